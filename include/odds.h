@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * odds - one shot: where it lands, what it carries, what is left. Pure functions of an immutable hole.
+ *
+ * A shot is a ball, an aim, a club and a swing. The aim gives the direction; a full swing carries what the club carries, wherever
+ * along the line that is. Still air, level ground: the ball lands where the club's mean carry and bias put it.
+ */
+#ifndef HOLEWRIGHT_ODDS_H
+#define HOLEWRIGHT_ODDS_H
+
+#include "bag.h"
+#include "hole.h"
+
+#define ODDS_ERROR (odds_error_quark ())
+GQuark odds_error_quark (void);
+typedef enum
+{
+  ODDS_ERROR_AIM, /* the aim is on the ball, or not finite */
+  ODDS_ERROR_CLUB /* no club, or a swing outside 0..1 */
+} OddsError;
+
+/* Where one club's balls land: a bivariate normal. `along` is the unit vector of its long axis; side is positive to the right of it. */
+typedef struct
+{
+  Vec2 mean, along;
+  double long_sd_m, side_sd_m, correlation;
+} Pattern;
+
+/* Distances in metres from a ball to the green, along the line ball -> hole, and the room across that line at the hole. */
+typedef struct
+{
+  double front_m, hole_m, back_m; /* first entry into the green, the hole, last exit */
+  double left_m, right_m;         /* from the hole to the green's edge on each side */
+  double depth_m;                 /* back - front */
+} GreenNumbers;
+
+typedef struct
+{
+  Vec2 ball, aim;
+  const Club *club; /* borrowed */
+  double swing;     /* 0 < swing <= 1 */
+} ShotInput;
+
+typedef struct
+{
+  Vec2 ball, aim;
+  const Club *club;
+  double swing;
+  Vec2 landing;         /* centre of the pattern */
+  double aim_m;         /* ball to aim */
+  double carry_m;       /* ball to landing */
+  double beyond_aim_m;  /* carry - aim distance: negative = "14 short of the aim" */
+  double plays_m;       /* still-air level carry that would land on the aim */
+  Pattern pattern;
+  double left_m;        /* landing to the hole; NAN without a target */
+  bool has_green;
+  GreenNumbers left;    /* from the landing point, when has_green */
+} ShotResult;
+
+/* Flies the shot. `hole_name` picks the hole location, NULL the one in use. False with `error` for an aim on the ball and the like. */
+bool odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, ShotResult *result, GError **error);
+
+/* Share of a full swing that lands the club on the aim, never above 1. */
+double odds_fit_swing (const Club *club, double distance_m);
+
+/* Numbers of the green in play from `ball`. False without a green, or with the ball on the hole. */
+bool odds_green_numbers (const Hole *hole, const char *hole_name, Vec2 ball, GreenNumbers *numbers);
+
+/* ---- the carry table ---- */
+
+typedef enum
+{
+  SIDE_ON,
+  SIDE_LEFT,
+  SIDE_RIGHT
+} Side;
+
+/* "on", "left", "right". */
+const char *side_token (Side side);
+
+/* One area on or beside the shot line; an area crossed twice gives two rows. Horizontal metres from the ball. */
+typedef struct
+{
+  size_t part; /* index in the hole */
+  Side side;
+  double reach_m, carry_m; /* where the line enters and leaves it; beside the line: the nearest and the farthest distance at which the pattern's fan meets it */
+  double gap_m;            /* shortest distance from the shot line, 0 when on it */
+  double corridor_reach_m, corridor_carry_m; /* least and greatest over the lines within +-1.5 side sd; NAN when none of them meets it */
+  double clear;            /* chance that this shot's carry along the line exceeds carry_m */
+} CarryRow;
+
+typedef struct
+{
+  CarryRow *rows; /* on the line by reach, then beside it by reach */
+  size_t n_rows;
+} CarryTable;
+
+/* Half-width of the corridor, and of the fan that decides what is listed beside the line, in side standard deviations. */
+#define CORRIDOR_SDS 1.5
+#define TOUCH_SDS 2.5
+
+/*
+ * Every area of a known kind that the shot line crosses, from the ball through the landing point to the edge of the drawing, and those beside it
+ * that the landing pattern touches. Lines of the corridor run from the ball through points beside the landing point. Free with carry_table_free.
+ */
+CarryTable *carry_table_new (const Hole *hole, const ShotResult *shot);
+void carry_table_free (CarryTable *table);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CarryTable, carry_table_free)
+
+/* Chance that a standard normal is below z. */
+double normal_below (double z);
+
+/* ---- a plan's shots ---- */
+
+/*
+ * Flies each shot of plan part `plan` of the hole from its own ball, with clubs from `bag` (chosen by the aim where the shot names none).
+ * New array of hole_part (plan)->n_shots results, free with g_free; NULL with `error` naming the shot.
+ */
+ShotResult *odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error);
+
+#endif

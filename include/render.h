@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * render - the one painter: hole, overlays, ruler, clubs, card. Screen and paper call the same functions on the same results.
+ *
+ * Nothing here computes a golf number and nothing here knows GTK. Lengths named _px are drawing units of the cairo context (CSS
+ * pixels in the window, points on paper); `unit_px` says how many of them make one design unit of 1/96 inch, so strokes,
+ * hatches and text come out the same size everywhere.
+ */
+#ifndef HOLEWRIGHT_RENDER_H
+#define HOLEWRIGHT_RENDER_H
+
+#include "hole.h"
+#include "odds.h"
+#include "units.h"
+
+#include <cairo.h>
+
+/* ---- view: where the hole lies on the drawing ---- */
+
+typedef struct
+{
+  Vec2 centre;      /* hole-frame point in the middle of the drawing */
+  double px_per_m;
+  double turn_rad;  /* anticlockwise turn of the hole on the drawing: 0 = up the hole */
+  double width_px, height_px;
+  double unit_px;   /* 1 on screen, 0.75 in points */
+  LengthUnit units; /* of every label */
+} RenderView;
+
+/* Hole frame to drawing (y down). */
+Affine view_to_drawing (const RenderView *view);
+Vec2 view_point (const RenderView *view, Vec2 point_m);
+Vec2 view_unproject (const RenderView *view, Vec2 point_px);
+/* Fits `box` (hole frame, as turned) with a margin of `margin_px` all round, keeping the turn. */
+void view_fit (RenderView *view, Box box, double margin_px);
+/* Scales by `factor` about a fixed drawing point, within sensible limits (0.2 to 200 drawing px per metre). */
+void view_zoom (RenderView *view, double factor, Vec2 about_px);
+void view_pan (RenderView *view, Vec2 by_px);
+/* The turn that makes ball -> aim run from left to right. */
+double view_turn_along (Vec2 ball, Vec2 aim);
+/*
+ * The view of the Plan step: the shot runs left to right, its ball `left_px` from the left edge on the middle line, and the axis from the ball
+ * to `reach_m` fills the width less `right_px`.
+ */
+void view_along_shot (RenderView *view, Vec2 ball, Vec2 aim, double reach_m, double left_px, double right_px);
+
+/* ---- the hole ---- */
+
+typedef enum
+{
+  PAINT_COLOUR,
+  PAINT_GREY /* washes and inks as their luminance, for a look at what a mono printer gives */
+} PaintInk;
+
+/* Paints paper, ground, areas with hatch and edge, trees, markers, notes. Clip and source are restored. */
+void render_hole (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink);
+
+typedef struct
+{
+  double red, green, blue;
+} Colour;
+/* Wash and edge of a kind, for swatches and bars. */
+Colour render_kind_wash (Kind kind);
+Colour render_kind_edge (Kind kind);
+/* Fills the rectangle with the kind's wash, hatch and edge: the swatch of legends and palettes. */
+void render_swatch (cairo_t *cr, Kind kind, double x_px, double y_px, double width_px, double height_px, double unit_px);
+
+/* ---- overlays of the plan ---- */
+
+/* Results to be painted; everything borrowed. */
+typedef struct
+{
+  const Hole *hole;
+  const ShotResult *shots; /* in order */
+  size_t n_shots;
+  size_t current;           /* the shot in hand */
+  const CarryTable *carries; /* of the shot in hand */
+} PlanScene;
+
+typedef struct
+{
+  const char *name;  /* "carries" */
+  const char *label; /* for the switch that shows it */
+  bool is_default;
+  void (*draw) (cairo_t *cr, const PlanScene *scene, const RenderView *view);
+} Overlay;
+
+/* Drawn in this order; ends with a row whose name is NULL: shot, marks, pattern, carries, left. Bit i of a mask switches row i. */
+extern const Overlay overlay_table[];
+unsigned overlay_default_mask (void);
+void render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
+/* Tight bounds in drawing px of what render_overlays would draw. */
+Box render_overlays_bounds (const PlanScene *scene, const RenderView *view, unsigned mask);
+
+/* A label and the point it speaks of; place_labels moves boxes so that none overlaps another or leaves the drawing. */
+typedef struct
+{
+  Vec2 anchor_px;
+  double width_px, height_px;
+  Vec2 preferred_px; /* offset of the box's centre from the anchor that reads best; its direction is kept where possible */
+  Box box_px;        /* result */
+  bool is_placed;    /* result: false if there was no room, then it is not drawn */
+} Label;
+
+/* Deterministic: same labels, same places; earlier ones have precedence. `avoid` are boxes to stay clear of. */
+void place_labels (Label *labels, size_t n_labels, const Box *avoid, size_t n_avoid, Box within_px);
+
+/* Scale bar of a round length at (x, y), and the north arrow when the bearing is known. */
+void render_scale_bar (cairo_t *cr, const RenderView *view, double x_px, double y_px);
+void render_north (cairo_t *cr, const RenderView *view, double up_bearing_deg, Vec2 centre_px);
+
+/* ---- ruler and clubs: one distance axis with the drawing ---- */
+
+/* Distance d metres from the ball stands at x = zero_px + d * px_per_m. */
+typedef struct
+{
+  double zero_px, px_per_m;
+  double width_px;
+  double unit_px;
+  LengthUnit units;
+  bool is_dark; /* panel colours of the dark style */
+} RenderAxis;
+
+/* Axis of a view that looks along the shot. */
+RenderAxis axis_of_view (const RenderView *view, Vec2 ball);
+void render_ruler (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, double height_px);
+/* Height the clubs need for this bag. */
+double render_clubs_height (const Bag *bag, const RenderAxis *axis);
+/* One bar per club: mean carry and the range of two shots of three; the scene's trouble drops through as tinted columns. `bag` may be NULL. */
+void render_clubs (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const Bag *bag, const Club *chosen, double height_px);
+/* Index of the club whose bar or name is at this place, or -1. */
+int render_clubs_pick (const RenderAxis *axis, const Bag *bag, double height_px, Vec2 at_px);
+
+/* ---- the card ---- */
+
+typedef enum
+{
+  CARD_POCKET, /* 108 x 178 mm: 4 1/4 x 7 in, the size the Rules allow for green-reading material (Rule 4.3a) */
+  CARD_A6,
+  CARD_A5,
+  CARD_HALF_LETTER,
+  N_CARD_PAGES
+} CardPage;
+
+typedef struct
+{
+  const char *token; /* "pocket" */
+  const char *label;
+  double width_mm, height_mm;
+} CardPageInfo;
+
+const CardPageInfo *card_page_info (CardPage page);
+bool card_page_from_token (const char *token, CardPage *page);
+
+/* Blocks that can be switched off: bit i of CardOptions.blocks is row i of this table, which ends with a NULL name. */
+typedef struct
+{
+  const char *name;  /* "carries" */
+  const char *label; /* "Carry table" */
+} CardBlock;
+extern const CardBlock card_block_table[];
+unsigned card_all_blocks (void);
+
+typedef struct
+{
+  CardPage page;
+  unsigned blocks;
+  LengthUnit units;
+  int scale;       /* denominator of the diagram's scale; 0: the largest of the round scales that fits */
+  const char *tee; /* NULL: the tee in use */
+  PaintInk ink;
+} CardOptions;
+
+void card_options_init (CardOptions *options);
+
+/* What a card shows; all borrowed and to outlive the card. `course` and `bag` may be NULL (no plan's clubs then, no course name). */
+typedef struct
+{
+  const Hole *hole;
+  const Course *course;
+  const Bag *bag;
+} CardContent;
+
+typedef struct _Card Card;
+
+#define RENDER_ERROR (render_error_quark ())
+GQuark render_error_quark (void);
+typedef enum
+{
+  RENDER_ERROR_FIT,   /* does not fit at the scale asked for */
+  RENDER_ERROR_FORMAT, /* unknown ending of the output's name */
+  RENDER_ERROR_WRITE
+} RenderError;
+
+/* Lays a card out. Fails, never shrinks silently: "does not fit at 1:2000; next scale 1:2500". */
+Card *card_new (const CardContent *content, const CardOptions *options, GError **error);
+void card_free (Card *card);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Card, card_free)
+void card_size_mm (const Card *card, double *width_mm, double *height_mm);
+/* Denominator of the diagram's scale. */
+int card_scale (const Card *card);
+/* What does not fit or does not meet the Rules' size and scale: sentences, NULL-terminated, borrowed, possibly empty. */
+const char *const *card_warnings (const Card *card);
+/* Draws the card with its top left at the origin; `px_per_mm` drawing units make a millimetre. */
+void card_draw (const Card *card, cairo_t *cr, double px_per_mm);
+/* The card as a file's bytes: format "pdf", "svg" or "png" (PNG at 300 dots per inch). SOURCE_DATE_EPOCH is honoured. */
+GBytes *card_bytes (const Card *card, const char *format, GError **error);
+/* The format that a file name's ending asks for; NULL with `error` if none of the three. */
+const char *card_format_of (const char *path, GError **error);
+
+#endif

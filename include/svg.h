@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * svg - hole documents and course folders: reading, writing, safe saving.
+ *
+ * A hole document is valid SVG 1.1, user unit = 1 metre, with the program's facts in the namespace SVG_HOLE_NAMESPACE. File y is
+ * minus frame y. Nothing foreign is lost: the writer edits a copy of the document as read and touches only the nodes
+ * whose part changed; an unchanged hole gives back the very bytes it was read from.
+ */
+#ifndef HOLEWRIGHT_SVG_H
+#define HOLEWRIGHT_SVG_H
+
+#include "hole.h"
+
+#define SVG_HOLE_NAMESPACE "urn:holewright:hole:1"
+#define SVG_COURSE_NAMESPACE "urn:holewright:course:1"
+/* Version of the format this program writes, and the newest it reads. */
+#define SVG_HOLE_VERSION 1
+
+/* Limits, so that any file opens or is refused in bounded time and memory. */
+#define SVG_MOST_BYTES (32u * 1024 * 1024)
+#define SVG_MOST_DEPTH 256
+#define SVG_MOST_SEGMENTS 200000
+#define SVG_MOST_ATTRIBUTES 500
+#define SVG_LARGEST_M 1e6
+
+#define SVG_ERROR (svg_error_quark ())
+GQuark svg_error_quark (void);
+typedef enum
+{
+  SVG_ERROR_READ,    /* file missing, unreadable, not a regular file */
+  SVG_ERROR_LIMIT,   /* larger or deeper than the limits */
+  SVG_ERROR_FORMAT,  /* not XML, not SVG, a number that is none... */
+  SVG_ERROR_VERSION, /* made by a newer program */
+  SVG_ERROR_WRITE    /* could not be saved; the old file is intact */
+} SvgError;
+
+typedef enum
+{
+  FINDING_ERROR,
+  FINDING_WARNING,
+  FINDING_NOTE
+} FindingSeverity;
+
+/* Something suspect in a document that can be used all the same. */
+typedef struct
+{
+  FindingSeverity severity;
+  unsigned line; /* 0: the document as a whole */
+  char *what;    /* "the green has no hole location" */
+  char *mend;    /* "add a circle with hw:kind=\"hole-location\"" */
+} Finding;
+
+void finding_free (Finding *finding);
+
+/*
+ * Reads a document. Errors read "NAME:LINE: what is wrong; what to do". `findings` (may be NULL) receives a GPtrArray of
+ * Finding: what reading stumbled over and ignored.
+ */
+Hole *svg_read_bytes (GBytes *bytes, const char *name, GPtrArray **findings, GError **error);
+Hole *svg_read_file (const char *path, GPtrArray **findings, GError **error);
+/* Whole file into memory under the program's rules: a regular file, at most SVG_MOST_BYTES, not compressed. */
+GBytes *svg_read_contents (const char *path, GError **error);
+
+/* What is suspect about the hole itself (no green, no tee, tee off its area, line of play that misses the green...): a GPtrArray of Finding. */
+GPtrArray *svg_check_hole (const Hole *hole);
+
+/* The hole as a document: the bytes it was read from if nothing changed, else its source edited, else a new document. */
+GBytes *svg_write_bytes (const Hole *hole, GError **error);
+
+/*
+ * Saves safely: serialises to memory, reads that back and compares, resolves links, writes a hidden temporary file beside the target, fsyncs,
+ * renames, fsyncs the folder. On failure the old file is intact and `error` says why. `*written` (may be NULL) receives the bytes.
+ */
+bool svg_save_file (const Hole *hole, const char *path, GBytes **written, GError **error);
+/* The same for any bytes (cards, tables). Every output of the program goes through here. */
+bool svg_save_bytes (GBytes *bytes, const char *path, GError **error);
+
+/* Reads one path-data string (SVG 1.1, section 8.3) in its own frame, appending to `path`. On a mistake returns false with the byte offset of it. */
+bool svg_parse_path (const char *text, Path *path, size_t most_segments, size_t *offset);
+/* Reads a transform list ("translate(3) rotate(10 4 5)"). */
+bool svg_parse_transform (const char *text, Affine *transform);
+/* Path data with as many digits as keep 1 mm, in the path's own frame. Free with g_free. */
+char *svg_print_path (const Path *path);
+
+/* Reads a course folder (or its course.xml). Hole files must exist. */
+Course *svg_read_course (const char *path, GError **error);
+
+#endif

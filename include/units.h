@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * units - what golfers type and read, to and from SI. Needs libc and libm only; never looks at the locale.
+ *
+ * 1 yd = 0.9144 m, 1 ft = 0.3048 m, 1 in = 0.0254 m exactly (international yard and pound agreement, 1959).
+ * A bearing is degrees clockwise from true north, 0 <= bearing < 360.
+ */
+#ifndef HOLEWRIGHT_UNITS_H
+#define HOLEWRIGHT_UNITS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#define METRES_PER_YARD 0.9144
+#define METRES_PER_FOOT 0.3048
+#define METRES_PER_INCH 0.0254
+
+typedef enum
+{
+  UNIT_YARDS,
+  UNIT_METRES
+} LengthUnit;
+
+/* "yd" or "m": the suffix in labels and in CSV column names. */
+const char *unit_suffix (LengthUnit unit);
+/* "yards" or "metres", as typed on the command line; false for any other word. */
+bool unit_parse (const char *text, LengthUnit *unit);
+double unit_from_metres (LengthUnit unit, double length_m);
+double unit_to_metres (LengthUnit unit, double value);
+
+/*
+ * Plain decimal number, the whole text (spaces around allowed): digits, one point, optional sign and exponent. No hex, inf, nan,
+ * thousands separator or decimal comma, whatever the locale. False when it is anything else or not finite.
+ */
+bool units_parse_number (const char *text, double *value);
+/* Reads a number at the start of `text`; returns the characters used, 0 for none. Same grammar, leading space not skipped. */
+size_t units_scan_number (const char *text, double *value);
+
+/*
+ * Length: "152" (in `unit`), "152 yd", "152 yards", "139 m", "30 ft", "6 ft 3", "6 ft 3 in", "6'3\"", "8 in". False if not a length.
+ */
+bool units_parse_length (const char *text, LengthUnit unit, double *length_m);
+/* Also a range "185-195", "185 - 195 yd", with hyphen or en dash: low and high in metres, low <= high. A single length gives both alike. */
+bool units_parse_range (const char *text, LengthUnit unit, double *low_m, double *high_m);
+/* Angle in radians: "12", "12 deg", "12°", "-3.5". */
+bool units_parse_angle (const char *text, double *angle_rad);
+
+/* "152" - rounded half away from zero, never "-0"; no suffix. Returns `buffer`. */
+char *units_print_whole (double length_m, LengthUnit unit, char *buffer, size_t size);
+/* "152 yd". */
+char *units_print_length (double length_m, LengthUnit unit, char *buffer, size_t size);
+/* "6 ft 3": feet and whole inches, for putts. */
+char *units_print_feet (double length_m, char *buffer, size_t size);
+/* Shortest decimal text that reads back as the same double (17 digits at most), with a point. */
+char *units_print_full (double value, char *buffer, size_t size);
+/* Fixed `decimals` places (0..9), trailing zeros dropped, never "-0", with a point. */
+char *units_print_decimals (double value, int decimals, char *buffer, size_t size);
+
+double units_radians (double degrees);
+double units_degrees (double radians);
+/* Direction in the hole frame (radians anticlockwise from +x) to a bearing in degrees, and back, where `up_bearing_deg` is the bearing of +y. */
+double units_bearing_deg (double direction_rad, double up_bearing_deg);
+double units_direction_rad (double bearing_deg, double up_bearing_deg);
+
+#endif
