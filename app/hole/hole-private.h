@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* What the files of this folder know of each other. */
+#ifndef HOLEWRIGHT_HOLE_PRIVATE_H
+#define HOLEWRIGHT_HOLE_PRIVATE_H
+
+#include "hole.h"
+
+typedef struct _HoleLayers HoleLayers;
+
+struct _Hole
+{
+  HoleInfo info;
+  const Part **parts;
+  size_t n_parts;
+  size_t *area_parts; /* part index of each area of a known kind, in document order */
+  size_t n_areas;
+  HoleLayers *layers;
+  GBytes *source;
+};
+
+#endif

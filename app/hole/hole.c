@@ -1,0 +1,271 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The immutable hole: facts, parts in document order, and an index of its areas shared by every edit that leaves them alone. */
+#include "hole-private.h"
+
+#include <string.h>
+
+/* ---- facts ---- */
+
+void
+hole_info_init (HoleInfo *info)
+{
+  *info = (HoleInfo){ .up_bearing_deg = NAN,
+                      .latitude_deg = NAN,
+                      .longitude_deg = NAN,
+                      .altitude_m = NAN,
+                      .ground = KIND_ROUGH,
+                      .view_box = box_empty () };
+}
+
+void
+hole_info_clear (HoleInfo *info)
+{
+  g_clear_pointer (&info->title, g_free);
+  g_clear_pointer (&info->desc, g_free);
+  g_clear_pointer (&info->datum, g_free);
+}
+
+static void
+hole_info_copy (const HoleInfo *from, HoleInfo *to)
+{
+  *to = *from;
+  to->title = g_strdup (from->title);
+  to->desc = g_strdup (from->desc);
+  to->datum = g_strdup (from->datum);
+}
+
+static bool
+number_equal (double a, double b)
+{
+  return a == b || (isnan (a) && isnan (b));
+}
+
+bool
+hole_info_equal (const HoleInfo *a, const HoleInfo *b)
+{
+  return g_strcmp0 (a->title, b->title) == 0 && g_strcmp0 (a->desc, b->desc) == 0 && g_strcmp0 (a->datum, b->datum) == 0
+         && a->number == b->number && a->par == b->par && a->stroke_index == b->stroke_index
+         && number_equal (a->up_bearing_deg, b->up_bearing_deg) && number_equal (a->latitude_deg, b->latitude_deg)
+         && number_equal (a->longitude_deg, b->longitude_deg) && number_equal (a->altitude_m, b->altitude_m)
+         && a->ground == b->ground && a->view_box.x0 == b->view_box.x0 && a->view_box.y0 == b->view_box.y0
+         && a->view_box.x1 == b->view_box.x1 && a->view_box.y1 == b->view_box.y1;
+}
+
+/* ---- layers: the areas of known kinds and the index over them ---- */
+
+struct _HoleLayers
+{
+  gatomicrefcount refs;
+  const Part **areas; /* in document order */
+  size_t n_areas;
+  gsize index_made; /* for g_once_init_enter */
+  AreaIndex *index;
+};
+
+static bool
+part_is_layer (const Part *part)
+{
+  return kind_info (part->kind)->shape == SHAPE_AREA && part->kind != KIND_NONE;
+}
+
+static HoleLayers *
+layers_new (const Hole *hole)
+{
+  HoleLayers *layers = g_new0 (HoleLayers, 1);
+  g_atomic_ref_count_init (&layers->refs);
+  layers->n_areas = hole->n_areas;
+  layers->areas = g_new (const Part *, hole->n_areas + 1);
+  for (size_t i = 0; i < hole->n_areas; i++)
+    layers->areas[i] = part_ref (hole->parts[hole->area_parts[i]]);
+  return layers;
+}
+
+static void
+layers_unref (HoleLayers *layers)
+{
+  if (!g_atomic_ref_count_dec (&layers->refs))
+    return;
+  for (size_t i = 0; i < layers->n_areas; i++)
+    part_unref (layers->areas[i]);
+  g_free (layers->areas);
+  area_index_free (layers->index);
+  g_free (layers);
+}
+
+static bool
+layers_serve (const HoleLayers *layers, const Hole *hole)
+{
+  if (layers->n_areas != hole->n_areas)
+    return false;
+  for (size_t i = 0; i < hole->n_areas; i++)
+    if (layers->areas[i] != hole->parts[hole->area_parts[i]])
+      return false;
+  return true;
+}
+
+static const AreaIndex *
+layers_index (HoleLayers *layers)
+{
+  if (g_once_init_enter (&layers->index_made))
+    {
+      g_autofree const Outline **outlines = g_new (const Outline *, layers->n_areas + 1);
+      for (size_t i = 0; i < layers->n_areas; i++)
+        outlines[i] = layers->areas[i]->outline;
+      layers->index = area_index_new (outlines, layers->n_areas);
+      g_once_init_leave (&layers->index_made, 1);
+    }
+  return layers->index;
+}
+
+/* ---- making ---- */
+
+/* Takes over the references in `parts` and the array itself; shares `layers` of an earlier state when its areas are the same. */
+static Hole *
+hole_make (const HoleInfo *info, const Part **parts, size_t n_parts, GBytes *source, HoleLayers *layers)
+{
+  Hole *hole = g_atomic_rc_box_new0 (Hole);
+  hole_info_copy (info, &hole->info);
+  hole->parts = parts;
+  hole->n_parts = n_parts;
+  hole->source = source ? g_bytes_ref (source) : NULL;
+  hole->area_parts = g_new (size_t, n_parts + 1);
+  for (size_t i = 0; i < n_parts; i++)
+    if (part_is_layer (parts[i]))
+      hole->area_parts[hole->n_areas++] = i;
+  if (layers && layers_serve (layers, hole))
+    {
+      g_atomic_ref_count_inc (&layers->refs);
+      hole->layers = layers;
+    }
+  else
+    hole->layers = layers_new (hole);
+  return hole;
+}
+
+Hole *
+hole_new (const HoleInfo *info, const Part *const *parts, size_t n_parts, GBytes *source)
+{
+  const Part **own = g_new (const Part *, n_parts + 1);
+  for (size_t i = 0; i < n_parts; i++)
+    own[i] = parts[i];
+  return hole_make (info, own, n_parts, source, NULL);
+}
+
+Hole *
+hole_ref (Hole *hole)
+{
+  return g_atomic_rc_box_acquire (hole);
+}
+
+static void
+hole_finish (gpointer data)
+{
+  Hole *hole = data;
+  hole_info_clear (&hole->info);
+  for (size_t i = 0; i < hole->n_parts; i++)
+    part_unref (hole->parts[i]);
+  g_free (hole->parts);
+  g_free (hole->area_parts);
+  layers_unref (hole->layers);
+  if (hole->source)
+    g_bytes_unref (hole->source);
+}
+
+void
+hole_unref (Hole *hole)
+{
+  if (hole)
+    g_atomic_rc_box_release_full (hole, hole_finish);
+}
+
+const HoleInfo *
+hole_info (const Hole *hole)
+{
+  return &hole->info;
+}
+
+size_t
+hole_n_parts (const Hole *hole)
+{
+  return hole->n_parts;
+}
+
+const Part *
+hole_part (const Hole *hole, size_t i)
+{
+  g_assert (i < hole->n_parts);
+  return hole->parts[i];
+}
+
+GBytes *
+hole_source (const Hole *hole)
+{
+  return hole->source;
+}
+
+bool
+hole_equal (const Hole *a, const Hole *b)
+{
+  if (a == b)
+    return true;
+  if (a->n_parts != b->n_parts || !hole_info_equal (&a->info, &b->info))
+    return false;
+  for (size_t i = 0; i < a->n_parts; i++)
+    if (!part_equal (a->parts[i], b->parts[i]))
+      return false;
+  return true;
+}
+
+/* ---- edits ---- */
+
+/* The hole's parts with `n_drop` of them from index i on replaced by `part`, or by nothing when it is NULL. */
+static Hole *
+hole_splice (const Hole *hole, size_t i, size_t n_drop, const Part *part)
+{
+  g_assert (i + n_drop <= hole->n_parts);
+  const Part **parts = g_new (const Part *, hole->n_parts + 2);
+  size_t n = 0;
+  for (size_t k = 0; k < i; k++)
+    parts[n++] = part_ref (hole->parts[k]);
+  if (part)
+    parts[n++] = part;
+  for (size_t k = i + n_drop; k < hole->n_parts; k++)
+    parts[n++] = part_ref (hole->parts[k]);
+  return hole_make (&hole->info, parts, n, hole->source, hole->layers);
+}
+
+Hole *
+hole_with_part (const Hole *hole, size_t i, const Part *part)
+{
+  return hole_splice (hole, i, 1, part);
+}
+
+Hole *
+hole_inserting_part (const Hole *hole, size_t i, const Part *part)
+{
+  return hole_splice (hole, i, 0, part);
+}
+
+Hole *
+hole_without_part (const Hole *hole, size_t i)
+{
+  return hole_splice (hole, i, 1, NULL);
+}
+
+Hole *
+hole_with_info (const Hole *hole, const HoleInfo *info)
+{
+  const Part **parts = g_new (const Part *, hole->n_parts + 1);
+  for (size_t k = 0; k < hole->n_parts; k++)
+    parts[k] = part_ref (hole->parts[k]);
+  return hole_make (info, parts, hole->n_parts, hole->source, hole->layers);
+}
+
+/* ---- what is underfoot ---- */
+
+int
+hole_area_at (const Hole *hole, Vec2 point)
+{
+  int top = area_index_top (layers_index (hole->layers), point);
+  return top < 0 ? -1 : (int)hole->area_parts[top];
+}
