@@ -118,4 +118,35 @@ double normal_below (double z);
  */
 ShotResult *odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error);
 
+/* ---- edits of a plan: each returns a new Hole that shares everything else; the given one stays as it is ---- */
+
+/* A hole with a plan of one shot, from the tee in use to the hole, added on top of its parts. NULL without a tee or without anything to aim at. */
+Hole *plan_start (const Hole *hole);
+/*
+ * Moves a shot's aim. The next shot's ball goes with it when it lay on the old aim, or on the old landing point (found with `bag`, which may be
+ * NULL); lying elsewhere it stays where the golfer put it.
+ */
+Hole *plan_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag);
+/* Moves the ball that a shot is played from. */
+Hole *plan_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball);
+/* Plays a shot with this club; NULL: the club that the aim asks for. */
+Hole *plan_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club);
+/* Adds a shot from where the last one lands to the hole. NULL when nothing is left to play, or the last shot cannot be flown. */
+Hole *plan_add_shot (const Hole *hole, size_t plan, const Bag *bag);
+/* Takes a shot out; the one after it is then played from its ball. NULL for the only shot: a plan has at least one. */
+Hole *plan_remove_shot (const Hole *hole, size_t plan, size_t shot);
+
+/* Where a point is, as golfers say it. Metres; NAN where there is no such thing. */
+typedef struct
+{
+  double from_ball_m; /* from the ball of the shot */
+  double to_hole_m;   /* to the hole in use */
+  double right_m;     /* off the shot line, + right */
+} Whereabouts;
+
+Whereabouts odds_whereabouts (const Hole *hole, const char *hole_name, const ShotResult *shot, Vec2 at);
+
+/* Chance 0..1 that this shot's carry along the line stays short of `distance_m`. */
+double odds_short_of (const ShotResult *shot, double distance_m);
+
 #endif

@@ -44,6 +44,17 @@ double view_turn_along (Vec2 ball, Vec2 aim);
  */
 void view_along_shot (RenderView *view, Vec2 ball, Vec2 aim, double reach_m, double left_px, double right_px);
 
+/*
+ * The view of the scene's shot in hand: left to right as view_along_shot, far enough to hold the aim, the landing and, when it is near enough, the
+ * hole; moved up or down so that these stand in the middle. `width_px`, `height_px`, `unit_px` and `units` of the view are kept.
+ */
+struct PlanScene;
+void view_frame_shot (RenderView *view, const struct PlanScene *scene);
+/* The step in the hole frame, `length_m` long, that goes along `direction_px` on the drawing: what an arrow key moves. */
+Vec2 view_step (const RenderView *view, Vec2 direction_px, double length_m);
+/* Part of the way from one view to another, `part` 0..1: the turn by the shorter way round, the scale by equal ratios. */
+RenderView view_between (const RenderView *from, const RenderView *to, double part);
+
 /* ---- the hole ---- */
 
 typedef enum
@@ -68,7 +79,7 @@ void render_swatch (cairo_t *cr, Kind kind, double x_px, double y_px, double wid
 /* ---- overlays of the plan ---- */
 
 /* Results to be painted; everything borrowed. */
-typedef struct
+typedef struct PlanScene
 {
   const Hole *hole;
   const ShotResult *shots; /* in order */
