@@ -31,6 +31,16 @@ bool level_from_token (const char *token, Level *level);
 #define TWO_OF_THREE_ELLIPSE 1.4823038073675112
 
 /*
+ * Half the width over sigma of the stretch of one line that holds two of every three shots: a standard normal is within it with
+ * chance 2/3, Phi^-1 (5/6). A carry written as a range, 185-195, means just that: two of three shots carry between its ends, so its
+ * standard deviation along the line is 5 / 0.967.
+ */
+#define TWO_OF_THREE_LINE 0.967421566101701
+
+/* A carry above this is a slip of the pen (common practice). */
+#define BAG_LONGEST_CARRY_M 500.0
+
+/*
  * Spread of a shot of `carry_m` by a golfer of this level, standard deviations in metres, interpolated linearly in the Accuracy
  * Table of the Course Rating System (Course Rating System Manual, section 4.4); beyond its ends the share of the carry is kept.
  */
@@ -39,17 +49,17 @@ void accuracy_spread (Level level, double carry_m, double *side_sd_m, double *lo
 typedef struct
 {
   char *name;
-  double carry_m;           /* mean */
-  double carry_sd_m;        /* along the line */
-  double side_sd_m;         /* across it */
-  double correlation;       /* -1..1, positive = long goes right */
-  double side_bias_m;       /* mean miss, + right */
-  double loft_deg, apex_m;  /* NAN if not given */
-  double curve_m;           /* usual curve at full carry, + right */
+  double carry_m;          /* mean */
+  double carry_sd_m;       /* along the line */
+  double side_sd_m;        /* across it */
+  double correlation;      /* -1..1, positive = long goes right */
+  double side_bias_m;      /* mean miss, + right */
+  double loft_deg, apex_m; /* NAN if not given */
+  double curve_m;          /* usual curve at full carry, + right */
   bool tee_only;
-  double mishit_chance;     /* 0..1, share of poor strikes */
+  double mishit_chance;      /* 0..1, share of poor strikes */
   double mishit_carry_share; /* their mean carry as a share of the full one; NAN if not given */
-  bool spread_from_level;   /* a spread was filled in from the accuracy table */
+  bool spread_from_level;    /* a spread was filled in from the accuracy table */
 } Club;
 
 typedef struct _Bag Bag;
@@ -67,7 +77,8 @@ typedef enum
 
 /*
  * Reads a bag file: CSV after RFC 4180, UTF-8, a header row that names the columns. `name` is used in messages.
- * A missing spread is filled from `level`. NULL with `error` set: "NAME:LINE: what is wrong; what to do".
+ * A missing spread is filled from `level`; a spread column wins over the spread of a range. Columns of other names are passed over.
+ * At most 1 MiB. NULL with `error` set: "NAME:LINE: what is wrong; what to do".
  */
 Bag *bag_read_bytes (GBytes *bytes, const char *name, Level level, GError **error);
 Bag *bag_read_file (const char *path, Level level, GError **error);
@@ -83,8 +94,9 @@ const Club *bag_find (const Bag *bag, const char *name);
 /* Sentences for the golfer, such as too many clubs; NULL-terminated, borrowed, possibly empty. */
 const char *const *bag_warnings (const Bag *bag);
 /*
- * Club for an aim at `distance_m`: the one whose full carry comes nearest, off the tee or not; for an aim short of the shortest
- * club's carry that club with `*swing` < 1 to fit, else 1. NULL only for an empty choice.
+ * Club for an aim at `distance_m`: the one whose full carry comes nearest, the longer of two alike, without the clubs for the tee when
+ * the ball is not on it; for an aim short of the shortest club's carry that club with `*swing` < 1 to fit, else 1.
+ * NULL only for an empty choice.
  */
 const Club *bag_choose (const Bag *bag, double distance_m, bool from_tee, double *swing);
 
