@@ -200,7 +200,10 @@ typedef struct
   Box bounds;
 } Outline;
 
-/* Flattens every subpath (closing open ones) so that no curve is further than `tolerance_m` from its chord. Never NULL. */
+/*
+ * Flattens every subpath (closing open ones) so that no curve is further than `tolerance_m` from its chord. Never NULL. A path that is
+ * not finite gives an empty outline; a subpath of a single point gives no ring.
+ */
 Outline *path_flatten (const Path *path, bool even_odd, double tolerance_m);
 /* Flattens the first subpath as an open line: writes up to all points to a new array, `*points` (free() it); returns their count. */
 size_t path_flatten_line (const Path *path, double tolerance_m, Vec2 **points);
@@ -211,7 +214,7 @@ void outline_free (Outline *outline);
 int outline_winding (const Outline *outline, Vec2 point);
 /* Under the outline's own fill rule. A point on an edge may fall to either side. */
 bool outline_contains (const Outline *outline, Vec2 point);
-/* Area in m2 and centroid of the region under the fill rule, crossings and overlaps counted once. False if it has no area. */
+/* Area in m2 and centroid (either may be NULL) of the region under the fill rule, crossings and overlaps counted once. False if it has no area. */
 bool outline_measure (const Outline *outline, double *area_m2, Vec2 *centroid);
 /* Distance in metres from `point` to the nearest edge (0 on it; also positive inside); `*nearest` (may be NULL) receives the point. INFINITY if empty. */
 double outline_distance (const Outline *outline, Vec2 point, Vec2 *nearest);
@@ -233,7 +236,8 @@ typedef struct
 void interval_list_clear (IntervalList *list);
 /*
  * The parts of positive length that a ray from `origin` along the unit vector `direction`, from 0 to `length_m`, has in common
- * with the closed area, sorted, disjoint, touching ones merged: touching a corner gives nothing, running along an edge counts.
+ * with the closed area, sorted, disjoint, touching ones merged: touching a corner gives nothing, running along an edge counts;
+ * within a nanometre is touching.
  * Same meaning as the length of GEOS's intersection of a segment and a polygon. Replaces the list's content.
  */
 void outline_crossings (const Outline *outline, Vec2 origin, Vec2 direction, double length_m, IntervalList *list);

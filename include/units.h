@@ -15,6 +15,9 @@
 #define METRES_PER_FOOT 0.3048
 #define METRES_PER_INCH 0.0254
 
+/* Bytes that hold any text printed here. A buffer must have no fewer. A value that is not finite prints as nothing at all. */
+#define UNITS_TEXT_SIZE 32
+
 typedef enum
 {
   UNIT_YARDS,
@@ -40,7 +43,7 @@ size_t units_scan_number (const char *text, double *value);
  * Length: "152" (in `unit`), "152 yd", "152 yards", "139 m", "30 ft", "6 ft 3", "6 ft 3 in", "6'3\"", "8 in". False if not a length.
  */
 bool units_parse_length (const char *text, LengthUnit unit, double *length_m);
-/* Also a range "185-195", "185 - 195 yd", with hyphen or en dash: low and high in metres, low <= high. A single length gives both alike. */
+/* Also a range "185-195", "185 - 195 yd", with hyphen or en dash: low and high in metres, low <= high whichever was typed first. A single length gives both alike. */
 bool units_parse_range (const char *text, LengthUnit unit, double *low_m, double *high_m);
 /* Angle in radians: "12", "12 deg", "12°", "-3.5". */
 bool units_parse_angle (const char *text, double *angle_rad);
@@ -49,9 +52,9 @@ bool units_parse_angle (const char *text, double *angle_rad);
 char *units_print_whole (double length_m, LengthUnit unit, char *buffer, size_t size);
 /* "152 yd". */
 char *units_print_length (double length_m, LengthUnit unit, char *buffer, size_t size);
-/* "6 ft 3": feet and whole inches, for putts. */
+/* "6 ft 3", "6 ft", "8 in": feet and whole inches, for putts. */
 char *units_print_feet (double length_m, char *buffer, size_t size);
-/* Shortest decimal text that reads back as the same double (17 digits at most), with a point. */
+/* Rounded to the fewest digits (17 at most) that read back as the same double, with a point; a power of ten as "1e+20". */
 char *units_print_full (double value, char *buffer, size_t size);
 /* Fixed `decimals` places (0..9), trailing zeros dropped, never "-0", with a point. */
 char *units_print_decimals (double value, int decimals, char *buffer, size_t size);
