@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * hole - paints a hole in layers: paper, ground, areas in document order, symbols, words.
+ */
+#include "painter-private.h"
+
+/* Farther than this from the drawing's origin a coordinate is cut: cairo counts in 24.8 bit fixed point and would wrap round. */
+#define FARTHEST_PX 4e6
+/* Room round the drawing, design units, within which something outside it may still leave ink inside. */
+#define STROKE_ROOM 40.0
+
+static double
+within_cairo (double px)
+{
+  return px < -FARTHEST_PX ? -FARTHEST_PX : px > FARTHEST_PX ? FARTHEST_PX : px;
+}
+
+static Vec2
+to_cairo (Affine t, Vec2 point)
+{
+  Vec2 p = vec2 (t.xx * point.x + t.xy * point.y + t.x0, t.yx * point.x + t.yy * point.y + t.y0);
+  return vec2 (within_cairo (p.x), within_cairo (p.y));
+}
+
+void
+trace_path (cairo_t *cr, const Path *path, Affine t)
+{
+  for (size_t i = 0; i < path->n_segs; i++)
+    {
+      const PathSeg *seg = &path->segs[i];
+      Vec2 to = to_cairo (t, seg->to), c1, c2;
+      switch (seg->kind)
+        {
+        case SEG_MOVE:
+          cairo_move_to (cr, to.x, to.y);
+          break;
+        case SEG_LINE:
+          cairo_line_to (cr, to.x, to.y);
+          break;
+        case SEG_CUBIC:
+          c1 = to_cairo (t, seg->c1);
+          c2 = to_cairo (t, seg->c2);
+          cairo_curve_to (cr, c1.x, c1.y, c2.x, c2.y, to.x, to.y);
+          break;
+        case SEG_CLOSE:
+          cairo_close_path (cr);
+          break;
+        }
+    }
+}
+
+static bool
+is_visible (const Painter *painter, Box bounds)
+{
+  if (box_is_empty (bounds))
+    return false;
+  Box on_drawing = box_empty ();
+  for (int corner = 0; corner < 4; corner++)
+    {
+      Vec2 at = vec2 (corner & 1 ? bounds.x1 : bounds.x0, corner & 2 ? bounds.y1 : bounds.y0);
+      on_drawing = box_with_point (on_drawing, affine_apply (painter->to_drawing, at));
+    }
+  return box_overlaps (on_drawing, painter->visible_px);
+}
+
+void
+paint_area (Painter *painter, size_t i)
+{
+  const Part *part = hole_part (painter->hole, i);
+  const Appearance *look = appearance_of (part->kind);
+  cairo_t *cr = painter->cr;
+
+  if (look->is_washed)
+    {
+      cairo_set_fill_rule (cr, part->even_odd ? CAIRO_FILL_RULE_EVEN_ODD : CAIRO_FILL_RULE_WINDING);
+      trace_path (cr, &part->path, painter->to_drawing);
+      palette_use (cr, look->wash, 1, painter->ink);
+      cairo_fill_preserve (cr);
+      hatch_fill (&painter->hatch, look->hatch, look->hatch_ink);
+    }
+  paint_edge (painter, i);
+}
+
+static void
+paint_ground (Painter *painter)
+{
+  cairo_t *cr = painter->cr;
+  const Appearance *look = appearance_of (hole_info (painter->hole)->ground);
+
+  palette_use (cr, PALETTE_PAPER, 1, painter->ink);
+  cairo_paint (cr);
+  if (!look->is_washed)
+    return;
+  palette_use (cr, look->wash, 1, painter->ink);
+  cairo_paint (cr);
+  cairo_rectangle (cr, 0, 0, painter->view->width_px, painter->view->height_px);
+  hatch_fill (&painter->hatch, look->hatch, look->hatch_ink);
+}
+
+/* Layers from the bottom: areas and underlays as the document stacks them, then symbols. */
+static void
+paint_layers (Painter *painter)
+{
+  size_t n = hole_n_parts (painter->hole);
+  for (size_t i = 0; i < n; i++)
+    {
+      const Part *part = hole_part (painter->hole, i);
+      PartShape shape = kind_info (part->kind)->shape;
+      if (shape == SHAPE_AREA && is_visible (painter, part->bounds))
+        paint_area (painter, i);
+      else if (shape == SHAPE_IMAGE)
+        paint_underlay (painter, i);
+    }
+  for (size_t i = 0; i < n; i++)
+    {
+      PartShape shape = kind_info (hole_part (painter->hole, i)->kind)->shape;
+      if (shape == SHAPE_POINT || shape == SHAPE_LINE)
+        paint_symbol (painter, i);
+    }
+}
+
+void
+render_hole_parts (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink, unsigned omit)
+{
+  Painter painter = { .cr = cr, .hole = hole, .view = view, .unit_px = view->unit_px, .ink = ink };
+
+  painter.to_drawing = view_to_drawing (view);
+  if (!affine_is_finite (painter.to_drawing) || !(view->width_px > 0) || !(view->height_px > 0))
+    return;
+  painter.visible_px = box_grown ((Box){ 0, 0, view->width_px, view->height_px }, STROKE_ROOM * view->unit_px);
+  cairo_save (cr);
+  cairo_new_path (cr);
+  cairo_rectangle (cr, 0, 0, view->width_px, view->height_px);
+  cairo_clip (cr);
+  painter.text = text_pen_new (cr);
+  hatch_pen_init (&painter.hatch, cr, ink, view->unit_px, view_point (view, vec2 (0, 0)));
+
+  if (!(omit & HOLE_WITHOUT_GROUND))
+    paint_ground (&painter);
+  paint_layers (&painter);
+  if (!(omit & HOLE_WITHOUT_NAMES))
+    paint_names (&painter);
+
+  hatch_pen_clear (&painter.hatch);
+  text_pen_free (painter.text);
+  cairo_restore (cr);
+}
+
+void
+render_hole (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink)
+{
+  render_hole_parts (cr, hole, view, ink, 0);
+}

@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * labels - finds each label a place near the point it speaks of, clear of the others.
+ *
+ * Places round the anchor are tried in one fixed order, nearest to the preferred one first, and the first free one is taken. So the
+ * same labels always land in the same places, and a small movement of the anchors moves the boxes with them.
+ */
+#include "render.h"
+
+#include <stdlib.h>
+
+/* Tried distances beyond the preferred one, in label heights, and directions off the preferred one, in steps of a turn. */
+#define N_RINGS 7
+#define N_DIRECTIONS 24
+#define N_PLACES (N_RINGS * N_DIRECTIONS)
+static const double ring_heights[N_RINGS] = { 0, 0.5, 1, 1.75, 2.75, 4, 6 };
+/* What a label height farther off costs, measured in turns of direction: 1.5 heights are as bad as a quarter turn. */
+#define TURNS_PER_HEIGHT (0.25 / 1.5)
+/* Labels keep this share of a label's height apart. */
+#define SPARE_SHARE 0.12
+
+typedef struct
+{
+  double turn_rad, heights, cost;
+} Place;
+
+static int
+place_compare (const void *a, const void *b)
+{
+  const Place *p = a, *q = b;
+  if (p->cost != q->cost)
+    return p->cost < q->cost ? -1 : 1;
+  if (p->heights != q->heights)
+    return p->heights < q->heights ? -1 : 1;
+  return (p->turn_rad > q->turn_rad) - (p->turn_rad < q->turn_rad);
+}
+
+/* All places in the order in which they are tried. */
+static void
+list_places (Place *places)
+{
+  for (int ring = 0; ring < N_RINGS; ring++)
+    for (int k = 0; k < N_DIRECTIONS; k++)
+      {
+        double turn = k <= N_DIRECTIONS / 2 ? (double)k / N_DIRECTIONS : (double)k / N_DIRECTIONS - 1;
+        places[ring * N_DIRECTIONS + k]
+            = (Place){ 2 * PI * turn, ring_heights[ring], fabs (turn) + TURNS_PER_HEIGHT * ring_heights[ring] };
+      }
+  qsort (places, N_PLACES, sizeof *places, place_compare);
+}
+
+/* Distance from the centre of a box to its edge along the unit vector `u`. */
+static double
+box_reach (double width, double height, Vec2 u)
+{
+  double x = fabs (u.x) > 1e-9 ? width / 2 / fabs (u.x) : INFINITY;
+  double y = fabs (u.y) > 1e-9 ? height / 2 / fabs (u.y) : INFINITY;
+  return fmin (x, y);
+}
+
+static Box
+box_about (Vec2 centre, double width, double height)
+{
+  return (Box){ centre.x - width / 2, centre.y - height / 2, centre.x + width / 2, centre.y + height / 2 };
+}
+
+/* The label's box at a place: turned from the preferred direction, with the same gap between anchor and box plus the ring's. */
+static Box
+box_at (const Label *label, const Place *place)
+{
+  Vec2 preferred = label->preferred_px, u = vec2_unit (preferred);
+  double distance = vec2_length (preferred);
+  if (place->heights == 0 && place->turn_rad == 0)
+    return box_about (vec2_add (label->anchor_px, preferred), label->width_px, label->height_px);
+  if (!(distance > 0))
+    {
+      u = vec2 (0, -1);
+      distance = box_reach (label->width_px, label->height_px, u);
+    }
+  double gap = distance - box_reach (label->width_px, label->height_px, u);
+  double c = cos (place->turn_rad), s = sin (place->turn_rad);
+  Vec2 turned = vec2 (c * u.x - s * u.y, s * u.x + c * u.y);
+  double out = box_reach (label->width_px, label->height_px, turned) + gap + place->heights * label->height_px;
+  return box_about (vec2_add (label->anchor_px, vec2_scale (turned, out)), label->width_px, label->height_px);
+}
+
+static bool
+boxes_clash (Box a, Box b)
+{
+  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+}
+
+static bool
+box_is_within (Box inner, Box outer)
+{
+  return inner.x0 >= outer.x0 && inner.y0 >= outer.y0 && inner.x1 <= outer.x1 && inner.y1 <= outer.y1;
+}
+
+static bool
+is_free (Box box, double spare, const Label *placed, size_t n_placed, const Box *avoid, size_t n_avoid)
+{
+  Box wide = box_grown (box, spare);
+  for (size_t i = 0; i < n_placed; i++)
+    if (placed[i].is_placed && boxes_clash (wide, placed[i].box_px))
+      return false;
+  for (size_t i = 0; i < n_avoid; i++)
+    if (boxes_clash (box, avoid[i]))
+      return false;
+  return true;
+}
+
+static bool
+label_is_usable (const Label *label)
+{
+  return isfinite (label->anchor_px.x) && isfinite (label->anchor_px.y) && isfinite (label->preferred_px.x)
+         && isfinite (label->preferred_px.y) && label->width_px > 0 && label->height_px > 0 && isfinite (label->width_px)
+         && isfinite (label->height_px);
+}
+
+void
+place_labels (Label *labels, size_t n_labels, const Box *avoid, size_t n_avoid, Box within_px)
+{
+  Place places[N_PLACES];
+  list_places (places);
+  for (size_t i = 0; i < n_labels; i++)
+    {
+      Label *label = &labels[i];
+      label->is_placed = false;
+      label->box_px = box_empty ();
+      if (!label_is_usable (label))
+        continue;
+      for (size_t k = 0; k < N_PLACES && !label->is_placed; k++)
+        {
+          Box box = box_at (label, &places[k]);
+          if (!box_is_within (box, within_px) || !is_free (box, SPARE_SHARE * label->height_px, labels, i, avoid, n_avoid))
+            continue;
+          label->box_px = box;
+          label->is_placed = true;
+        }
+    }
+}

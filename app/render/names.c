@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * names - the words on the drawing itself: notes, marks, heights, tee names; each placed clear of the others, small and quiet.
+ */
+#include "painter-private.h"
+
+#include <string.h>
+
+/* Design units of 1/96 inch. */
+#define NAME_SIZE 10.5
+#define NAME_HALO 2.0
+#define NAME_GAP 7.0
+#define NAME_LEADING 1.3
+/* Names of tees and marks are left out where a design unit is more than this many metres: they would crowd. */
+#define NAMES_BELOW_M_PER_UNIT 0.9
+#define NAME_LENGTH 128
+
+typedef struct
+{
+  Label label;
+  char *text;
+  char **lines;
+} Name;
+
+static void
+name_clear (gpointer data)
+{
+  Name *name = data;
+  g_free (name->text);
+  g_strfreev (name->lines);
+}
+
+static TextStyle
+name_style (const Painter *painter)
+{
+  return (TextStyle){ NAME_SIZE * painter->unit_px, TEXT_MEDIUM };
+}
+
+/* What stands beside a part; NULL for nothing. Free with g_free. */
+static char *
+words_of (const Painter *painter, const Part *part)
+{
+  char number[32];
+  bool is_close = painter->unit_px / painter->view->px_per_m <= NAMES_BELOW_M_PER_UNIT;
+  switch (part->kind)
+    {
+    case KIND_NOTE:
+      return g_strdup (part->text);
+    case KIND_MARK:
+    case KIND_TEE_MARKER:
+      return is_close ? g_strdup (part->name) : NULL;
+    case KIND_SPOT_HEIGHT:
+      if (!is_close || !isfinite (part->height_m))
+        return NULL;
+      return g_strdup (
+          units_print_decimals (unit_from_metres (painter->view->units, part->height_m), 1, number, sizeof number));
+    default:
+      return NULL;
+    }
+}
+
+static void
+add_name (Painter *painter, const Part *part, GArray *names)
+{
+  char *words = words_of (painter, part);
+  Vec2 at = affine_apply (painter->to_drawing, part->at);
+  Name name = { .text = words, .label = { .anchor_px = at } };
+
+  if (!words || !*words || !box_contains (painter->visible_px, at))
+    {
+      g_free (words);
+      return;
+    }
+  name.lines = g_strsplit (words, "\n", -1);
+  guint n_lines = g_strv_length (name.lines);
+  for (guint i = 0; i < n_lines; i++)
+    name.label.width_px = fmax (name.label.width_px, text_width (painter->text, name.lines[i], name_style (painter)));
+  name.label.height_px = n_lines * NAME_LEADING * NAME_SIZE * painter->unit_px;
+  if (part->kind != KIND_NOTE)
+    name.label.preferred_px = vec2 (0, NAME_GAP * painter->unit_px + name.label.height_px / 2);
+  g_array_append_val (names, name);
+}
+
+static void
+draw_name (Painter *painter, const Name *name)
+{
+  double leading = NAME_LEADING * NAME_SIZE * painter->unit_px;
+  double x = (name->label.box_px.x0 + name->label.box_px.x1) / 2;
+  TextStyle style = name_style (painter);
+
+  for (int is_ink = 0; is_ink < 2; is_ink++)
+    for (guint i = 0; name->lines[i]; i++)
+      {
+        double middle = name->label.box_px.y0 + (i + 0.5) * leading;
+        palette_use (painter->cr, is_ink ? PALETTE_INK : PALETTE_PAPER, is_ink ? 1 : 0.85, painter->ink);
+        if (is_ink)
+          text_draw_middle (painter->text, name->lines[i], style, x, middle, TEXT_CENTRE);
+        else
+          text_halo_middle (painter->text, name->lines[i], style, x, middle, TEXT_CENTRE, NAME_HALO * painter->unit_px);
+      }
+}
+
+void
+paint_names (Painter *painter)
+{
+  GArray *names = g_array_new (FALSE, TRUE, sizeof (Name));
+  Box drawing = { 0, 0, painter->view->width_px, painter->view->height_px };
+
+  g_array_set_clear_func (names, name_clear);
+  for (size_t i = 0; i < hole_n_parts (painter->hole); i++)
+    add_name (painter, hole_part (painter->hole, i), names);
+  g_autofree Label *labels = g_new0 (Label, names->len + 1);
+  for (guint i = 0; i < names->len; i++)
+    labels[i] = g_array_index (names, Name, i).label;
+  place_labels (labels, names->len, NULL, 0, drawing);
+  for (guint i = 0; i < names->len; i++)
+    {
+      Name *name = &g_array_index (names, Name, i);
+      name->label = labels[i];
+      if (name->label.is_placed)
+        draw_name (painter, name);
+    }
+  g_array_unref (names);
+}

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * painter - what the functions that paint one hole share, and how each of them is called.
+ */
+#ifndef HOLEWRIGHT_PAINTER_PRIVATE_H
+#define HOLEWRIGHT_PAINTER_PRIVATE_H
+
+#include "hatch-private.h"
+#include "text-private.h"
+
+typedef struct
+{
+  cairo_t *cr;
+  const Hole *hole;
+  const RenderView *view;
+  Affine to_drawing;
+  Box visible_px; /* the drawing, with room for the widest stroke or symbol */
+  double unit_px;
+  PaintInk ink;
+  HatchPen hatch;
+  TextPen *text;
+} Painter;
+
+/* Things a caller may leave out of the drawing. */
+typedef enum
+{
+  HOLE_WITHOUT_GROUND = 1 << 0, /* neither paper nor ground: areas stand on whatever is there */
+  HOLE_WITHOUT_NAMES = 1 << 1   /* no words: tee names, marks, notes, heights */
+} HoleOmit;
+
+/* render_hole with some of it left out. */
+void render_hole_parts (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink, unsigned omit);
+
+/* Adds the path, taken to the drawing by `t`, to the context. */
+void trace_path (cairo_t *cr, const Path *path, Affine t);
+
+/* Strokes the edge of the area part `i` as its appearance says. */
+void paint_edge (Painter *painter, size_t i);
+/* Fills and edges an area. */
+void paint_area (Painter *painter, size_t i);
+/* The image of an underlay, if it can be read. */
+void paint_underlay (Painter *painter, size_t i);
+
+/* A symbol: a tree, a marker, a flag... */
+void paint_symbol (Painter *painter, size_t i);
+/* The words beside symbols, and the notes, placed clear of each other. */
+void paint_names (Painter *painter);
+
+#endif

@@ -1,0 +1,199 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * symbols - single trees, tee markers, the flag, survey marks, heights and slopes: one row of a table per kind.
+ */
+#include "painter-private.h"
+
+#include <string.h>
+
+/* Sizes in design units of 1/96 inch. */
+#define TEE_MARKER_RADIUS 3.8
+#define HOLE_RADIUS 3.2
+#define OTHER_HOLE_RADIUS 2.4
+#define FLAG_HEIGHT 21.0
+#define FLAG_LENGTH 12.5
+#define FLAG_DROP 9.5
+#define MARK_ARM 4.5
+#define SPOT_RADIUS 1.6
+#define ARROW_HEAD 5.0
+#define LEAST_TREE_RADIUS 2.0
+/* A crown drawn larger than this gets more than one arc. */
+#define LARGE_CROWN 15.0
+#define CROWN_ARC 3.2
+
+static void
+use_edge (Painter *painter, Kind kind)
+{
+  const Appearance *look = appearance_of (kind);
+  palette_use (painter->cr, look->edge, 1, painter->ink);
+  cairo_set_line_width (painter->cr, look->edge_width * painter->unit_px);
+}
+
+static void
+disc (Painter *painter, Vec2 at, double radius_px)
+{
+  cairo_new_sub_path (painter->cr);
+  cairo_arc (painter->cr, at.x, at.y, radius_px, 0, 2 * PI);
+  cairo_close_path (painter->cr);
+}
+
+static void
+crown_arc (Painter *painter, Vec2 at, double dx, double dy)
+{
+  double unit = painter->unit_px;
+  cairo_new_sub_path (painter->cr);
+  cairo_arc (painter->cr, at.x + dx * unit, at.y + dy * unit, CROWN_ARC * unit, PI, 2 * PI);
+}
+
+static void
+paint_tree (Painter *painter, const Part *part, Vec2 at)
+{
+  cairo_t *cr = painter->cr;
+  double radius = fmax (part->radius_m * painter->view->px_per_m, LEAST_TREE_RADIUS * painter->unit_px);
+
+  disc (painter, at, radius);
+  palette_use (cr, appearance_of (KIND_TREE)->wash, 1, painter->ink);
+  cairo_fill_preserve (cr);
+  use_edge (painter, KIND_TREE);
+  cairo_stroke (cr);
+  if (radius > LARGE_CROWN * painter->unit_px)
+    {
+      crown_arc (painter, at, -6, 0);
+      crown_arc (painter, at, 5, -3);
+      crown_arc (painter, at, 2.5, 8);
+      cairo_stroke (cr);
+    }
+  else if (radius > 2 * CROWN_ARC * painter->unit_px)
+    {
+      crown_arc (painter, at, 0, CROWN_ARC / 2);
+      cairo_stroke (cr);
+    }
+}
+
+/* Colours by which sets of tee markers are commonly named. */
+static const struct
+{
+  const char *word;
+  unsigned rgb;
+} tee_colours[] = {
+  { "white", 0xffffff }, { "yellow", 0xe8c53a }, { "red", 0xc23b3b },    { "blue", 0x3a66a8 },   { "black", 0x26292c },
+  { "green", 0x3f7d49 }, { "gold", 0xc9a227 },   { "orange", 0xd98324 }, { "silver", 0xc3c7ca }, { "purple", 0x6f4b94 },
+};
+
+static unsigned
+tee_colour (const char *name)
+{
+  for (size_t i = 0; name && i < G_N_ELEMENTS (tee_colours); i++)
+    if (g_ascii_strncasecmp (name, tee_colours[i].word, strlen (tee_colours[i].word)) == 0)
+      return tee_colours[i].rgb;
+  return appearance_of (KIND_TEE_MARKER)->wash;
+}
+
+static void
+paint_tee_marker (Painter *painter, const Part *part, Vec2 at)
+{
+  disc (painter, at, TEE_MARKER_RADIUS * painter->unit_px);
+  palette_use (painter->cr, tee_colour (part->name), 1, painter->ink);
+  cairo_fill_preserve (painter->cr);
+  use_edge (painter, KIND_TEE_MARKER);
+  cairo_stroke (painter->cr);
+}
+
+/* The hole in use carries the flag, the others a ring. */
+static void
+paint_hole_location (Painter *painter, const Part *part, Vec2 at)
+{
+  cairo_t *cr = painter->cr;
+  double unit = painter->unit_px;
+  int in_use = hole_hole_location (painter->hole, NULL);
+
+  use_edge (painter, KIND_HOLE_LOCATION);
+  if (in_use < 0 || hole_part (painter->hole, (size_t)in_use) != part)
+    {
+      disc (painter, at, OTHER_HOLE_RADIUS * unit);
+      cairo_stroke (cr);
+      return;
+    }
+  disc (painter, at, HOLE_RADIUS * unit);
+  cairo_fill (cr);
+  cairo_move_to (cr, at.x, at.y);
+  cairo_rel_line_to (cr, 0, -FLAG_HEIGHT * unit);
+  cairo_rel_line_to (cr, FLAG_LENGTH * unit, FLAG_DROP / 2 * unit);
+  cairo_rel_line_to (cr, -FLAG_LENGTH * unit, FLAG_DROP / 2 * unit);
+  cairo_fill_preserve (cr);
+  cairo_stroke (cr);
+}
+
+static void
+paint_spot_height (Painter *painter, const Part *part, Vec2 at)
+{
+  use_edge (painter, KIND_SPOT_HEIGHT);
+  disc (painter, at, SPOT_RADIUS * painter->unit_px);
+  cairo_fill (painter->cr);
+}
+
+static void
+paint_mark (Painter *painter, const Part *part, Vec2 at)
+{
+  cairo_t *cr = painter->cr;
+  double arm = MARK_ARM * painter->unit_px;
+
+  disc (painter, at, arm);
+  palette_use (cr, appearance_of (KIND_MARK)->wash, 1, painter->ink);
+  cairo_fill (cr);
+  use_edge (painter, KIND_MARK);
+  disc (painter, at, arm);
+  cairo_move_to (cr, at.x - arm, at.y);
+  cairo_rel_line_to (cr, 2 * arm, 0);
+  cairo_move_to (cr, at.x, at.y - arm);
+  cairo_rel_line_to (cr, 0, 2 * arm);
+  cairo_stroke (cr);
+}
+
+/* An arrow that points downhill. */
+static void
+paint_slope (Painter *painter, const Part *part, Vec2 at)
+{
+  cairo_t *cr = painter->cr;
+  if (part->path.n_segs < 2)
+    return;
+  Vec2 from = affine_apply (painter->to_drawing, part->path.segs[0].to);
+  Vec2 to = affine_apply (painter->to_drawing, path_current (&part->path));
+  Vec2 back = vec2_scale (vec2_unit (vec2_sub (from, to)), ARROW_HEAD * painter->unit_px);
+  Vec2 side = vec2_scale (vec2_left (back), 0.5);
+
+  use_edge (painter, KIND_SLOPE);
+  cairo_move_to (cr, from.x, from.y);
+  cairo_line_to (cr, to.x, to.y);
+  cairo_move_to (cr, to.x + back.x + side.x, to.y + back.y + side.y);
+  cairo_line_to (cr, to.x, to.y);
+  cairo_line_to (cr, to.x + back.x - side.x, to.y + back.y - side.y);
+  cairo_stroke (cr);
+}
+
+/* A kind without a row leaves no symbol: the line of play is what is measured, not something on the ground. */
+static void (*const symbol_painters[N_KINDS]) (Painter *painter, const Part *part, Vec2 at_px) = {
+  [KIND_TREE] = paint_tree,
+  [KIND_TEE_MARKER] = paint_tee_marker,
+  [KIND_HOLE_LOCATION] = paint_hole_location,
+  [KIND_SPOT_HEIGHT] = paint_spot_height,
+  [KIND_MARK] = paint_mark,
+  [KIND_SLOPE] = paint_slope,
+};
+
+void
+paint_symbol (Painter *painter, size_t i)
+{
+  const Part *part = hole_part (painter->hole, i);
+  Vec2 at = affine_apply (painter->to_drawing, part->at);
+  bool is_line = kind_info (part->kind)->shape == SHAPE_LINE;
+
+  if (!symbol_painters[part->kind])
+    return;
+  double reach = part->radius_m * painter->view->px_per_m;
+  if (!is_line && !box_contains (box_grown (painter->visible_px, reach), at))
+    return;
+  cairo_set_line_cap (painter->cr, CAIRO_LINE_CAP_ROUND);
+  cairo_set_line_join (painter->cr, CAIRO_LINE_JOIN_ROUND);
+  symbol_painters[part->kind](painter, part, at);
+}

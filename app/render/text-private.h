@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * text - lettering for drawings and the card: Inter with tabular figures, else the desktop's sans, the same widths on screen and
+ * on paper because nothing is hinted.
+ */
+#ifndef HOLEWRIGHT_TEXT_PRIVATE_H
+#define HOLEWRIGHT_TEXT_PRIVATE_H
+
+#include <cairo.h>
+#include <stdbool.h>
+
+/* Height of capitals and figures as a share of the size: Inter's own metrics, cap height 1490 of 2048 units. */
+#define TEXT_CAP_HEIGHT 0.7275
+
+typedef enum
+{
+  TEXT_REGULAR = 400,
+  TEXT_MEDIUM = 500,
+  TEXT_SEMIBOLD = 600,
+  TEXT_BOLD = 700
+} TextWeight;
+
+/* `size_px` is the em in user units of the cairo context. */
+typedef struct
+{
+  double size_px;
+  TextWeight weight;
+} TextStyle;
+
+typedef enum
+{
+  TEXT_LEFT, /* x is the left end */
+  TEXT_CENTRE,
+  TEXT_RIGHT
+} TextAlign;
+
+/* Lettering for one cairo context; make one per picture. */
+typedef struct _TextPen TextPen;
+
+/* `cr` is borrowed; NULL gives a pen that only measures. */
+TextPen *text_pen_new (cairo_t *cr);
+void text_pen_free (TextPen *pen);
+
+/* Advance width in user units. */
+double text_width (TextPen *pen, const char *text, TextStyle style);
+/* One line on a baseline, in the current source. */
+void text_draw (TextPen *pen, const char *text, TextStyle style, double x, double baseline, TextAlign align);
+/* One line whose capitals are centred on `middle`. */
+void text_draw_middle (TextPen *pen, const char *text, TextStyle style, double x, double middle, TextAlign align);
+/* As text_draw_middle; strokes the outlines first, `halo_px` wide, in the current source. Draw the text itself over it. */
+void text_halo_middle (TextPen *pen, const char *text, TextStyle style, double x, double middle, TextAlign align,
+                       double halo_px);
+/* One line cut with an ellipsis where it is wider than `width_px`. */
+void text_draw_fitted (TextPen *pen, const char *text, TextStyle style, double x, double baseline, double width_px);
+/* Words wrapped to `width_px` with the top of the first line at `top`; returns the height. With `is_drawn` false only measures. */
+double text_wrapped (TextPen *pen, const char *text, TextStyle style, double x, double top, double width_px, bool is_drawn);
+
+#endif

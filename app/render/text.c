@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * text - a thin pen over Pango: one layout reused for every word, hinting off so that widths scale exactly.
+ */
+#include "text-private.h"
+
+#include <pango/pangocairo.h>
+
+#define TEXT_FAMILY "Inter, Sans"
+/* Leading of wrapped lines as a share of the size (common practice for a grotesque at small sizes). */
+#define TEXT_LEADING 1.35
+
+struct _TextPen
+{
+  cairo_t *cr; /* borrowed, may be NULL */
+  PangoLayout *layout;
+  PangoFontDescription *font;
+};
+
+TextPen *
+text_pen_new (cairo_t *cr)
+{
+  TextPen *pen = g_new0 (TextPen, 1);
+  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  cairo_font_options_t *options = cairo_font_options_create ();
+
+  if (cr)
+    pango_cairo_update_context (cr, context);
+  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
+  cairo_font_options_set_antialias (options, CAIRO_ANTIALIAS_GRAY);
+  pango_cairo_context_set_font_options (context, options);
+  pango_cairo_context_set_resolution (context, 96);
+  pango_context_set_round_glyph_positions (context, FALSE);
+  cairo_font_options_destroy (options);
+
+  pen->cr = cr;
+  pen->layout = pango_layout_new (context);
+  g_object_unref (context);
+  pen->font = pango_font_description_new ();
+  pango_font_description_set_family_static (pen->font, TEXT_FAMILY);
+
+  PangoAttrList *figures = pango_attr_list_new ();
+  pango_attr_list_insert (figures, pango_attr_font_features_new ("tnum=1"));
+  pango_layout_set_attributes (pen->layout, figures);
+  pango_attr_list_unref (figures);
+  return pen;
+}
+
+void
+text_pen_free (TextPen *pen)
+{
+  if (!pen)
+    return;
+  pango_font_description_free (pen->font);
+  g_object_unref (pen->layout);
+  g_free (pen);
+}
+
+static void
+set_text (TextPen *pen, const char *text, TextStyle style)
+{
+  pango_font_description_set_weight (pen->font, (PangoWeight)style.weight);
+  pango_font_description_set_absolute_size (pen->font, style.size_px * PANGO_SCALE);
+  pango_layout_set_font_description (pen->layout, pen->font);
+  pango_layout_set_text (pen->layout, text ? text : "", -1);
+  pango_layout_set_width (pen->layout, -1);
+  pango_layout_set_ellipsize (pen->layout, PANGO_ELLIPSIZE_NONE);
+}
+
+static double
+layout_width (TextPen *pen)
+{
+  PangoRectangle logical;
+  pango_layout_get_extents (pen->layout, NULL, &logical);
+  return (double)logical.width / PANGO_SCALE;
+}
+
+static double
+layout_baseline (TextPen *pen)
+{
+  return (double)pango_layout_get_baseline (pen->layout) / PANGO_SCALE;
+}
+
+/* Moves to the top left of the laid-out line whose baseline and alignment are given. */
+static void
+move_to_line (TextPen *pen, double x, double baseline, TextAlign align)
+{
+  double width = align == TEXT_LEFT ? 0 : layout_width (pen);
+  cairo_move_to (pen->cr, x - width * (align == TEXT_CENTRE ? 0.5 : 1.0), baseline - layout_baseline (pen));
+}
+
+double
+text_width (TextPen *pen, const char *text, TextStyle style)
+{
+  set_text (pen, text, style);
+  return layout_width (pen);
+}
+
+void
+text_draw (TextPen *pen, const char *text, TextStyle style, double x, double baseline, TextAlign align)
+{
+  set_text (pen, text, style);
+  move_to_line (pen, x, baseline, align);
+  pango_cairo_show_layout (pen->cr, pen->layout);
+  cairo_new_path (pen->cr);
+}
+
+void
+text_draw_middle (TextPen *pen, const char *text, TextStyle style, double x, double middle, TextAlign align)
+{
+  text_draw (pen, text, style, x, middle + TEXT_CAP_HEIGHT * style.size_px / 2, align);
+}
+
+void
+text_halo_middle (TextPen *pen, const char *text, TextStyle style, double x, double middle, TextAlign align, double halo_px)
+{
+  set_text (pen, text, style);
+  cairo_save (pen->cr);
+  cairo_new_path (pen->cr);
+  move_to_line (pen, x, middle + TEXT_CAP_HEIGHT * style.size_px / 2, align);
+  pango_cairo_layout_path (pen->cr, pen->layout);
+  cairo_set_line_width (pen->cr, 2 * halo_px);
+  cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_ROUND);
+  cairo_stroke (pen->cr);
+  cairo_restore (pen->cr);
+}
+
+void
+text_draw_fitted (TextPen *pen, const char *text, TextStyle style, double x, double baseline, double width_px)
+{
+  set_text (pen, text, style);
+  pango_layout_set_width (pen->layout, (int)(width_px * PANGO_SCALE));
+  pango_layout_set_ellipsize (pen->layout, PANGO_ELLIPSIZE_END);
+  cairo_move_to (pen->cr, x, baseline - layout_baseline (pen));
+  pango_cairo_show_layout (pen->cr, pen->layout);
+  cairo_new_path (pen->cr);
+}
+
+double
+text_wrapped (TextPen *pen, const char *text, TextStyle style, double x, double top, double width_px, bool is_drawn)
+{
+  set_text (pen, text, style);
+  pango_layout_set_width (pen->layout, (int)(width_px * PANGO_SCALE));
+  pango_layout_set_wrap (pen->layout, PANGO_WRAP_WORD_CHAR);
+  int n_lines = pango_layout_get_line_count (pen->layout);
+  double leading = TEXT_LEADING * style.size_px;
+
+  if (is_drawn)
+    for (int i = 0; i < n_lines; i++)
+      {
+        cairo_move_to (pen->cr, x, top + i * leading + (leading + TEXT_CAP_HEIGHT * style.size_px) / 2);
+        pango_cairo_show_layout_line (pen->cr, pango_layout_get_line_readonly (pen->layout, i));
+      }
+  if (is_drawn)
+    cairo_new_path (pen->cr);
+  return n_lines * leading;
+}
