@@ -79,6 +79,7 @@ def run(build, names):
 
 
 def main():
+    sys.stdout.reconfigure(line_buffering=True)
     groups, group = [], []
     for word in sys.argv[1:] + ["--"]:
         if word == "--":
@@ -93,8 +94,8 @@ def main():
         p, f, s = run(build, names)
         passed, failed, skipped = passed + p, failed + f, skipped + s
     print()
-    print("Everything passed." if failed == 0 else "Something failed: see above.", flush=True)
-    print(f"{passed} passed, {failed} failed" + (f", {skipped} skipped" if skipped else ""), flush=True)
+    print("Everything passed." if failed == 0 else "Something failed: see above.")
+    print(f"{passed} passed, {failed} failed" + (f", {skipped} skipped" if skipped else ""))
     return 1 if failed else 0
 
 
