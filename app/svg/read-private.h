@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* read - what the reader's files and the writer share: contexts handed down the tree, elements as shapes, the reading of a parsed tree. */
+#ifndef HOLEWRIGHT_SVG_READ_PRIVATE_H
+#define HOLEWRIGHT_SVG_READ_PRIVATE_H
+
+#include "document-private.h"
+#include "facts-private.h"
+
+#define SVG_NAMESPACE "http://www.w3.org/2000/svg"
+#define XLINK_NAMESPACE "http://www.w3.org/1999/xlink"
+
+/* What an element gets from those above it and from its own attributes. The strings are borrowed from the tree. */
+typedef struct
+{
+  Affine to_file; /* from the element's user space to the root's */
+  bool even_odd;
+  const char *kind;                /* word of hw:kind, NULL if none */
+  const char *facts[N_PART_FACTS]; /* text of the inherited facts, NULL if not given */
+} Context;
+
+/* The root's. */
+void context_start (Context *context);
+/* The context of `element` below `parent`; false when its transform cannot be read. */
+bool context_enter (const Context *parent, const xmlNode *element, Context *context);
+/* From an element's user space to the hole frame: y up. */
+Affine context_to_hole (const Context *context);
+
+/* The geometry of a shape element in its own user space, and what it may stand for. */
+typedef struct
+{
+  Path path;
+  bool is_area, is_point, is_line;
+  Vec2 centre; /* is_point */
+  double radius;
+} Shape;
+
+void shape_clear (Shape *shape);
+
+/* State of one reading. */
+typedef struct
+{
+  const Document *document;
+  Box view_box; /* file frame; percentages are of it; empty if not given */
+  unsigned ordinal;
+  size_t n_segments;      /* written in the document */
+  size_t n_area_segments; /* of all areas, round shapes as their curves */
+  double n_points;        /* of all areas flattened, estimated */
+  GPtrArray *parts;       /* const Part *, owned */
+  GPtrArray *findings;    /* Finding *, owned */
+  GHashTable *ids;        /* borrowed id -> line */
+  Part *plan;             /* being read, else NULL */
+  HoleInfo info;
+  GError **error;
+} Reader;
+
+/* Sets the error at the line of element `node`; always false. */
+bool reader_refuse (Reader *reader, unsigned node, SvgError code, const char *format, ...) G_GNUC_PRINTF (4, 5);
+/* Notes something that can be lived with. */
+void reader_note (Reader *reader, FindingSeverity severity, unsigned node, char *what, const char *mend);
+
+typedef enum
+{
+  AXIS_X,
+  AXIS_Y,
+  AXIS_BOTH
+} Axis;
+
+/* A length attribute in user units; `absent` if it is not there. Refuses what is no length. */
+bool reader_length (Reader *reader, unsigned node, const xmlNode *element, const char *attribute, Axis axis, double absent,
+                    double *value);
+
+/* Is there a reader of shapes for elements of this name? */
+bool shape_is_known (const char *element_name);
+/* Reads the geometry of such an element. An element that draws nothing gives an empty path. */
+bool shape_read (Reader *reader, unsigned node, const xmlNode *element, Shape *shape);
+
+/* The hole in a parsed tree; `source` becomes its source. `findings` as in svg_read_bytes. */
+Hole *read_document (const Document *document, GBytes *source, GPtrArray **findings, GError **error);
+
+/* Text of the first SVG child of that name (title, desc), white space at its ends removed; NULL if there is none or it is empty. */
+char *read_child_text (const xmlNode *element, const char *child_name);
+
+#endif

@@ -1,0 +1,547 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * From a parsed tree to a Hole: one walk in document order. Every element is counted, whatever it is, because a part is known to the
+ * writer by the ordinal of its element.
+ */
+#include "number-private.h"
+#include "read-private.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+/* Points of all flattened areas together: a hundred times a rich hole's. */
+#define MOST_OUTLINE_POINTS 2e6
+
+/* Where in the document the walk is. */
+typedef enum
+{
+  IN_HOLE,
+  IN_PLAN,  /* within a g of kind plan: only shots count */
+  IN_UNSEEN /* within definitions, foreign elements, shapes: nothing counts */
+} Place;
+
+static bool read_children (Reader *reader, const xmlNode *element, const Context *context, Place place);
+
+/* ---- messages ---- */
+
+bool
+reader_refuse (Reader *reader, unsigned node, SvgError code, const char *format, ...)
+{
+  va_list arguments;
+  va_start (arguments, format);
+  g_autofree char *message = g_strdup_vprintf (format, arguments);
+  va_end (arguments);
+  document_fault (reader->document->name, reader->document->lines[node], code, reader->error, "%s", message);
+  return false;
+}
+
+void
+reader_note (Reader *reader, FindingSeverity severity, unsigned node, char *what, const char *mend)
+{
+  Finding *finding = g_new0 (Finding, 1);
+  finding->severity = severity;
+  finding->line = reader->document->lines[node];
+  finding->what = what;
+  finding->mend = g_strdup (mend);
+  g_ptr_array_add (reader->findings, finding);
+}
+
+/* ---- facts ---- */
+
+static void
+take_fact (Reader *reader, unsigned node, const Fact *fact, void *base, const char *text)
+{
+  if (!text || fact_read (fact, base, text))
+    return;
+  g_autofree char *values = fact_values (fact);
+  g_autofree char *mend = g_strdup_printf ("give it %s", values);
+  reader_note (reader, FINDING_ERROR, node, g_strdup_printf ("hw:%s is \"%.40s\" and was ignored", fact->attribute, text),
+               mend);
+}
+
+static void
+take_part_facts (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Part *part)
+{
+  for (size_t i = 0; i < N_PART_FACTS; i++)
+    if (fact_applies (&part_facts[i], part->kind))
+      take_fact (reader, node, &part_facts[i], part,
+                 part_facts[i].is_inherited ? context->facts[i]
+                                            : document_attribute (element, part_facts[i].attribute, SVG_HOLE_NAMESPACE));
+  part->id = g_strdup (document_attribute (element, "id", NULL));
+  if (!part->name)
+    part->name = read_child_text (element, "title");
+}
+
+char *
+read_child_text (const xmlNode *element, const char *child_name)
+{
+  for (const xmlNode *child = element->children; child; child = child->next)
+    if (document_is_element (child, SVG_NAMESPACE) && strcmp ((const char *)child->name, child_name) == 0)
+      {
+        xmlChar *content = xmlNodeGetContent (child);
+        char *text = g_strstrip (g_strdup (content ? (const char *)content : ""));
+        xmlFree (content);
+        if (*text == '\0')
+          g_clear_pointer (&text, g_free);
+        return text;
+      }
+  return NULL;
+}
+
+/* ---- parts ---- */
+
+static Part *
+part_begin (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Kind kind)
+{
+  Part *part = part_new (kind);
+  part->node = node;
+  part->line = reader->document->lines[node];
+  take_part_facts (reader, node, element, context, part);
+  return part;
+}
+
+static void
+part_finish (Reader *reader, Part *part)
+{
+  g_ptr_array_add (reader->parts, (gpointer)part_seal (part));
+}
+
+static bool
+in_bounds (Vec2 point)
+{
+  return fabs (point.x) <= SVG_LARGEST_M && fabs (point.y) <= SVG_LARGEST_M;
+}
+
+static bool
+curves_in_bounds (const Path *path)
+{
+  for (size_t i = 0; i < path->n_segs; i++)
+    if (!in_bounds (path->segs[i].to)
+        || (path->segs[i].kind == SEG_CUBIC && !(in_bounds (path->segs[i].c1) && in_bounds (path->segs[i].c2))))
+      return false;
+  return true;
+}
+
+static bool
+refuse_far (Reader *reader, unsigned node, const xmlNode *element)
+{
+  return reader_refuse (reader, node, SVG_ERROR_LIMIT,
+                        "a %s lies more than %g km away; a user unit is one metre, so move it or scale it",
+                        (const char *)element->name, SVG_LARGEST_M / 1000);
+}
+
+/* The kind an element asks for, by itself or through its groups; what cannot be is noted and gives KIND_NONE. */
+static Kind
+kind_of (Reader *reader, unsigned node, const xmlNode *element, const Context *context)
+{
+  Kind kind = KIND_NONE;
+  if (!context->kind)
+    return KIND_NONE;
+  if (strcmp (context->kind, "shot") == 0)
+    reader_note (reader, FINDING_WARNING, node, g_strdup ("a shot stands outside a plan and is ignored"),
+                 "put it into a g with hw:kind=\"plan\"");
+  else if (!kind_from_token (context->kind, &kind))
+    reader_note (reader, FINDING_WARNING, node, g_strdup_printf ("the kind \"%.40s\" is not known", context->kind),
+                 "give hw:kind one of the words of the format");
+  return kind;
+}
+
+/* A kind that the element's shape cannot stand for. Said only where the element itself asked for it. */
+static void
+note_misfit (Reader *reader, unsigned node, const xmlNode *element, Kind kind)
+{
+  static const char *const mends[] = {
+    [SHAPE_AREA] = "draw it as a closed shape",     [SHAPE_POINT] = "draw it as a circle",
+    [SHAPE_LINE] = "draw it as a line or polyline", [SHAPE_TEXT] = "write it as a text element",
+    [SHAPE_IMAGE] = "place it as an image",         [SHAPE_PLAN] = "make it a g that holds its shots",
+  };
+  if (document_attribute (element, "kind", SVG_HOLE_NAMESPACE))
+    reader_note (reader, FINDING_WARNING, node,
+                 g_strdup_printf ("a %s cannot be a %s and is ignored", (const char *)element->name, kind_info (kind)->label),
+                 mends[kind_info (kind)->shape]);
+}
+
+static bool
+take_shot (Reader *reader, unsigned node, const xmlNode *element, const Context *context, const Shape *shape)
+{
+  if (!context->kind || strcmp (context->kind, "shot") != 0)
+    return true;
+  if (!shape->is_line || shape->path.n_segs < 2)
+    {
+      reader_note (reader, FINDING_WARNING, node,
+                   g_strdup_printf ("a %s cannot be a shot and is ignored", (const char *)element->name),
+                   "draw it as a line from the ball to the aim");
+      return true;
+    }
+  Shot shot = { .node = node, .shape = SHOT_STRAIGHT, .curve_m = NAN, .swing = 1 };
+  shot.from = affine_apply (context_to_hole (context), shape->path.segs[0].to);
+  shot.aim = affine_apply (context_to_hole (context), path_current (&shape->path));
+  if (!in_bounds (shot.from) || !in_bounds (shot.aim))
+    return refuse_far (reader, node, element);
+  for (size_t i = 0; i < N_SHOT_FACTS; i++)
+    take_fact (reader, node, &shot_facts[i], &shot, document_attribute (element, shot_facts[i].attribute, SVG_HOLE_NAMESPACE));
+  part_add_shot (reader->plan, &shot);
+  g_free (shot.club);
+  return true;
+}
+
+/* How many points the curves come to when flattened (Wang 1984: a cubic needs sqrt (3/4 of its largest second difference / tolerance)). */
+static double
+flattened_size (const Path *path)
+{
+  double n = 0;
+  Vec2 from = vec2 (0, 0);
+  for (size_t i = 0; i < path->n_segs; i++)
+    {
+      const PathSeg *seg = &path->segs[i];
+      n += 1;
+      if (seg->kind == SEG_CUBIC)
+        {
+          Vec2 a = vec2_add (vec2_sub (from, vec2_scale (seg->c1, 2)), seg->c2);
+          Vec2 b = vec2_add (vec2_sub (seg->c1, vec2_scale (seg->c2, 2)), seg->to);
+          n += sqrt (0.75 * fmax (vec2_length (a), vec2_length (b)) / FLATTEN_TOLERANCE_M);
+        }
+      from = seg->to;
+    }
+  return n;
+}
+
+/* Keeps the sum of all areas within what memory and time allow. */
+static bool
+afford_area (Reader *reader, unsigned node, const Path *path)
+{
+  reader->n_area_segments += path->n_segs;
+  reader->n_points += flattened_size (path);
+  if (reader->n_area_segments > SVG_MOST_SEGMENTS)
+    return reader_refuse (reader, node, SVG_ERROR_LIMIT, "the drawing has more than %d path segments; simplify its outlines",
+                          SVG_MOST_SEGMENTS);
+  if (reader->n_points > MOST_OUTLINE_POINTS)
+    return reader_refuse (reader, node, SVG_ERROR_LIMIT,
+                          "the curves are too many and too large to follow to 1 cm; check that a user unit is one metre");
+  return true;
+}
+
+/* A shape of a known kind in the hole frame; takes over the shape's path. */
+static bool
+take_shape (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Shape *shape)
+{
+  Kind kind = kind_of (reader, node, element, context);
+  PartShape wanted = kind_info (kind)->shape;
+  bool fits = (wanted == SHAPE_AREA && shape->is_area) || (wanted == SHAPE_POINT && shape->is_point)
+              || (wanted == SHAPE_LINE && shape->is_line);
+  if (!fits)
+    {
+      note_misfit (reader, node, element, kind);
+      return true;
+    }
+  if (wanted != SHAPE_POINT && shape->path.n_segs < 2)
+    {
+      if (kind != KIND_NONE)
+        reader_note (reader, FINDING_WARNING, node,
+                     g_strdup_printf ("a %s has no size and is ignored", kind_info (kind)->label),
+                     "give it a size or take it out");
+      return true;
+    }
+  Affine to_hole = context_to_hole (context);
+  Part *part = part_begin (reader, node, element, context, kind);
+  bool near = true;
+  if (wanted == SHAPE_POINT)
+    {
+      part->at = affine_apply (to_hole, shape->centre);
+      part->radius_m = shape->radius * sqrt (fabs (to_hole.xx * to_hole.yy - to_hole.xy * to_hole.yx));
+      near = in_bounds (part->at) && part->radius_m <= SVG_LARGEST_M;
+    }
+  else
+    {
+      path_transform (&shape->path, to_hole);
+      near = curves_in_bounds (&shape->path);
+      part->path = shape->path;
+      shape->path = (Path){ 0 };
+      part->even_odd = wanted == SHAPE_AREA && context->even_odd;
+    }
+  bool good = near ? wanted != SHAPE_AREA || afford_area (reader, node, &part->path) : refuse_far (reader, node, element);
+  if (good)
+    part_finish (reader, part);
+  else
+    part_unref (part);
+  return good;
+}
+
+static bool
+read_shape (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Place place)
+{
+  Shape shape;
+  if (!shape_read (reader, node, element, &shape))
+    return false;
+  bool good = place == IN_PLAN ? take_shot (reader, node, element, context, &shape)
+                               : take_shape (reader, node, element, context, &shape);
+  shape_clear (&shape);
+  return good;
+}
+
+/* ---- texts and images ---- */
+
+/* The first number of a text's x or y, which may be a list. */
+static bool
+read_text_place (Reader *reader, unsigned node, const xmlNode *element, const char *attribute, double *value)
+{
+  const char *text = document_attribute (element, attribute, NULL);
+  *value = 0;
+  if (!text)
+    return true;
+  number_skip_space (&text);
+  if (number_scan (&text, value))
+    return true;
+  return reader_refuse (reader, node, SVG_ERROR_FORMAT, "%s=\"%.40s\" of a text is no number; write metres", attribute, text);
+}
+
+static bool
+read_text (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Place place)
+{
+  Kind kind = place == IN_HOLE ? kind_of (reader, node, element, context) : KIND_NONE;
+  if (kind != KIND_NOTE)
+    {
+      if (kind != KIND_NONE)
+        note_misfit (reader, node, element, kind);
+      return true;
+    }
+  Vec2 at;
+  if (!read_text_place (reader, node, element, "x", &at.x) || !read_text_place (reader, node, element, "y", &at.y))
+    return false;
+  at = affine_apply (context_to_hole (context), at);
+  if (!in_bounds (at))
+    return refuse_far (reader, node, element);
+  Part *part = part_begin (reader, node, element, context, KIND_NOTE);
+  xmlChar *content = xmlNodeGetContent (element);
+  part->text = g_strstrip (g_strdup (content ? (const char *)content : ""));
+  xmlFree (content);
+  part->at = at;
+  part_finish (reader, part);
+  return true;
+}
+
+static bool
+read_image (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Place place)
+{
+  Kind kind = place == IN_HOLE ? kind_of (reader, node, element, context) : KIND_NONE;
+  if (kind != KIND_UNDERLAY)
+    {
+      if (kind != KIND_NONE)
+        note_misfit (reader, node, element, kind);
+      return true;
+    }
+  double x, y, width, height;
+  if (!reader_length (reader, node, element, "x", AXIS_X, 0, &x) || !reader_length (reader, node, element, "y", AXIS_Y, 0, &y)
+      || !reader_length (reader, node, element, "width", AXIS_X, 0, &width)
+      || !reader_length (reader, node, element, "height", AXIS_Y, 0, &height))
+    return false;
+  const char *href = document_attribute (element, "href", XLINK_NAMESPACE);
+  Part *part = part_begin (reader, node, element, context, KIND_UNDERLAY);
+  part->href = g_strdup (href ? href : document_attribute (element, "href", NULL));
+  part->image_box = (Box){ x, y, x + width, y + height };
+  part->placement = context_to_hole (context);
+  part_finish (reader, part);
+  return true;
+}
+
+/* ---- elements ---- */
+
+static bool
+read_plan (Reader *reader, unsigned node, const xmlNode *element, const Context *context)
+{
+  Context below = *context;
+  below.kind = NULL;
+  reader->plan = part_begin (reader, node, element, context, KIND_PLAN);
+  bool good = read_children (reader, element, &below, IN_PLAN);
+  if (good)
+    part_finish (reader, reader->plan);
+  else
+    part_unref (reader->plan);
+  reader->plan = NULL;
+  return good;
+}
+
+static bool
+read_group (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Place place)
+{
+  bool is_plan = place == IN_HOLE && context->kind && strcmp (context->kind, kind_info (KIND_PLAN)->token) == 0;
+  return is_plan ? read_plan (reader, node, element, context) : read_children (reader, element, context, place);
+}
+
+/* Elements that draw something this program does not read as part of a hole. */
+static void
+note_unread (Reader *reader, unsigned node, const char *name)
+{
+  static const char *const names[] = { "use", "svg", "switch", "foreignObject" };
+  for (size_t i = 0; i < G_N_ELEMENTS (names); i++)
+    if (strcmp (name, names[i]) == 0)
+      reader_note (reader, FINDING_NOTE, node,
+                   g_strdup_printf ("what a %s element draws is not read as part of the hole", name),
+                   "draw the shape itself if it matters");
+}
+
+/* Ids tell parts apart, so no two SVG elements may share one. */
+static bool
+check_id (Reader *reader, unsigned node, const xmlNode *element)
+{
+  const char *id = document_attribute (element, "id", NULL);
+  if (!id || *id == '\0')
+    return true;
+  gpointer first = g_hash_table_lookup (reader->ids, id);
+  if (first)
+    return reader_refuse (reader, node, SVG_ERROR_FORMAT,
+                          "the id \"%.40s\" is used already on line %u; give each element its own", id,
+                          reader->document->lines[GPOINTER_TO_UINT (first)]);
+  g_hash_table_insert (reader->ids, (gpointer)id, GUINT_TO_POINTER (node));
+  return true;
+}
+
+static bool
+read_element (Reader *reader, const xmlNode *element, const Context *parent, Place place)
+{
+  unsigned node = ++reader->ordinal;
+  if (!document_is_element (element, SVG_NAMESPACE))
+    return read_children (reader, element, parent, IN_UNSEEN);
+  if (!check_id (reader, node, element))
+    return false;
+  const char *name = (const char *)element->name;
+  bool is_group = strcmp (name, "g") == 0 || strcmp (name, "a") == 0, is_shape = shape_is_known (name);
+  bool is_text = strcmp (name, "text") == 0, is_image = strcmp (name, "image") == 0;
+  if (place == IN_UNSEEN || !(is_group || is_shape || is_text || is_image))
+    {
+      if (place != IN_UNSEEN)
+        note_unread (reader, node, name);
+      return read_children (reader, element, parent, IN_UNSEEN);
+    }
+  Context context;
+  if (!context_enter (parent, element, &context))
+    return reader_refuse (reader, node, SVG_ERROR_FORMAT, "the transform of a %s cannot be read; correct it", name);
+  if (is_group)
+    return read_group (reader, node, element, &context, place);
+  bool good = is_shape  ? read_shape (reader, node, element, &context, place)
+              : is_text ? read_text (reader, node, element, &context, place)
+                        : read_image (reader, node, element, &context, place);
+  return good && read_children (reader, element, &context, IN_UNSEEN);
+}
+
+static bool
+read_children (Reader *reader, const xmlNode *element, const Context *context, Place place)
+{
+  for (const xmlNode *child = element->children; child; child = child->next)
+    if (child->type == XML_ELEMENT_NODE && !read_element (reader, child, context, place))
+      return false;
+  return true;
+}
+
+/* ---- the root ---- */
+
+static bool
+check_version (Reader *reader, const xmlNode *root)
+{
+  static const char family[] = "urn:holewright:hole:";
+  double version = SVG_HOLE_VERSION;
+  const char *text = document_attribute (root, "version", SVG_HOLE_NAMESPACE);
+  for (const xmlNs *ns = root->nsDef; ns; ns = ns->next)
+    if (ns->href && g_str_has_prefix ((const char *)ns->href, family)
+        && strcmp ((const char *)ns->href, SVG_HOLE_NAMESPACE) != 0)
+      return reader_refuse (reader, 1, SVG_ERROR_VERSION, "the document was made by a newer program (%.60s); update this one",
+                            (const char *)ns->href);
+  if (text && *text && (!number_read (text, &version) || version < 1))
+    return reader_refuse (reader, 1, SVG_ERROR_FORMAT, "hw:version is \"%.40s\"; write %d", text, SVG_HOLE_VERSION);
+  if (version > SVG_HOLE_VERSION)
+    return reader_refuse (reader, 1, SVG_ERROR_VERSION,
+                          "the document has version %g and this program reads up to %d; update the program", version,
+                          SVG_HOLE_VERSION);
+  return true;
+}
+
+static bool
+read_view_box (Reader *reader, const xmlNode *root)
+{
+  const char *text = document_attribute (root, "viewBox", NULL);
+  if (!text)
+    return true;
+  double v[4];
+  const char *p = text;
+  number_skip_space (&p);
+  bool good = true;
+  for (int i = 0; i < 4 && good; i++)
+    {
+      if (i > 0)
+        number_skip_comma (&p);
+      good = number_scan (&p, &v[i]) && fabs (v[i]) <= SVG_LARGEST_M;
+    }
+  number_skip_space (&p);
+  if (!good || *p != '\0' || !(v[2] > 0 && v[3] > 0))
+    return reader_refuse (reader, 1, SVG_ERROR_FORMAT,
+                          "viewBox=\"%.60s\" is no box; write its left, top, width and height in metres", text);
+  reader->view_box = (Box){ v[0], v[1], v[0] + v[2], v[1] + v[3] };
+  reader->info.view_box = (Box){ v[0], 0 - (v[1] + v[3]), v[0] + v[2], 0 - v[1] };
+  return true;
+}
+
+static bool
+read_root (Reader *reader, const xmlNode *root)
+{
+  reader->ordinal = 1;
+  const char *name = (const char *)root->name;
+  if (strcmp (name, "svg") != 0)
+    return reader_refuse (reader, 1, SVG_ERROR_FORMAT, "the root element is %.40s, not svg; choose a hole drawn as SVG", name);
+  if (!document_is_element (root, SVG_NAMESPACE))
+    return reader_refuse (reader, 1, SVG_ERROR_FORMAT, "the root element is not in SVG's namespace; add xmlns=\"%s\" to it",
+                          SVG_NAMESPACE);
+  if (!check_version (reader, root) || !read_view_box (reader, root) || !check_id (reader, 1, root))
+    return false;
+  for (size_t i = 0; i < N_INFO_FACTS; i++)
+    take_fact (reader, 1, &info_facts[i], &reader->info,
+               document_attribute (root, info_facts[i].attribute, SVG_HOLE_NAMESPACE));
+  reader->info.title = read_child_text (root, "title");
+  reader->info.desc = read_child_text (root, "desc");
+  Context context, start;
+  context_start (&start);
+  if (!context_enter (&start, root, &context))
+    return reader_refuse (reader, 1, SVG_ERROR_FORMAT, "the transform of the root cannot be read; take it out");
+  context.to_file = affine_identity (); /* SVG 1.1 knows no transform on the root */
+  return read_children (reader, root, &context, IN_HOLE);
+}
+
+Hole *
+read_document (const Document *document, GBytes *source, GPtrArray **findings, GError **error)
+{
+  Reader reader = { .document = document, .view_box = box_empty (), .error = error };
+  GError *own_error = NULL;
+  reader.error = &own_error;
+  reader.parts = g_ptr_array_new ();
+  reader.findings = g_ptr_array_new_with_free_func ((GDestroyNotify)finding_free);
+  reader.ids = g_hash_table_new (g_str_hash, g_str_equal);
+  hole_info_init (&reader.info);
+  Hole *hole = NULL;
+  if (read_root (&reader, xmlDocGetRootElement (document->tree)))
+    hole = hole_new (&reader.info, (const Part *const *)reader.parts->pdata, reader.parts->len, source);
+  else
+    {
+      g_propagate_error (error, own_error);
+      g_ptr_array_foreach (reader.parts, (GFunc)(void (*) (void))part_unref, NULL);
+    }
+  g_ptr_array_unref (reader.parts);
+  g_hash_table_unref (reader.ids);
+  hole_info_clear (&reader.info);
+  if (hole && findings)
+    *findings = g_steal_pointer (&reader.findings);
+  g_clear_pointer (&reader.findings, g_ptr_array_unref);
+  return hole;
+}
+
+Hole *
+svg_read_bytes (GBytes *bytes, const char *name, GPtrArray **findings, GError **error)
+{
+  g_autoptr (Document) document = document_parse (bytes, name, error);
+  return document ? read_document (document, bytes, findings, error) : NULL;
+}
+
+Hole *
+svg_read_file (const char *path, GPtrArray **findings, GError **error)
+{
+  g_autoptr (GBytes) bytes = svg_read_contents (path, error);
+  return bytes ? svg_read_bytes (bytes, path, findings, error) : NULL;
+}
