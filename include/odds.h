@@ -46,15 +46,15 @@ typedef struct
   Vec2 ball, aim;
   const Club *club;
   double swing;
-  Vec2 landing;         /* centre of the pattern */
-  double aim_m;         /* ball to aim */
-  double carry_m;       /* ball to landing */
-  double beyond_aim_m;  /* carry - aim distance: negative = "14 short of the aim" */
-  double plays_m;       /* still-air level carry that would land on the aim */
+  Vec2 landing;        /* centre of the pattern */
+  double aim_m;        /* ball to aim */
+  double carry_m;      /* ball to landing: the club's carry with this swing, and its bias to the side */
+  double beyond_aim_m; /* carry - aim distance: negative = "14 short of the aim" */
+  double plays_m;      /* still-air level carry that would land on the aim */
   Pattern pattern;
-  double left_m;        /* landing to the hole; NAN without a target */
+  double left_m; /* landing to the hole; NAN without a target */
   bool has_green;
-  GreenNumbers left;    /* from the landing point, when has_green */
+  GreenNumbers left; /* from the landing point, when has_green */
 } ShotResult;
 
 /* Flies the shot. `hole_name` picks the hole location, NULL the one in use. False with `error` for an aim on the ball and the like. */
@@ -78,15 +78,27 @@ typedef enum
 /* "on", "left", "right". */
 const char *side_token (Side side);
 
-/* One area on or beside the shot line; an area crossed twice gives two rows. Horizontal metres from the ball. */
+/*
+ * One area on or beside the shot line, horizontal metres from the ball.
+ *
+ * On the line: a row each time the line crosses it. Its corridor is what hangs together with that crossing within the corridor.
+ *
+ * Beside the line: a row for each side on which the area comes inside the pattern's TOUCH_SDS ellipse, unless the line itself crosses
+ * it inside that ellipse. The row speaks of the part of the area that the ellipse touches as far as it lies in the pattern's fan, all
+ * lines from the ball through that ellipse: trees along the hole begin where they come into the fan, and a bunker beside the tee,
+ * which the ball cannot reach from there, is no row.
+ */
 typedef struct
 {
   size_t part; /* index in the hole */
   Side side;
-  double reach_m, carry_m; /* where the line enters and leaves it; beside the line: the nearest and the farthest distance at which the pattern's fan meets it */
-  double gap_m;            /* shortest distance from the shot line, 0 when on it */
-  double corridor_reach_m, corridor_carry_m; /* least and greatest over the lines within +-1.5 side sd; NAN when none of them meets it */
-  double clear;            /* chance that this shot's carry along the line exceeds carry_m */
+  double reach_m,
+      carry_m;  /* where the line enters and leaves it; beside the line: the nearest and the farthest point of that part */
+  double gap_m; /* 0 when on the line; beside it the shortest distance of that part from it, or from the line's stretch inside
+                              the ellipse where that part runs on to the line further off */
+  double corridor_reach_m,
+      corridor_carry_m; /* least and greatest over the lines within +-1.5 side sd; NAN when none of them meets it */
+  double clear;         /* chance that this shot's carry along the line exceeds carry_m */
 } CarryRow;
 
 typedef struct
@@ -95,7 +107,7 @@ typedef struct
   size_t n_rows;
 } CarryTable;
 
-/* Half-width of the corridor, and of the fan that decides what is listed beside the line, in side standard deviations. */
+/* Half-width of the corridor at the landing point in side standard deviations, and size of the ellipse that decides what is beside. */
 #define CORRIDOR_SDS 1.5
 #define TOUCH_SDS 2.5
 

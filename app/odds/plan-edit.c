@@ -129,12 +129,3 @@ odds_whereabouts (const Hole *hole, const char *hole_name, const ShotResult *sho
   where.right_m = -vec2_cross (along, vec2_sub (at, shot->ball));
   return where;
 }
-
-double
-odds_short_of (const ShotResult *shot, double distance_m)
-{
-  double beyond_m = distance_m - shot->carry_m;
-  if (!(shot->pattern.long_sd_m > 0))
-    return beyond_m > 0 ? 1 : 0;
-  return normal_below (beyond_m / shot->pattern.long_sd_m);
-}
