@@ -146,7 +146,7 @@ int render_clubs_pick (const RenderAxis *axis, const Bag *bag, double height_px,
 
 typedef enum
 {
-  CARD_POCKET, /* 108 x 178 mm: 4 1/4 x 7 in, the size the Rules allow for green-reading material (Rule 4.3a) */
+  CARD_POCKET, /* 4 1/4 x 7 in (107.95 x 177.8 mm): the largest page the Rules allow for green-reading material (Rule 4.3a) */
   CARD_A6,
   CARD_A5,
   CARD_HALF_LETTER,
@@ -163,11 +163,36 @@ typedef struct
 const CardPageInfo *card_page_info (CardPage page);
 bool card_page_from_token (const char *token, CardPage *page);
 
-/* Blocks that can be switched off: bit i of CardOptions.blocks is row i of this table, which ends with a NULL name. */
+typedef struct _Card Card;
+/* A pen over one block's box; private to the card. */
+typedef struct _CardPen CardPen;
+
+/* Where on the page a block stands: a band over the whole width, the wide column, the narrow one, or the foot. */
+typedef enum
+{
+  CARD_TOP,
+  CARD_WIDE,
+  CARD_NARROW,
+  CARD_FOOT
+} CardPlace;
+
+/* Height that a block needs, and the most it can put to use; a block with nothing to say needs none and is left out. */
+typedef struct
+{
+  double least_mm, most_mm;
+} CardHeight;
+
+/*
+ * What the page is made of, in order from its top. Blocks can be switched off: bit i of CardOptions.blocks is row i of this table, which
+ * ends with a NULL name. A new block is one row and its two functions.
+ */
 typedef struct
 {
   const char *name;  /* "carries" */
   const char *label; /* "Carry table" */
+  CardPlace place;
+  CardHeight (*measure) (const Card *card, double width_mm);
+  void (*draw) (const Card *card, CardPen *pen);
 } CardBlock;
 extern const CardBlock card_block_table[];
 unsigned card_all_blocks (void);
@@ -192,8 +217,6 @@ typedef struct
   const Bag *bag;
 } CardContent;
 
-typedef struct _Card Card;
-
 #define RENDER_ERROR (render_error_quark ())
 GQuark render_error_quark (void);
 typedef enum
@@ -216,6 +239,8 @@ const char *const *card_warnings (const Card *card);
 void card_draw (const Card *card, cairo_t *cr, double px_per_mm);
 /* The card as a file's bytes: format "pdf", "svg" or "png" (PNG at 300 dots per inch). SOURCE_DATE_EPOCH is honoured. */
 GBytes *card_bytes (const Card *card, const char *format, GError **error);
+/* Several cards as the pages of one PDF. */
+GBytes *card_book_bytes (const Card *const *cards, size_t n_cards, GError **error);
 /* The format that a file name's ending asks for; NULL with `error` if none of the three. */
 const char *card_format_of (const char *path, GError **error);
 

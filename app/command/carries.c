@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * carries - the carry table of one shot, the shot itself, and the green from the ball.
+ */
+#include "command-private.h"
+
+static const Column shot_columns[] = {
+  { "distance", COLUMN_LENGTH },   { "plays", COLUMN_LENGTH },     { "landing_x", COLUMN_PLACE },
+  { "landing_y", COLUMN_PLACE },   { "rest_x", COLUMN_PLACE },     { "rest_y", COLUMN_PLACE },
+  { "left_front", COLUMN_LENGTH }, { "left_hole", COLUMN_LENGTH }, { "left_back", COLUMN_LENGTH },
+};
+
+static const Column area_columns[] = {
+  { "area", COLUMN_TEXT },
+  { "kind", COLUMN_TEXT },
+  { "reach", COLUMN_LENGTH },
+  { "carry", COLUMN_LENGTH },
+  { "side", COLUMN_TEXT },
+  { "gap", COLUMN_LENGTH },
+  { "corridor_reach", COLUMN_LENGTH },
+  { "corridor_carry", COLUMN_LENGTH },
+  { "clear", COLUMN_CHANCE },
+};
+
+static const Column green_columns[] = {
+  { "front", COLUMN_LENGTH }, { "hole", COLUMN_LENGTH },  { "back", COLUMN_LENGTH },
+  { "left", COLUMN_LENGTH },  { "right", COLUMN_LENGTH }, { "depth", COLUMN_LENGTH },
+};
+
+static Table *
+make_shot_table (const ShotResult *shot, const char *title)
+{
+  Table *table = table_new ("shot", title, shot_columns, G_N_ELEMENTS (shot_columns));
+  table_add_number (table, shot->aim_m);
+  table_add_number (table, shot->plays_m);
+  table_add_number (table, shot->landing.x);
+  table_add_number (table, shot->landing.y);
+  /* Where the ball comes to rest needs its run over the ground, which is not computed: the cells stay empty. */
+  table_add_number (table, NAN);
+  table_add_number (table, NAN);
+  table_add_number (table, shot->has_green ? shot->left.front_m : NAN);
+  table_add_number (table, shot->left_m);
+  table_add_number (table, shot->has_green ? shot->left.back_m : NAN);
+  return table;
+}
+
+static Table *
+make_area_table (const Hole *hole, const CarryTable *carries, LengthUnit units)
+{
+  g_autofree char *title
+      = g_strdup_printf ("Areas on the shot line and beside it, in %s from the ball", units == UNIT_YARDS ? "yards" : "metres");
+  Table *table = table_new ("areas", title, area_columns, G_N_ELEMENTS (area_columns));
+  for (size_t i = 0; i < carries->n_rows; i++)
+    {
+      const CarryRow *row = &carries->rows[i];
+      const Part *part = hole_part (hole, row->part);
+      char label[128];
+      table_add_text (table, part->id != NULL ? part->id : part_label (part, label, sizeof label));
+      table_add_text (table, kind_info (part->kind)->token);
+      table_add_number (table, row->reach_m);
+      table_add_number (table, row->carry_m);
+      table_add_text (table, side_token (row->side));
+      table_add_number (table, row->gap_m);
+      table_add_number (table, row->corridor_reach_m);
+      table_add_number (table, row->corridor_carry_m);
+      table_add_number (table, row->clear);
+    }
+  return table;
+}
+
+/* One row, or none for a hole without a green. */
+static Table *
+make_green_table (const Hole *hole, const char *hole_name, Vec2 ball)
+{
+  Table *table = table_new ("green", "Green from the ball", green_columns, G_N_ELEMENTS (green_columns));
+  GreenNumbers green;
+  if (!odds_green_numbers (hole, hole_name, ball, &green))
+    return table;
+  const double cells[] = { green.front_m, green.hole_m, green.back_m, green.left_m, green.right_m, green.depth_m };
+  for (size_t i = 0; i < G_N_ELEMENTS (cells); i++)
+    table_add_number (table, cells[i]);
+  return table;
+}
+
+static bool
+write_carries (const Options *options, FILE *out, FILE *err, GError **error)
+{
+  const char *path = options->files[0];
+  g_autoptr (Hole) hole = input_hole (path, err, error);
+  if (hole == NULL)
+    return false;
+  g_autoptr (Bag) bag = input_bag (options, path, true, err, error);
+  if (bag == NULL)
+    return false;
+  ShotInput input;
+  ShotResult shot;
+  g_autofree char *title = NULL;
+  if (!input_shot (options, path, hole, bag, &input, &title, error) || !odds_shot (hole, options->hole, &input, &shot, error))
+    return false;
+  if (hole_green (hole, options->hole) < 0)
+    {
+      g_autofree char *message = g_strdup_printf (
+          "%s:1: the hole has no green, so nothing is said of it; draw an area with hw:kind=\"green\"", path);
+      message_print (err, message);
+    }
+  g_autoptr (CarryTable) carries = carry_table_new (hole, &shot);
+  g_autoptr (Table) shot_table = make_shot_table (&shot, title);
+  g_autoptr (Table) area_table = make_area_table (hole, carries, options->units);
+  g_autoptr (Table) green_table = make_green_table (hole, options->hole, shot.ball);
+  Table *tables[] = { shot_table, area_table, green_table };
+  return tables_write (tables, G_N_ELEMENTS (tables), 1, options, out, error);
+}
+
+int
+command_carries (int argc, char **argv, FILE *out, FILE *err)
+{
+  g_autoptr (GError) error = NULL;
+  Options options;
+  bool is_done = options_parse (&options, FOR_CARRIES, argc, argv, &error);
+  if (is_done && options.is_help)
+    options_print_help (
+        out, argv[0], "FILE",
+        "Prints the carry table of one shot: for each area that its line crosses, where the line reaches it, the carry over\n"
+        "it, and the chance that this shot carries past it; those that only the usual miss touches follow with their gap.\n"
+        "The shot is flown in still air over level ground. Its run is not computed: rest_x and rest_y stay empty.\n"
+        "Lengths are in the units asked for, places (X,Y) always in metres in the hole frame. CSV is one table, areas unless\n"
+        "--rows names another; JSON holds all three, each an array of rows.",
+        FOR_CARRIES);
+  else if (is_done && options.n_files != 1)
+    {
+      g_set_error_literal (&error, COMMAND_ERROR, COMMAND_ERROR_USAGE,
+                           "carries takes one hole file; see 'holewright carries --help'");
+      is_done = false;
+    }
+  else if (is_done)
+    is_done = write_carries (&options, out, err, &error);
+  options_clear (&options);
+  return is_done ? STATUS_DONE : message_fail (err, error);
+}

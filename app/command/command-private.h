@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * command-private - what the commands share: the options of the command line, messages and exit status, reading the inputs, writing the tables.
+ */
+#ifndef HOLEWRIGHT_COMMAND_PRIVATE_H
+#define HOLEWRIGHT_COMMAND_PRIVATE_H
+
+#include "bag.h"
+#include "hole.h"
+#include "render.h"
+#include "units.h"
+
+#include <stdio.h>
+
+/* Exit status of every command. */
+enum
+{
+  STATUS_DONE,
+  STATUS_INPUT, /* the input cannot be used */
+  STATUS_USAGE  /* wrong usage */
+};
+
+#define COMMAND_ERROR (command_error_quark ())
+GQuark command_error_quark (void);
+typedef enum
+{
+  COMMAND_ERROR_USAGE,
+  COMMAND_ERROR_INPUT
+} CommandError;
+
+/* Prints "holewright: MESSAGE" and a line end; control characters of the message are made visible. */
+void message_print (FILE *err, const char *message);
+/* Prints the error and gives the exit status that belongs to it. */
+int message_fail (FILE *err, const GError *error);
+
+/* ---- options ---- */
+
+/* The commands that take an option are a mask of these. */
+enum
+{
+  FOR_CHECK = 1 << 0,
+  FOR_CARRIES = 1 << 1,
+  FOR_CARD = 1 << 2
+};
+
+typedef enum
+{
+  FORMAT_TABLE,
+  FORMAT_CSV,
+  FORMAT_JSON
+} TableFormat;
+
+/* Everything the command line can say. Strings are borrowed from argv; NULL = not given. */
+typedef struct
+{
+  char **files; /* borrowed pointers, NULL-terminated */
+  size_t n_files;
+  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output;
+  double swing; /* share of a full swing; NAN: fit; 0: not given */
+  Level level;  /* whose spread fills a gap in the bag */
+  LengthUnit units;
+  TableFormat format;
+  CardPage page;
+  int scale; /* 0: not given */
+  bool is_grey;
+  unsigned blocks; /* of the card */
+  bool is_help;
+} Options;
+
+/* Reads the arguments of one command (argv[0] its name). False with a usage error. */
+bool options_parse (Options *options, unsigned command, int argc, char **argv, GError **error);
+void options_clear (Options *options);
+/* Usage of one command: its line, what it does, and every option it takes. */
+void options_print_help (FILE *out, const char *name, const char *arguments, const char *summary, unsigned command);
+
+/* ---- inputs ---- */
+
+/* Hole of a file; messages of the bag's and the reader's doubts go to `err`. NULL with `error`. */
+Hole *input_hole (const char *path, FILE *err, GError **error);
+/* The bag that --bag names, else bag.csv beside the hole file. NULL with `error`; where it is not `needed` and is missing, NULL without. */
+Bag *input_bag (const Options *options, const char *beside, bool needed, FILE *err, GError **error);
+/* Is this path a folder or a course.xml? */
+bool input_is_course (const char *path);
+/* The shot that the options describe. `*title` (free with g_free) says it in words. */
+bool input_shot (const Options *options, const char *path, const Hole *hole, const Bag *bag, ShotInput *shot, char **title,
+                 GError **error);
+
+/* ---- tables ---- */
+
+typedef enum
+{
+  COLUMN_TEXT,
+  COLUMN_COUNT,  /* whole number */
+  COLUMN_LENGTH, /* metres; written in the units asked for, which join the column's name */
+  COLUMN_PLACE,  /* coordinate in the hole frame: always metres, as --from and --aim take it */
+  COLUMN_CHANCE  /* 0..1 */
+} ColumnKind;
+
+typedef struct
+{
+  const char *name; /* without its unit */
+  ColumnKind kind;
+} Column;
+
+typedef struct _Table Table;
+
+/* `name` and `columns` are borrowed; `title` (copied) heads the table where people read it. */
+Table *table_new (const char *name, const char *title, const Column *columns, size_t n_columns);
+void table_free (Table *table);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Table, table_free)
+const char *table_name (const Table *table);
+/* The next cell of the row in hand; a row is full when it has a cell for every column. NULL and NAN are empty cells. */
+void table_add_text (Table *table, const char *text);
+void table_add_number (Table *table, double number);
+
+/*
+ * Writes the tables as the options ask: `tables[first]` is the one CSV shows without --rows. To standard output, or safely to the file of -o.
+ */
+bool tables_write (Table *const *tables, size_t n_tables, size_t first, const Options *options, FILE *out, GError **error);
+
+/* ---- the commands ---- */
+
+int command_check (int argc, char **argv, FILE *out, FILE *err);
+int command_carries (int argc, char **argv, FILE *out, FILE *err);
+int command_card (int argc, char **argv, FILE *out, FILE *err);
+
+#endif

@@ -1,0 +1,298 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * card-blocks - the blocks made of words and numbers: title band, carry table, shots, notes, scale, day, caution.
+ */
+#include "card-private.h"
+
+#include <string.h>
+
+/* ---- lettering ---- */
+
+void
+card_ink (CardPen *pen, unsigned rgb)
+{
+  palette_use (pen->cr, rgb, 1, pen->ink);
+}
+
+void
+card_rule (CardPen *pen, double x0, double y0, double x1, double y1)
+{
+  cairo_set_line_width (pen->cr, CARD_RULE_MM);
+  cairo_move_to (pen->cr, x0, y0);
+  cairo_line_to (pen->cr, x1, y1);
+  cairo_stroke (pen->cr);
+}
+
+/* Baseline of the heading and of its rule below the top of the block. */
+#define HEADING_BASELINE_MM 2.4
+#define HEADING_RULE_MM 3.5
+
+void
+card_heading (CardPen *pen, const char *left)
+{
+  card_ink (pen, CARD_MUTED);
+  text_draw (pen->text, left, card_style (CARD_TEXT_MM, TEXT_SEMIBOLD), pen->box.x0, pen->box.y0 + HEADING_BASELINE_MM,
+             TEXT_LEFT);
+  card_ink (pen, PALETTE_INK);
+  card_rule (pen, pen->box.x0, pen->box.y0 + HEADING_RULE_MM, pen->box.x1, pen->box.y0 + HEADING_RULE_MM);
+}
+
+void
+card_heading_right (CardPen *pen, const char *text, double right)
+{
+  card_ink (pen, CARD_MUTED);
+  text_draw (pen->text, text, card_style (CARD_SMALL_MM, TEXT_REGULAR), right, pen->box.y0 + HEADING_BASELINE_MM, TEXT_RIGHT);
+}
+
+static CardHeight
+fixed_height (double height_mm)
+{
+  return (CardHeight){ height_mm, height_mm };
+}
+
+/* ---- title band ---- */
+
+#define TITLE_MM 14.5
+#define TITLE_NUMBER_MM 11.0
+#define TITLE_NAME_MM 4.4
+#define TITLE_FACT_MM 2.9
+#define TITLE_UPPER_MM 6.6  /* baseline of the name */
+#define TITLE_LOWER_MM 11.2 /* baseline of course and lengths */
+/* Words of second rank on the dark band: 9:1 against it. */
+#define TITLE_PALE 0xd5dbe0
+
+CardHeight
+card_measure_title (const Card *card, double width_mm)
+{
+  return fixed_height (TITLE_MM);
+}
+
+/* "white 398 · yellow 371" */
+static char *
+length_words (const Card *card)
+{
+  g_autoptr (GString) words = g_string_new (NULL);
+  char label[64], number[32];
+  for (size_t i = 0; i < hole_n_parts (card->hole); i++)
+    {
+      const Part *part = hole_part (card->hole, i);
+      double length_m;
+      if (part->kind != KIND_TEE_MARKER || part->name == NULL || !hole_measured_length (card->hole, part->name, &length_m))
+        continue;
+      g_string_append_printf (words, "%s%s %s", words->len > 0 ? " · " : "", part_label (part, label, sizeof label),
+                              units_print_whole (length_m, card->options.units, number, sizeof number));
+    }
+  if (words->len > 0)
+    g_string_append_printf (words, " %s", unit_suffix (card->options.units));
+  return g_strdup (words->str);
+}
+
+/* "par 4 · index 7" */
+static char *
+par_words (const Card *card)
+{
+  const HoleInfo *info = hole_info (card->hole);
+  const Part *tee = card->tee >= 0 ? hole_part (card->hole, (size_t)card->tee) : NULL;
+  int par = tee != NULL && tee->par > 0 ? tee->par : info->par;
+  g_autofree char *par_text = par > 0 ? g_strdup_printf ("par %d", par) : g_strdup ("");
+  if (info->stroke_index <= 0)
+    return g_strdup (par_text);
+  return g_strdup_printf ("%s%sindex %d", par_text, par > 0 ? " · " : "", info->stroke_index);
+}
+
+void
+card_draw_title (const Card *card, CardPen *pen)
+{
+  const HoleInfo *info = hole_info (card->hole);
+  double left = 4.5, right = pen->box.x1 - 4;
+  cairo_rectangle (pen->cr, pen->box.x0, pen->box.y0, pen->box.x1 - pen->box.x0, TITLE_MM);
+  card_ink (pen, PALETTE_INK);
+  cairo_fill (pen->cr);
+  card_ink (pen, PALETTE_WHITE);
+  if (info->number > 0)
+    {
+      g_autofree char *number = g_strdup_printf ("%d", info->number);
+      TextStyle style = card_style (TITLE_NUMBER_MM, TEXT_BOLD);
+      text_draw_middle (pen->text, number, style, left, TITLE_MM / 2, TEXT_LEFT);
+      left += text_width (pen->text, number, style) + 3;
+    }
+  g_autofree char *par = par_words (card);
+  g_autofree char *lengths = length_words (card);
+  TextStyle fact = card_style (TITLE_FACT_MM, TEXT_SEMIBOLD), length = card_style (TITLE_FACT_MM * 0.9, TEXT_REGULAR);
+  double par_width = text_width (pen->text, par, fact), lengths_width = text_width (pen->text, lengths, length);
+  text_draw (pen->text, par, fact, right, TITLE_UPPER_MM, TEXT_RIGHT);
+  text_draw_fitted (pen->text, info->title != NULL ? info->title : "", card_style (TITLE_NAME_MM, TEXT_BOLD), left,
+                    TITLE_UPPER_MM, right - par_width - 3 - left);
+  card_ink (pen, TITLE_PALE);
+  text_draw (pen->text, lengths, length, right, TITLE_LOWER_MM, TEXT_RIGHT);
+  if (card->course != NULL && card->course->name != NULL)
+    text_draw_fitted (pen->text, card->course->name, length, left, TITLE_LOWER_MM, fmax (right - lengths_width - 3 - left, 1));
+}
+
+/* ---- carry table ---- */
+
+#define ROW_MM 3.9
+#define ROW_BASELINE_MM 2.2
+/* Between the tables of two shots. */
+#define TABLE_GAP_MM 1.2
+/* Columns of numbers: width of each, from the right. */
+#define NUMBER_MM 6.8
+#define CHANCE_MM 7.4
+
+CardHeight
+card_measure_carries (const Card *card, double width_mm)
+{
+  double height = 0;
+  for (size_t i = 0; i < card->n_shots; i++)
+    if (card->carries[i]->n_rows > 0)
+      height += (height > 0 ? TABLE_GAP_MM : 0) + CARD_HEADING_MM + (double)card->carries[i]->n_rows * ROW_MM;
+  return fixed_height (height);
+}
+
+/* "From white", "From ball 2" */
+static char *
+shot_origin (const Card *card, size_t shot)
+{
+  char label[64];
+  if (shot == 0 && card->tee >= 0 && vec2_distance (card->shots[0].ball, hole_part (card->hole, (size_t)card->tee)->at) < 1)
+    return g_strdup_printf ("From %s", part_label (hole_part (card->hole, (size_t)card->tee), label, sizeof label));
+  return g_strdup_printf ("From ball %zu", shot + 1);
+}
+
+static void
+draw_carry_row (const Card *card, CardPen *pen, const CarryRow *row, double baseline)
+{
+  char label[64], number[32];
+  static const char *const sides[] = { [SIDE_ON] = "", [SIDE_LEFT] = ", left", [SIDE_RIGHT] = ", right" };
+  TextStyle strong = card_style (CARD_TEXT_MM * 1.06, TEXT_SEMIBOLD), plain = card_style (CARD_TEXT_MM, TEXT_REGULAR);
+  double chance_x = pen->box.x1, carry_x = chance_x - CHANCE_MM, reach_x = carry_x - NUMBER_MM;
+  g_autofree char *name
+      = g_strconcat (part_label (hole_part (card->hole, row->part), label, sizeof label), sides[row->side], NULL);
+  card_ink (pen, PALETTE_INK);
+  text_draw_fitted (pen->text, name, plain, pen->box.x0, baseline, reach_x - NUMBER_MM + 0.6 - pen->box.x0);
+  text_draw (pen->text, units_print_whole (row->reach_m, card->options.units, number, sizeof number), strong, reach_x, baseline,
+             TEXT_RIGHT);
+  text_draw (pen->text, units_print_whole (row->carry_m, card->options.units, number, sizeof number), strong, carry_x, baseline,
+             TEXT_RIGHT);
+  if (isfinite (row->clear))
+    {
+      g_autofree char *chance = g_strconcat (units_print_decimals (100 * row->clear, 0, number, sizeof number), " %", NULL);
+      text_draw (pen->text, chance, card_style (CARD_SMALL_MM, TEXT_REGULAR), chance_x, baseline, TEXT_RIGHT);
+    }
+}
+
+void
+card_draw_carries (const Card *card, CardPen *pen)
+{
+  Box whole = pen->box;
+  for (size_t shot = 0; shot < card->n_shots; shot++)
+    {
+      const CarryTable *table = card->carries[shot];
+      if (table->n_rows == 0)
+        continue;
+      g_autofree char *origin = shot_origin (card, shot);
+      card_heading (pen, origin);
+      card_heading_right (pen, "clear", pen->box.x1);
+      card_heading_right (pen, "carry", pen->box.x1 - CHANCE_MM);
+      card_heading_right (pen, "reach", pen->box.x1 - CHANCE_MM - NUMBER_MM - 0.4);
+      double y = pen->box.y0 + CARD_HEADING_MM;
+      for (size_t i = 0; i < table->n_rows; i++, y += ROW_MM)
+        draw_carry_row (card, pen, &table->rows[i], y + ROW_BASELINE_MM);
+      pen->box.y0 = y + TABLE_GAP_MM;
+    }
+  pen->box = whole;
+}
+
+/* ---- shots of the plan ---- */
+
+#define SHOT_MM 7.8
+#define SHOT_DISC_MM 1.75
+
+CardHeight
+card_measure_plan (const Card *card, double width_mm)
+{
+  return fixed_height (card->is_planned ? CARD_HEADING_MM + (double)card->n_shots * SHOT_MM : 0);
+}
+
+/* "3 wood, draw" */
+static char *
+club_words (const Card *card, size_t index)
+{
+  const ShotResult *result = &card->shots[index];
+  const Shot *shot = &hole_part (card->hole, (size_t)hole_plan (card->hole))->shots[index];
+  static const char *const shapes[] = { [SHOT_STRAIGHT] = "", [SHOT_DRAW] = ", draw", [SHOT_FADE] = ", fade" };
+  char number[32];
+  if (result->swing >= 1)
+    return g_strconcat (result->club->name, shapes[shot->shape], NULL);
+  return g_strdup_printf ("%s, %s %%%s", result->club->name,
+                          units_print_decimals (100 * result->swing, 0, number, sizeof number), shapes[shot->shape]);
+}
+
+static void
+draw_disc (CardPen *pen, double x, double y, size_t number)
+{
+  g_autofree char *text = g_strdup_printf ("%zu", number);
+  card_ink (pen, PALETTE_ACCENT);
+  cairo_new_sub_path (pen->cr);
+  cairo_arc (pen->cr, x, y, SHOT_DISC_MM, 0, 2 * PI);
+  cairo_fill (pen->cr);
+  card_ink (pen, PALETTE_WHITE);
+  text_draw_middle (pen->text, text, card_style (CARD_SMALL_MM, TEXT_BOLD), x, y, TEXT_CENTRE);
+}
+
+static void
+draw_shot (const Card *card, CardPen *pen, size_t index, double y)
+{
+  const ShotResult *shot = &card->shots[index];
+  char number[32], left[32];
+  double x = pen->box.x0 + 2 * SHOT_DISC_MM + 1.4;
+  TextStyle strong = card_style (CARD_TEXT_MM * 1.1, TEXT_SEMIBOLD);
+  g_autofree char *club = club_words (card, index);
+  g_autofree char *aim = card_aim_words (card, index);
+  draw_disc (pen, pen->box.x0 + SHOT_DISC_MM, y + 1.3, index + 1);
+  card_ink (pen, PALETTE_INK);
+  text_draw (pen->text, units_print_whole (shot->carry_m, card->options.units, number, sizeof number), strong, pen->box.x1,
+             y + 2.3, TEXT_RIGHT);
+  text_draw_fitted (pen->text, club, strong, x, y + 2.3, pen->box.x1 - x - NUMBER_MM);
+  card_ink (pen, CARD_MUTED);
+  bool has_left = isfinite (shot->left_m) && units_print_whole (shot->left_m, card->options.units, left, sizeof left) != NULL
+                  && strcmp (left, "0") != 0;
+  g_autofree char *words = has_left ? g_strdup_printf ("%s · leaves %s", aim, left) : g_strdup (aim);
+  text_draw_fitted (pen->text, words, card_style (CARD_SMALL_MM, TEXT_REGULAR), x, y + 5.4, pen->box.x1 - x);
+}
+
+void
+card_draw_plan (const Card *card, CardPen *pen)
+{
+  card_heading (pen, "Plan");
+  card_heading_right (pen, "carries", pen->box.x1);
+  for (size_t i = 0; i < card->n_shots; i++)
+    draw_shot (card, pen, i, pen->box.y0 + CARD_HEADING_MM + (double)i * SHOT_MM);
+}
+
+/* ---- notes ---- */
+
+/* Room for a line of handwriting (common practice: 5 mm feint). */
+#define NOTE_LINE_MM 5.0
+#define NOTE_LINES_LEAST 1
+#define NOTE_LINES_MOST 12
+
+CardHeight
+card_measure_notes (const Card *card, double width_mm)
+{
+  return (CardHeight){ CARD_HEADING_MM + NOTE_LINES_LEAST * NOTE_LINE_MM, CARD_HEADING_MM + NOTE_LINES_MOST * NOTE_LINE_MM };
+}
+
+void
+card_draw_notes (const Card *card, CardPen *pen)
+{
+  card_heading (pen, "Notes");
+  card_ink (pen, CARD_MUTED);
+  cairo_set_line_width (pen->cr, CARD_RULE_MM / 2);
+  for (double y = pen->box.y0 + CARD_HEADING_MM + NOTE_LINE_MM; y <= pen->box.y1 + 1e-6; y += NOTE_LINE_MM)
+    {
+      cairo_move_to (pen->cr, pen->box.x0, y - 0.5);
+      cairo_line_to (pen->cr, pen->box.x1, y - 0.5);
+      cairo_stroke (pen->cr);
+    }
+}
