@@ -85,22 +85,26 @@ typedef struct PlanScene
   const ShotResult *shots; /* in order */
   size_t n_shots;
   size_t current;           /* the shot in hand */
-  const CarryTable *carries; /* of the shot in hand */
+  const CarryTable *carries; /* of the shot in hand; may be NULL */
+  PaintInk ink;
 } PlanScene;
+
+/* One picture of overlays in the making: rows ink their lines on it and hand in labels, which are placed together at the end. */
+typedef struct _OverlaySheet OverlaySheet;
 
 typedef struct
 {
   const char *name;  /* "carries" */
   const char *label; /* for the switch that shows it */
   bool is_default;
-  void (*draw) (cairo_t *cr, const PlanScene *scene, const RenderView *view);
+  void (*draw) (OverlaySheet *sheet);
 } Overlay;
 
-/* Drawn in this order; ends with a row whose name is NULL: shot, marks, pattern, carries, left. Bit i of a mask switches row i. */
+/* Drawn in this order; ends with a row whose name is NULL: pattern, marks, left, carries, shot. Bit i of a mask switches row i. */
 extern const Overlay overlay_table[];
 unsigned overlay_default_mask (void);
 void render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
-/* Tight bounds in drawing px of what render_overlays would draw. */
+/* Tight bounds in drawing px of what render_overlays would draw, cut to the drawing; empty for nothing. */
 Box render_overlays_bounds (const PlanScene *scene, const RenderView *view, unsigned mask);
 
 /* A label and the point it speaks of; place_labels moves boxes so that none overlaps another or leaves the drawing. */

@@ -6,6 +6,8 @@
 
 /* A penalty area's dark outline is this much wider than its coloured line, design units. */
 #define STAKES_OUTLINE 1.4
+/* A rim is this much wider than the edge that it stands behind, design units. */
+#define RIM 0.7
 /* Out of bounds: dash and gap, post width and height, and the least room between two posts, design units. */
 #define BOUNDS_DASH 14.0
 #define BOUNDS_GAP 6.0
@@ -183,5 +185,9 @@ paint_edge (Painter *painter, size_t i)
   else if (look->edge_style == EDGE_POSTS)
     stroke_bounds (painter, part);
   else if (look->edge_style == EDGE_LINE)
-    stroke_path (painter, part, look->edge, look->edge_width);
+    {
+      if (look->rim)
+        stroke_path (painter, part, look->rim, look->edge_width + RIM);
+      stroke_path (painter, part, look->edge, look->edge_width);
+    }
 }

@@ -8,6 +8,8 @@
 #define FARTHEST_PX 4e6
 /* Room round the drawing, design units, within which something outside it may still leave ink inside. */
 #define STROKE_ROOM 40.0
+/* How much of the ground's wash lies beyond the drawing's extent. */
+#define BEYOND_ALPHA 0.35
 
 static double
 within_cairo (double px)
@@ -81,6 +83,24 @@ paint_area (Painter *painter, size_t i)
   paint_edge (painter, i);
 }
 
+/* Adds the drawing's extent, a turned rectangle; nothing when the document gives none. */
+static bool
+trace_extent (const Painter *painter)
+{
+  Box extent = hole_info (painter->hole)->view_box;
+  if (box_is_empty (extent))
+    return false;
+  for (int corner = 0; corner < 4; corner++)
+    {
+      Vec2 at = vec2 (corner == 1 || corner == 2 ? extent.x1 : extent.x0, corner >= 2 ? extent.y1 : extent.y0);
+      Vec2 p = to_cairo (painter->to_drawing, at);
+      cairo_line_to (painter->cr, p.x, p.y);
+    }
+  cairo_close_path (painter->cr);
+  return true;
+}
+
+/* Paper, and the ground on it: pale where the drawing ends, as nobody has surveyed that. */
 static void
 paint_ground (Painter *painter)
 {
@@ -91,9 +111,12 @@ paint_ground (Painter *painter)
   cairo_paint (cr);
   if (!look->is_washed)
     return;
-  palette_use (cr, look->wash, 1, painter->ink);
+  palette_use (cr, look->wash, BEYOND_ALPHA, painter->ink);
   cairo_paint (cr);
-  cairo_rectangle (cr, 0, 0, painter->view->width_px, painter->view->height_px);
+  palette_use (cr, look->wash, 1, painter->ink);
+  if (!trace_extent (painter))
+    cairo_rectangle (cr, 0, 0, painter->view->width_px, painter->view->height_px);
+  cairo_fill_preserve (cr);
   hatch_fill (&painter->hatch, look->hatch, look->hatch_ink);
 }
 
@@ -102,6 +125,10 @@ static void
 paint_layers (Painter *painter)
 {
   size_t n = hole_n_parts (painter->hole);
+
+  cairo_save (painter->cr);
+  if (trace_extent (painter))
+    cairo_clip (painter->cr);
   for (size_t i = 0; i < n; i++)
     {
       const Part *part = hole_part (painter->hole, i);
@@ -111,6 +138,7 @@ paint_layers (Painter *painter)
       else if (shape == SHAPE_IMAGE)
         paint_underlay (painter, i);
     }
+  cairo_restore (painter->cr);
   for (size_t i = 0; i < n; i++)
     {
       PartShape shape = kind_info (hole_part (painter->hole, i)->kind)->shape;

@@ -50,7 +50,7 @@ words_of (const Painter *painter, const Part *part)
     case KIND_TEE_MARKER:
       return is_close ? g_strdup (part->name) : NULL;
     case KIND_SPOT_HEIGHT:
-      if (!is_close || !isfinite (part->height_m))
+      if (!shows_heights (painter) || !isfinite (part->height_m))
         return NULL;
       return g_strdup (
           units_print_decimals (unit_from_metres (painter->view->units, part->height_m), 1, number, sizeof number));
@@ -106,13 +106,18 @@ paint_names (Painter *painter)
   GArray *names = g_array_new (FALSE, TRUE, sizeof (Name));
   Box drawing = { 0, 0, painter->view->width_px, painter->view->height_px };
 
+  int flag = hole_hole_location (painter->hole, NULL);
+  Box avoid = { 0 };
+  if (flag >= 0)
+    avoid = flag_bounds (affine_apply (painter->to_drawing, hole_part (painter->hole, (size_t)flag)->at), painter->unit_px);
+
   g_array_set_clear_func (names, name_clear);
   for (size_t i = 0; i < hole_n_parts (painter->hole); i++)
     add_name (painter, hole_part (painter->hole, i), names);
   g_autofree Label *labels = g_new0 (Label, names->len + 1);
   for (guint i = 0; i < names->len; i++)
     labels[i] = g_array_index (names, Name, i).label;
-  place_labels (labels, names->len, NULL, 0, drawing);
+  place_labels (labels, names->len, &avoid, flag >= 0 ? 1 : 0, drawing);
   for (guint i = 0; i < names->len; i++)
     {
       Name *name = &g_array_index (names, Name, i);

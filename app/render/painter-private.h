@@ -41,6 +41,10 @@ void paint_area (Painter *painter, size_t i);
 /* The image of an underlay, if it can be read. */
 void paint_underlay (Painter *painter, size_t i);
 
+/* Is the drawing large enough to tell heights and slopes apart? Below that they only crowd. */
+bool shows_heights (const Painter *painter);
+/* Bounds of the flag at `at_px`. */
+Box flag_bounds (Vec2 at_px, double unit_px);
 /* A symbol: a tree, a marker, a flag... */
 void paint_symbol (Painter *painter, size_t i);
 /* The words beside symbols, and the notes, placed clear of each other. */

@@ -46,6 +46,7 @@ typedef struct
   double edge_width;
   Hatch hatch;
   unsigned hatch_ink; /* 0xRRGGBB */
+  unsigned rim;       /* 0xRRGGBB: a darker line round an edge that alone would not stand 3:1 against its neighbours; 0: none */
   bool is_washed;     /* else the kind has no area of its own to fill */
 } Appearance;
 

@@ -16,10 +16,32 @@
 #define MARK_ARM 4.5
 #define SPOT_RADIUS 1.6
 #define ARROW_HEAD 5.0
+/* Heights and slopes are drawn from this many drawing units a metre, per design unit. */
+#define HEIGHTS_FROM_UNITS_PER_M 3.0
+#define LEAST_TREE_RADIUS 2.0
+/* The one arc in a crown: its radius is this share of the crown's, within these bounds. */
+#define CROWN_ARC_SHARE 0.28
+#define LEAST_CROWN_ARC 2.6
+#define MOST_CROWN_ARC 8.0
+/* Heights and slopes are drawn from this many drawing units a metre, per design unit. */
+#define HEIGHTS_FROM_UNITS_PER_M 3.0
 #define LEAST_TREE_RADIUS 2.0
 /* A crown drawn larger than this gets more than one arc. */
 #define LARGE_CROWN 15.0
 #define CROWN_ARC 3.2
+
+bool
+shows_heights (const Painter *painter)
+{
+  return painter->view->px_per_m >= HEIGHTS_FROM_UNITS_PER_M * painter->unit_px;
+}
+
+Box
+flag_bounds (Vec2 at_px, double unit_px)
+{
+  return (Box){ at_px.x - HOLE_RADIUS * unit_px, at_px.y - (FLAG_HEIGHT + 1) * unit_px, at_px.x + (FLAG_LENGTH + 1) * unit_px,
+                at_px.y + HOLE_RADIUS * unit_px };
+}
 
 static void
 use_edge (Painter *painter, Kind kind)
@@ -38,14 +60,6 @@ disc (Painter *painter, Vec2 at, double radius_px)
 }
 
 static void
-crown_arc (Painter *painter, Vec2 at, double dx, double dy)
-{
-  double unit = painter->unit_px;
-  cairo_new_sub_path (painter->cr);
-  cairo_arc (painter->cr, at.x + dx * unit, at.y + dy * unit, CROWN_ARC * unit, PI, 2 * PI);
-}
-
-static void
 paint_tree (Painter *painter, const Part *part, Vec2 at)
 {
   cairo_t *cr = painter->cr;
@@ -56,18 +70,12 @@ paint_tree (Painter *painter, const Part *part, Vec2 at)
   cairo_fill_preserve (cr);
   use_edge (painter, KIND_TREE);
   cairo_stroke (cr);
-  if (radius > LARGE_CROWN * painter->unit_px)
-    {
-      crown_arc (painter, at, -6, 0);
-      crown_arc (painter, at, 5, -3);
-      crown_arc (painter, at, 2.5, 8);
-      cairo_stroke (cr);
-    }
-  else if (radius > 2 * CROWN_ARC * painter->unit_px)
-    {
-      crown_arc (painter, at, 0, CROWN_ARC / 2);
-      cairo_stroke (cr);
-    }
+  double arc = CLAMP (CROWN_ARC_SHARE * radius, LEAST_CROWN_ARC * painter->unit_px, MOST_CROWN_ARC * painter->unit_px);
+  if (radius < 2 * arc)
+    return;
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, at.x, at.y + arc / 2, arc, PI, 2 * PI);
+  cairo_stroke (cr);
 }
 
 /* Colours by which sets of tee markers are commonly named. */
@@ -127,6 +135,8 @@ paint_hole_location (Painter *painter, const Part *part, Vec2 at)
 static void
 paint_spot_height (Painter *painter, const Part *part, Vec2 at)
 {
+  if (!shows_heights (painter))
+    return;
   use_edge (painter, KIND_SPOT_HEIGHT);
   disc (painter, at, SPOT_RADIUS * painter->unit_px);
   cairo_fill (painter->cr);
@@ -155,7 +165,7 @@ static void
 paint_slope (Painter *painter, const Part *part, Vec2 at)
 {
   cairo_t *cr = painter->cr;
-  if (part->path.n_segs < 2)
+  if (part->path.n_segs < 2 || !shows_heights (painter))
     return;
   Vec2 from = affine_apply (painter->to_drawing, part->path.segs[0].to);
   Vec2 to = affine_apply (painter->to_drawing, path_current (&part->path));

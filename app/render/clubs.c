@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * clubs - the bag as bars on the shot's own distance axis, so that "which club" is seen under the trouble that decides it.
+ *
+ * A bar spans the mean carry less and plus one standard deviation: what two shots of three do, and what a golfer means by "185-195".
+ */
+#include "axis-private.h"
+
+/* Design units of 1/96 inch. */
+#define CLUB_PAD 8.0
+#define CLUB_ROW 22.0
+#define LEAST_ROW 13.0
+#define CLUB_BAR 14.0
+#define CLUB_TEXT 11.5
+#define CLUB_NAME_GAP 7.0
+#define CLUB_APART 12.0
+#define LEAST_BAR 6.0
+#define MEAN_OVERHANG 1.5
+
+/* Where one club stands, as bar and name; `name_width` is 0 when the name has no room on the drawing. */
+typedef struct
+{
+  double bar_x0, bar_x1, mean_x, name_x, name_width;
+  guint row;
+} ClubPlace;
+
+typedef struct
+{
+  ClubPlace *places; /* one for each club of the bag */
+  size_t n_places;
+  guint n_rows;
+} ClubLayout;
+
+static TextStyle
+club_style (const RenderAxis *axis, bool is_chosen)
+{
+  return (TextStyle){ CLUB_TEXT * axis->unit_px, is_chosen ? TEXT_BOLD : TEXT_MEDIUM };
+}
+
+/* Bar and name of one club. The name stands to the right of the bar, or to its left where the drawing ends. */
+static ClubPlace
+place_club (TextPen *pen, const RenderAxis *axis, const Club *club)
+{
+  double unit = axis->unit_px, sd = isfinite (club->carry_sd_m) ? club->carry_sd_m : 0;
+  double half = fmax (sd * axis->px_per_m, LEAST_BAR / 2 * unit), gap = CLUB_NAME_GAP * unit;
+  ClubPlace place = { .mean_x = axis_x (axis, club->carry_m) };
+
+  place.bar_x0 = place.mean_x - half;
+  place.bar_x1 = place.mean_x + half;
+  /* Room for the bold name whether chosen or not, so that nothing moves when a club is chosen. */
+  place.name_width = text_width (pen, club->name, club_style (axis, true));
+  place.name_x = place.bar_x1 + gap;
+  if (place.name_x + place.name_width > axis->width_px - gap)
+    place.name_x = place.bar_x0 - gap - place.name_width;
+  return place;
+}
+
+/* Longest first, each in the first row from the top where it runs into none: like bricks, so that few rows are needed. */
+static ClubLayout
+lay_out_clubs (const RenderAxis *axis, const Bag *bag)
+{
+  ClubLayout layout = { .n_places = bag ? bag_n_clubs (bag) : 0 };
+  TextPen *pen = text_pen_new (NULL);
+
+  layout.places = g_new0 (ClubPlace, layout.n_places + 1);
+  for (size_t i = 0; i < layout.n_places; i++)
+    {
+      ClubPlace *place = &layout.places[i];
+      *place = place_club (pen, axis, bag_club (bag, i));
+      double x0 = fmin (place->bar_x0, place->name_x) - CLUB_APART * axis->unit_px;
+      double x1 = fmax (place->bar_x1, place->name_x + place->name_width) + CLUB_APART * axis->unit_px;
+      for (size_t k = 0; k < i; k++)
+        {
+          const ClubPlace *other = &layout.places[k];
+          double from = fmin (other->bar_x0, other->name_x), to = fmax (other->bar_x1, other->name_x + other->name_width);
+          if (other->row == place->row && from < x1 && to > x0)
+            {
+              place->row++;
+              k = (size_t)-1;
+            }
+        }
+      layout.n_rows = MAX (layout.n_rows, place->row + 1);
+    }
+  text_pen_free (pen);
+  return layout;
+}
+
+/* Height of a row: the usual one, less where the panel is too low for that. */
+static double
+row_height (const RenderAxis *axis, guint n_rows, double height_px)
+{
+  double unit = axis->unit_px;
+  return CLAMP ((height_px - 2 * CLUB_PAD * unit) / MAX (n_rows, 1), LEAST_ROW * unit, CLUB_ROW * unit);
+}
+
+static bool
+axis_is_usable (const RenderAxis *axis)
+{
+  return axis->px_per_m > 0 && isfinite (axis->px_per_m) && isfinite (axis->zero_px) && axis->unit_px > 0;
+}
+
+double
+render_clubs_height (const Bag *bag, const RenderAxis *axis)
+{
+  if (!axis_is_usable (axis))
+    return 0;
+  ClubLayout layout = lay_out_clubs (axis, bag);
+  g_free (layout.places);
+  return (2 * CLUB_PAD + layout.n_rows * CLUB_ROW) * axis->unit_px;
+}
+
+static void
+draw_bar (cairo_t *cr, const ClubPlace *place, double middle, double bar, const PanelColours *colours, bool is_chosen,
+          double unit, PaintInk ink)
+{
+  double r = fmin (bar, place->bar_x1 - place->bar_x0) / 2;
+
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, place->bar_x1 - r, middle - bar / 2 + r, r, -PI / 2, 0);
+  cairo_arc (cr, place->bar_x1 - r, middle + bar / 2 - r, r, 0, PI / 2);
+  cairo_arc (cr, place->bar_x0 + r, middle + bar / 2 - r, r, PI / 2, PI);
+  cairo_arc (cr, place->bar_x0 + r, middle - bar / 2 + r, r, PI, 3 * PI / 2);
+  cairo_close_path (cr);
+  palette_use (cr, is_chosen ? colours->accent : colours->bar, is_chosen ? 1 : 0.42, ink);
+  cairo_fill (cr);
+  cairo_move_to (cr, place->mean_x, middle - bar / 2 - (is_chosen ? 0 : MEAN_OVERHANG * unit));
+  cairo_line_to (cr, place->mean_x, middle + bar / 2 + (is_chosen ? 0 : MEAN_OVERHANG * unit));
+  palette_use (cr, is_chosen ? colours->on_accent : colours->bar, 1, ink);
+  cairo_set_line_width (cr, 2 * unit);
+  cairo_stroke (cr);
+}
+
+/* A chosen club is known by name: the bag may have been read again since. */
+static bool
+is_same_club (const Club *a, const Club *b)
+{
+  return a == b || (a && b && g_strcmp0 (a->name, b->name) == 0);
+}
+
+static void
+draw_bag (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const Club *chosen, double height_px, PaintInk ink)
+{
+  const PanelColours *colours = panel_colours (axis->is_dark);
+  ClubLayout layout = lay_out_clubs (axis, bag);
+  TextPen *pen = text_pen_new (cr);
+  double unit = axis->unit_px, row = row_height (axis, layout.n_rows, height_px), bar = fmin (CLUB_BAR * unit, row - 3 * unit);
+
+  for (size_t i = 0; i < layout.n_places; i++)
+    {
+      const ClubPlace *place = &layout.places[i];
+      const Club *club = bag_club (bag, i);
+      bool is_chosen = is_same_club (club, chosen);
+      double middle = CLUB_PAD * unit + (place->row + 0.5) * row;
+      draw_bar (cr, place, middle, bar, colours, is_chosen, unit, ink);
+      palette_use (cr, is_chosen ? colours->accent : colours->quiet_ink, 1, ink);
+      text_draw_middle (pen, club->name, club_style (axis, is_chosen), place->name_x, middle, TEXT_LEFT);
+    }
+  text_pen_free (pen);
+  g_free (layout.places);
+}
+
+void
+render_clubs (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const Bag *bag, const Club *chosen, double height_px)
+{
+  PaintInk ink = scene ? scene->ink : PAINT_COLOUR;
+
+  if (!axis_is_usable (axis) || !(height_px > 0))
+    return;
+  cairo_save (cr);
+  cairo_new_path (cr);
+  cairo_rectangle (cr, 0, 0, axis->width_px, height_px);
+  cairo_clip (cr);
+  palette_use (cr, panel_colours (axis->is_dark)->panel, 1, ink);
+  cairo_paint (cr);
+  axis_draw_columns (cr, axis, scene, 0, height_px);
+  axis_draw_carry (cr, axis, scene, 0, height_px);
+  if (bag)
+    draw_bag (cr, axis, bag, chosen, height_px, ink);
+  cairo_restore (cr);
+}
+
+int
+render_clubs_pick (const RenderAxis *axis, const Bag *bag, double height_px, Vec2 at_px)
+{
+  int picked = -1;
+
+  if (!axis_is_usable (axis) || !bag)
+    return -1;
+  ClubLayout layout = lay_out_clubs (axis, bag);
+  double row = row_height (axis, layout.n_rows, height_px), top = CLUB_PAD * axis->unit_px;
+  for (size_t i = 0; i < layout.n_places; i++)
+    {
+      const ClubPlace *place = &layout.places[i];
+      double x0 = fmin (place->bar_x0, place->name_x), x1 = fmax (place->bar_x1, place->name_x + place->name_width);
+      double y0 = top + place->row * row;
+      if (at_px.x >= x0 && at_px.x <= x1 && at_px.y >= y0 && at_px.y < y0 + row)
+        picked = (int)i;
+    }
+  g_free (layout.places);
+  return picked;
+}

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * overlay - what the overlays of one picture share: the context, the scene, and the labels that are placed together at the end so that none
+ * hides another, whichever overlay it came from.
+ */
+#ifndef HOLEWRIGHT_OVERLAY_PRIVATE_H
+#define HOLEWRIGHT_OVERLAY_PRIVATE_H
+
+#include "palette-private.h"
+#include "text-private.h"
+
+typedef enum
+{
+  PLATE_PAPER,  /* ink on paper */
+  PLATE_ACCENT, /* white on the accent */
+  PLATE_NONE    /* small ink with a paper halo */
+} Plate;
+
+/* Most important first: the order in which labels are given their places. */
+typedef enum
+{
+  RANK_LEFT,
+  RANK_ON_LINE,
+  RANK_BESIDE,
+  RANK_MARK
+} LabelRank;
+
+typedef struct
+{
+  Label label;
+  Plate plate;
+  LabelRank rank;
+  bool has_leader; /* a thin line to the anchor when the label had to move away */
+  char text[48];
+} OverlayLabel;
+
+struct _OverlaySheet
+{
+  cairo_t *cr;
+  const PlanScene *scene;
+  const RenderView *view;
+  const ShotResult *shot; /* the shot in hand */
+  double unit_px;
+  PaintInk ink;
+  TextPen *text;
+  GArray *labels; /* of OverlayLabel */
+  GArray *avoid;  /* of Box: places that labels keep clear of */
+};
+
+/* Unit vectors on the drawing: along the shot line, from the ball through the landing point, and to its right. */
+Vec2 sheet_along (const OverlaySheet *sheet);
+Vec2 sheet_right (const OverlaySheet *sheet);
+/* Place on the drawing at this distance along the shot line. */
+Vec2 sheet_on_line (const OverlaySheet *sheet, double distance_m);
+/* Cuts lo..hi to the part of at + t * step that the drawing shows, with a margin inside its edges; false if nothing of it shows. */
+bool sheet_cut (const OverlaySheet *sheet, Vec2 at_px, Vec2 step_px, double *lo, double *hi);
+/* The same for a stretch of the shot line. */
+bool sheet_visible_stretch (const OverlaySheet *sheet, double *from_m, double *to_m);
+void sheet_avoid (OverlaySheet *sheet, Vec2 centre_px, double half_px);
+/* Adds a label whose box's edge stands `gap_px` from the anchor in the direction `towards_px`. */
+void sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *text, Vec2 anchor_px, Vec2 towards_px,
+                  double gap_px, bool has_leader);
+
+/* One line, ink or accent over a paper casing that keeps it readable on any wash. Clears the path. */
+void sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing);
+
+/* The rows of the table. */
+void overlay_shot (OverlaySheet *sheet);
+void overlay_marks (OverlaySheet *sheet);
+void overlay_pattern (OverlaySheet *sheet);
+void overlay_carries (OverlaySheet *sheet);
+void overlay_left (OverlaySheet *sheet);
+
+#endif

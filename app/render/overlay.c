@@ -1,0 +1,292 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * overlay - the table of overlays, and how one picture of them is made: every row inks its lines and hands in its labels, then all labels
+ * are placed together and drawn on top.
+ */
+#include "overlay-private.h"
+
+#include <string.h>
+
+/* Design units of 1/96 inch. */
+#define PLATE_SIZE 12.5
+#define PLATE_PAD 7.0
+#define PLATE_HEIGHT 20.0
+#define PLATE_CORNER 4.0
+#define MARK_SIZE 11.0
+#define MARK_HEIGHT 13.0
+#define MARK_HALO 2.0
+/* Labels keep this far inside the drawing, and a leader is drawn when one has moved farther than this. */
+#define DRAWING_MARGIN 4.0
+#define LEADER_FROM 12.0
+/* Coordinates beyond this would not fit cairo's fixed point; such a scene lies nowhere near the drawing. */
+#define FARTHEST_PX 4e6
+
+const Overlay overlay_table[] = {
+  { "pattern", "Pattern", true, overlay_pattern }, { "marks", "Distances", true, overlay_marks },
+  { "left", "What is left", true, overlay_left },  { "carries", "Carries", true, overlay_carries },
+  { "shot", "Shots", true, overlay_shot },         { NULL, NULL, false, NULL },
+};
+
+unsigned
+overlay_default_mask (void)
+{
+  unsigned mask = 0;
+  for (int i = 0; overlay_table[i].name; i++)
+    if (overlay_table[i].is_default)
+      mask |= 1u << i;
+  return mask;
+}
+
+/* ---- what rows ask of the sheet ---- */
+
+Vec2
+sheet_along (const OverlaySheet *sheet)
+{
+  Vec2 from = view_point (sheet->view, sheet->shot->ball);
+  return vec2_unit (vec2_sub (view_point (sheet->view, sheet->shot->landing), from));
+}
+
+Vec2
+sheet_right (const OverlaySheet *sheet)
+{
+  Vec2 along = sheet_along (sheet);
+  return vec2 (-along.y, along.x);
+}
+
+Vec2
+sheet_on_line (const OverlaySheet *sheet, double distance_m)
+{
+  Vec2 from = view_point (sheet->view, sheet->shot->ball);
+  return vec2_add (from, vec2_scale (sheet_along (sheet), distance_m * sheet->view->px_per_m));
+}
+
+/* Cuts lo..hi to where at + t * step stays within 0..most. */
+static bool
+cut_to (double at, double step, double least, double most, double *lo, double *hi)
+{
+  if (fabs (step) < 1e-12)
+    return at >= least && at <= most;
+  double a = (least - at) / step, b = (most - at) / step;
+  *lo = fmax (*lo, fmin (a, b));
+  *hi = fmin (*hi, fmax (a, b));
+  return *lo < *hi;
+}
+
+bool
+sheet_cut (const OverlaySheet *sheet, Vec2 at_px, Vec2 step_px, double *lo, double *hi)
+{
+  double margin = DRAWING_MARGIN * sheet->unit_px, from = *lo, to = *hi;
+  if (!cut_to (at_px.x, step_px.x, margin, sheet->view->width_px - margin, &from, &to)
+      || !cut_to (at_px.y, step_px.y, margin, sheet->view->height_px - margin, &from, &to))
+    return false;
+  *lo = from;
+  *hi = to;
+  return true;
+}
+
+bool
+sheet_visible_stretch (const OverlaySheet *sheet, double *from_m, double *to_m)
+{
+  Vec2 step = vec2_scale (sheet_along (sheet), sheet->view->px_per_m);
+  return sheet_cut (sheet, view_point (sheet->view, sheet->shot->ball), step, from_m, to_m);
+}
+
+void
+sheet_avoid (OverlaySheet *sheet, Vec2 centre_px, double half_px)
+{
+  Box box = { centre_px.x - half_px, centre_px.y - half_px, centre_px.x + half_px, centre_px.y + half_px };
+  g_array_append_val (sheet->avoid, box);
+}
+
+static TextStyle
+plate_style (const OverlaySheet *sheet, Plate plate)
+{
+  if (plate == PLATE_NONE)
+    return (TextStyle){ MARK_SIZE * sheet->unit_px, TEXT_MEDIUM };
+  return (TextStyle){ PLATE_SIZE * sheet->unit_px, TEXT_SEMIBOLD };
+}
+
+void
+sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *text, Vec2 anchor_px, Vec2 towards_px, double gap_px,
+             bool has_leader)
+{
+  OverlayLabel row = { .plate = plate, .rank = rank, .has_leader = has_leader };
+  double unit = sheet->unit_px, width = text_width (sheet->text, text, plate_style (sheet, plate));
+  Vec2 u = vec2_unit (towards_px);
+
+  row.label.anchor_px = anchor_px;
+  row.label.width_px = width + (plate == PLATE_NONE ? 2 * MARK_HALO : 2 * PLATE_PAD) * unit;
+  row.label.height_px = (plate == PLATE_NONE ? MARK_HEIGHT : PLATE_HEIGHT) * unit;
+  double reach = fmin (fabs (u.x) > 1e-9 ? row.label.width_px / 2 / fabs (u.x) : INFINITY,
+                       fabs (u.y) > 1e-9 ? row.label.height_px / 2 / fabs (u.y) : INFINITY);
+  if (isfinite (reach))
+    row.label.preferred_px = vec2_scale (u, reach + gap_px);
+  g_strlcpy (row.text, text, sizeof row.text);
+  g_array_append_val (sheet->labels, row);
+}
+
+void
+sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing)
+{
+  cairo_t *cr = sheet->cr;
+  if (casing > 0)
+    {
+      palette_use (cr, PALETTE_PAPER, 0.75, sheet->ink);
+      cairo_set_line_width (cr, (width + 2 * casing) * sheet->unit_px);
+      cairo_stroke_preserve (cr);
+    }
+  palette_use (cr, rgb, 1, sheet->ink);
+  cairo_set_line_width (cr, width * sheet->unit_px);
+  cairo_stroke (cr);
+}
+
+/* ---- labels ---- */
+
+static int
+compare_rank (const void *a, const void *b)
+{
+  const OverlayLabel *p = a, *q = b;
+  return (p->rank > q->rank) - (p->rank < q->rank);
+}
+
+static void
+trace_plate (cairo_t *cr, Box box, double r)
+{
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, box.x1 - r, box.y0 + r, r, -PI / 2, 0);
+  cairo_arc (cr, box.x1 - r, box.y1 - r, r, 0, PI / 2);
+  cairo_arc (cr, box.x0 + r, box.y1 - r, r, PI / 2, PI);
+  cairo_arc (cr, box.x0 + r, box.y0 + r, r, PI, 3 * PI / 2);
+  cairo_close_path (cr);
+}
+
+static void
+draw_leader (OverlaySheet *sheet, const Label *label)
+{
+  Vec2 at = label->anchor_px;
+  Vec2 edge = vec2 (CLAMP (at.x, label->box_px.x0, label->box_px.x1), CLAMP (at.y, label->box_px.y0, label->box_px.y1));
+  if (vec2_distance (at, edge) < LEADER_FROM * sheet->unit_px)
+    return;
+  cairo_move_to (sheet->cr, at.x, at.y);
+  cairo_line_to (sheet->cr, edge.x, edge.y);
+  sheet_stroke_cased (sheet, PALETTE_INK, 0.9, 0.9);
+}
+
+static void
+draw_label (OverlaySheet *sheet, const OverlayLabel *row)
+{
+  cairo_t *cr = sheet->cr;
+  Box box = row->label.box_px;
+  double unit = sheet->unit_px;
+  Vec2 middle = vec2 ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2);
+  TextStyle style = plate_style (sheet, row->plate);
+
+  if (row->plate == PLATE_NONE)
+    {
+      palette_use (cr, PALETTE_PAPER, 0.8, sheet->ink);
+      text_halo_middle (sheet->text, row->text, style, middle.x, middle.y, TEXT_CENTRE, MARK_HALO * unit);
+    }
+  else
+    {
+      bool is_accent = row->plate == PLATE_ACCENT;
+      trace_plate (cr, box_grown (box, -0.5 * unit), PLATE_CORNER * unit);
+      palette_use (cr, is_accent ? PALETTE_ACCENT : PALETTE_PAPER, 1, sheet->ink);
+      cairo_fill_preserve (cr);
+      palette_use (cr, is_accent ? PALETTE_WHITE : PALETTE_INK, 0.35, sheet->ink);
+      cairo_set_line_width (cr, unit);
+      cairo_stroke (cr);
+    }
+  palette_use (cr, row->plate == PLATE_ACCENT ? PALETTE_WHITE : PALETTE_INK, 1, sheet->ink);
+  text_draw_middle (sheet->text, row->text, style, middle.x, middle.y, TEXT_CENTRE);
+}
+
+static void
+draw_labels (OverlaySheet *sheet)
+{
+  GArray *rows = sheet->labels;
+  double margin = DRAWING_MARGIN * sheet->unit_px;
+  Box within = { margin, margin, sheet->view->width_px - margin, sheet->view->height_px - margin };
+
+  g_array_sort (rows, compare_rank);
+  g_autofree Label *labels = g_new0 (Label, rows->len + 1);
+  for (guint i = 0; i < rows->len; i++)
+    labels[i] = g_array_index (rows, OverlayLabel, i).label;
+  place_labels (labels, rows->len, (const Box *)(void *)sheet->avoid->data, sheet->avoid->len, within);
+  for (guint i = 0; i < rows->len; i++)
+    g_array_index (rows, OverlayLabel, i).label = labels[i];
+  for (guint i = 0; i < rows->len; i++)
+    if (labels[i].is_placed && g_array_index (rows, OverlayLabel, i).has_leader)
+      draw_leader (sheet, &labels[i]);
+  for (guint i = 0; i < rows->len; i++)
+    if (labels[i].is_placed)
+      draw_label (sheet, &g_array_index (rows, OverlayLabel, i));
+}
+
+/* ---- one picture ---- */
+
+static bool
+is_near (const RenderView *view, Vec2 point)
+{
+  Vec2 p = view_point (view, point);
+  return fabs (p.x) < FARTHEST_PX && fabs (p.y) < FARTHEST_PX;
+}
+
+static bool
+can_draw (const PlanScene *scene, const RenderView *view)
+{
+  if (!scene->shots || scene->current >= scene->n_shots || !affine_is_finite (view_to_drawing (view)))
+    return false;
+  for (size_t i = 0; i < scene->n_shots; i++)
+    {
+      const ShotResult *shot = &scene->shots[i];
+      if (!is_near (view, shot->ball) || !is_near (view, shot->aim) || !is_near (view, shot->landing))
+        return false;
+    }
+  return view->width_px > 0 && view->height_px > 0;
+}
+
+void
+render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
+{
+  if (!can_draw (scene, view))
+    return;
+  OverlaySheet sheet = { .cr = cr, .scene = scene, .view = view, .unit_px = view->unit_px, .ink = scene->ink };
+  sheet.shot = &scene->shots[scene->current];
+  cairo_save (cr);
+  cairo_new_path (cr);
+  cairo_rectangle (cr, 0, 0, view->width_px, view->height_px);
+  cairo_clip (cr);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
+  cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
+  sheet.text = text_pen_new (cr);
+  sheet.labels = g_array_new (FALSE, FALSE, sizeof (OverlayLabel));
+  sheet.avoid = g_array_new (FALSE, FALSE, sizeof (Box));
+
+  for (int i = 0; overlay_table[i].name; i++)
+    if (mask & (1u << i))
+      overlay_table[i].draw (&sheet);
+  draw_labels (&sheet);
+
+  g_array_unref (sheet.avoid);
+  g_array_unref (sheet.labels);
+  text_pen_free (sheet.text);
+  cairo_restore (cr);
+}
+
+Box
+render_overlays_bounds (const PlanScene *scene, const RenderView *view, unsigned mask)
+{
+  cairo_surface_t *record = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (record);
+  double x, y, width, height;
+
+  render_overlays (cr, scene, view, mask);
+  cairo_destroy (cr);
+  cairo_recording_surface_ink_extents (record, &x, &y, &width, &height);
+  cairo_surface_destroy (record);
+  if (!(width > 0) || !(height > 0))
+    return box_empty ();
+  Box ink = { x, y, x + width, y + height };
+  Box drawing = { 0, 0, view->width_px, view->height_px };
+  return (Box){ fmax (ink.x0, drawing.x0), fmax (ink.y0, drawing.y0), fmin (ink.x1, drawing.x1), fmin (ink.y1, drawing.y1) };
+}
