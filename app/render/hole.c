@@ -120,9 +120,9 @@ paint_ground (Painter *painter)
   hatch_fill (&painter->hatch, look->hatch, look->hatch_ink);
 }
 
-/* Layers from the bottom: areas and underlays as the document stacks them, then symbols. */
+/* What grows or lies on the ground, as the document stacks it, single trees above it all; cut where the drawing ends. */
 static void
-paint_layers (Painter *painter)
+paint_land (Painter *painter)
 {
   size_t n = hole_n_parts (painter->hole);
 
@@ -138,11 +138,21 @@ paint_layers (Painter *painter)
       else if (shape == SHAPE_IMAGE)
         paint_underlay (painter, i);
     }
-  cairo_restore (painter->cr);
   for (size_t i = 0; i < n; i++)
+    if (hole_part (painter->hole, i)->kind == KIND_TREE)
+      paint_symbol (painter, i);
+  cairo_restore (painter->cr);
+}
+
+/* What is marked or measured; never cut. */
+static void
+paint_marks (Painter *painter)
+{
+  for (size_t i = 0; i < hole_n_parts (painter->hole); i++)
     {
-      PartShape shape = kind_info (hole_part (painter->hole, i)->kind)->shape;
-      if (shape == SHAPE_POINT || shape == SHAPE_LINE)
+      Kind kind = hole_part (painter->hole, i)->kind;
+      PartShape shape = kind_info (kind)->shape;
+      if (kind != KIND_TREE && (shape == SHAPE_POINT || shape == SHAPE_LINE))
         paint_symbol (painter, i);
     }
 }
@@ -165,7 +175,8 @@ render_hole_parts (cairo_t *cr, const Hole *hole, const RenderView *view, PaintI
 
   if (!(omit & HOLE_WITHOUT_GROUND))
     paint_ground (&painter);
-  paint_layers (&painter);
+  paint_land (&painter);
+  paint_marks (&painter);
   if (!(omit & HOLE_WITHOUT_NAMES))
     paint_names (&painter);
 

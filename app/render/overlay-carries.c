@@ -46,7 +46,8 @@ static bool
 runs_off_drawing (const OverlaySheet *sheet, const CarryRow *row)
 {
   const ShotResult *shot = sheet->shot;
-  Box extent = hole_extent (sheet->scene->hole);
+  Box sheet_box = hole_info (sheet->scene->hole)->view_box;
+  Box extent = box_is_empty (sheet_box) ? hole_extent (sheet->scene->hole) : sheet_box;
   Vec2 along = vec2_unit (vec2_sub (shot->landing, shot->ball));
   return !box_contains (box_grown (extent, -EXTENT_TOLERANCE_M), vec2_add (shot->ball, vec2_scale (along, row->carry_m)));
 }
@@ -179,7 +180,9 @@ draw_beside (OverlaySheet *sheet, const CarryRow *row)
 
   units_print_whole (row->gap_m, sheet->view->units, number, sizeof number);
   g_snprintf (text, sizeof text, "%s %s", number, row->side == SIDE_RIGHT ? "R" : "L");
-  sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, vec2_lerp (foot, edge, hi), out, DIMENSION_GAP * unit, true);
+  /* Beside the dimension line, on the ball's side of it: the trouble itself stays in sight. */
+  Vec2 back = vec2_scale (sheet_along (sheet), -1);
+  sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, vec2_lerp (foot, edge, hi / 2), back, DIMENSION_GAP * unit, true);
 }
 
 void

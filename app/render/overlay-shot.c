@@ -6,7 +6,7 @@
 
 /* Design units of 1/96 inch. */
 #define SHOT_WIDTH 2.4
-#define OTHER_WIDTH 1.4
+#define OTHER_WIDTH 1.2
 #define CASING 1.2
 #define BALL_RADIUS 5.0
 #define OTHER_BALL_RADIUS 3.2
@@ -68,7 +68,7 @@ static void
 draw_other (OverlaySheet *sheet, const ShotResult *shot)
 {
   Vec2 ball = view_point (sheet->view, shot->ball), landing = view_point (sheet->view, shot->landing);
-  double dash[2] = { 7 * sheet->unit_px, 5 * sheet->unit_px };
+  double dash[2] = { 3 * sheet->unit_px, 4 * sheet->unit_px };
 
   cairo_set_dash (sheet->cr, dash, 2, 0);
   line (sheet, ball, landing);
