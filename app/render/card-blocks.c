@@ -136,8 +136,10 @@ card_draw_title (const Card *card, CardPen *pen)
 /* Between the tables of two shots. */
 #define TABLE_GAP_MM 1.2
 /* Columns of numbers: width of each, from the right. */
-#define NUMBER_MM 6.8
-#define CHANCE_MM 7.4
+#define NUMBER_MM 6.6
+#define CHANCE_MM 7.2
+/* The headings of two columns keep this much apart. */
+#define HEADING_SPARE_MM 0.7
 
 CardHeight
 card_measure_carries (const Card *card, double width_mm)
@@ -159,26 +161,36 @@ shot_origin (const Card *card, size_t shot)
   return g_strdup_printf ("From ball %zu", shot + 1);
 }
 
+/* "sand, right": the side is added where the golfer's own name does not say it. */
+static char *
+carry_name (const Card *card, const CarryRow *row)
+{
+  char label[64];
+  const char *name = part_label (hole_part (card->hole, row->part), label, sizeof label);
+  if (row->side == SIDE_ON || strstr (name, side_token (row->side)) != NULL)
+    return g_strdup (name);
+  return g_strdup_printf ("%s, %s", name, side_token (row->side));
+}
+
 static void
 draw_carry_row (const Card *card, CardPen *pen, const CarryRow *row, double baseline)
 {
-  char label[64], number[32];
-  static const char *const sides[] = { [SIDE_ON] = "", [SIDE_LEFT] = ", left", [SIDE_RIGHT] = ", right" };
+  char number[32];
   TextStyle strong = card_style (CARD_TEXT_MM * 1.06, TEXT_SEMIBOLD), plain = card_style (CARD_TEXT_MM, TEXT_REGULAR);
-  double chance_x = pen->box.x1, carry_x = chance_x - CHANCE_MM, reach_x = carry_x - NUMBER_MM;
-  g_autofree char *name
-      = g_strconcat (part_label (hole_part (card->hole, row->part), label, sizeof label), sides[row->side], NULL);
+  double carry_x = pen->box.x1 - CHANCE_MM, reach_x = carry_x - NUMBER_MM, name_width = reach_x - NUMBER_MM - pen->box.x0;
+  g_autofree char *name = carry_name (card, row);
+  if (text_width (pen->text, name, plain) > name_width)
+    plain.size_px = CARD_SMALL_MM;
   card_ink (pen, PALETTE_INK);
-  text_draw_fitted (pen->text, name, plain, pen->box.x0, baseline, reach_x - NUMBER_MM + 0.6 - pen->box.x0);
-  text_draw (pen->text, units_print_whole (row->reach_m, card->options.units, number, sizeof number), strong, reach_x, baseline,
-             TEXT_RIGHT);
-  text_draw (pen->text, units_print_whole (row->carry_m, card->options.units, number, sizeof number), strong, carry_x, baseline,
-             TEXT_RIGHT);
-  if (isfinite (row->clear))
-    {
-      g_autofree char *chance = g_strconcat (units_print_decimals (100 * row->clear, 0, number, sizeof number), " %", NULL);
-      text_draw (pen->text, chance, card_style (CARD_SMALL_MM, TEXT_REGULAR), chance_x, baseline, TEXT_RIGHT);
-    }
+  text_draw_fitted (pen->text, name, plain, pen->box.x0, baseline, name_width);
+  units_print_whole (row->reach_m, card->options.units, number, sizeof number);
+  text_draw (pen->text, number, strong, reach_x, baseline, TEXT_RIGHT);
+  units_print_whole (row->carry_m, card->options.units, number, sizeof number);
+  text_draw (pen->text, number, strong, carry_x, baseline, TEXT_RIGHT);
+  if (!isfinite (row->clear))
+    return;
+  g_autofree char *chance = g_strconcat (units_print_decimals (100 * row->clear, 0, number, sizeof number), " %", NULL);
+  text_draw (pen->text, chance, card_style (CARD_SMALL_MM, TEXT_REGULAR), pen->box.x1, baseline, TEXT_RIGHT);
 }
 
 void
@@ -194,7 +206,7 @@ card_draw_carries (const Card *card, CardPen *pen)
       card_heading (pen, origin);
       card_heading_right (pen, "clear", pen->box.x1);
       card_heading_right (pen, "carry", pen->box.x1 - CHANCE_MM);
-      card_heading_right (pen, "reach", pen->box.x1 - CHANCE_MM - NUMBER_MM - 0.4);
+      card_heading_right (pen, "reach", pen->box.x1 - CHANCE_MM - NUMBER_MM - HEADING_SPARE_MM);
       double y = pen->box.y0 + CARD_HEADING_MM;
       for (size_t i = 0; i < table->n_rows; i++, y += ROW_MM)
         draw_carry_row (card, pen, &table->rows[i], y + ROW_BASELINE_MM);
@@ -205,13 +217,65 @@ card_draw_carries (const Card *card, CardPen *pen)
 
 /* ---- shots of the plan ---- */
 
-#define SHOT_MM 7.8
+#define SHOT_LINE_MM 3.6
+#define SHOT_GAP_MM 1.0
 #define SHOT_DISC_MM 1.75
+#define SHOT_INDENT_MM (2 * SHOT_DISC_MM + 1.2)
+/* A ball this far from the aim is told of, and one this near the hole has arrived (common practice). */
+#define OFF_AIM_M 2.5
+#define ARRIVED_M 30.0
+
+/* Sets two facts side by side where they fit, else one under the other. */
+static char *
+join_facts (TextPen *text, const char *first, const char *second, double width_mm)
+{
+  if (*second == '\0')
+    return g_strdup (first);
+  char *line = g_strdup_printf ("%s · %s", first, second);
+  if (text_width (text, line, card_style (CARD_SMALL_MM, TEXT_REGULAR)) <= width_mm)
+    return line;
+  g_free (line);
+  return g_strdup_printf ("%s\n%s", first, second);
+}
+
+/* "at the gate · leaves 156", "at the hole · 7 short of it" */
+static char *
+shot_words (const Card *card, TextPen *text, size_t index, double width_mm)
+{
+  const ShotResult *shot = &card->shots[index];
+  g_autofree char *aim = card_aim_words (card, index);
+  g_autoptr (GString) facts = g_string_new (NULL);
+  char number[32];
+  if (fabs (shot->beyond_aim_m) > OFF_AIM_M)
+    g_string_append_printf (facts, "%s %s",
+                            units_print_whole (fabs (shot->beyond_aim_m), card->options.units, number, sizeof number),
+                            shot->beyond_aim_m < 0 ? "short of it" : "past it");
+  if (isfinite (shot->left_m) && shot->left_m > ARRIVED_M)
+    g_string_append_printf (facts, "%sleaves %s", facts->len > 0 ? " · " : "",
+                            units_print_whole (shot->left_m, card->options.units, number, sizeof number));
+  return join_facts (text, aim, facts->str, width_mm);
+}
+
+/* Height of one shot: its club, and its words wrapped under it. */
+static double
+shot_height (const Card *card, TextPen *text, size_t index, double width_mm)
+{
+  g_autofree char *words = shot_words (card, text, index, width_mm - SHOT_INDENT_MM);
+  return SHOT_LINE_MM + SHOT_GAP_MM
+         + text_wrapped (text, words, card_style (CARD_SMALL_MM, TEXT_REGULAR), 0, 0, width_mm - SHOT_INDENT_MM, false);
+}
 
 CardHeight
 card_measure_plan (const Card *card, double width_mm)
 {
-  return fixed_height (card->is_planned ? CARD_HEADING_MM + (double)card->n_shots * SHOT_MM : 0);
+  if (!card->is_planned)
+    return fixed_height (0);
+  TextPen *text = text_pen_new (NULL);
+  double height = CARD_HEADING_MM;
+  for (size_t i = 0; i < card->n_shots; i++)
+    height += shot_height (card, text, i, width_mm);
+  text_pen_free (text);
+  return fixed_height (height);
 }
 
 /* "3 wood, draw" */
@@ -243,31 +307,31 @@ draw_disc (CardPen *pen, double x, double y, size_t number)
 static void
 draw_shot (const Card *card, CardPen *pen, size_t index, double y)
 {
-  const ShotResult *shot = &card->shots[index];
-  char number[32], left[32];
-  double x = pen->box.x0 + 2 * SHOT_DISC_MM + 1.4;
+  char number[32];
+  double x = pen->box.x0 + SHOT_INDENT_MM, baseline = y + 2.2;
   TextStyle strong = card_style (CARD_TEXT_MM * 1.1, TEXT_SEMIBOLD);
   g_autofree char *club = club_words (card, index);
-  g_autofree char *aim = card_aim_words (card, index);
-  draw_disc (pen, pen->box.x0 + SHOT_DISC_MM, y + 1.3, index + 1);
+  g_autofree char *words = shot_words (card, pen->text, index, pen->box.x1 - x);
+  draw_disc (pen, pen->box.x0 + SHOT_DISC_MM, baseline - TEXT_CAP_HEIGHT * strong.size_px / 2, index + 1);
   card_ink (pen, PALETTE_INK);
-  text_draw (pen->text, units_print_whole (shot->carry_m, card->options.units, number, sizeof number), strong, pen->box.x1,
-             y + 2.3, TEXT_RIGHT);
-  text_draw_fitted (pen->text, club, strong, x, y + 2.3, pen->box.x1 - x - NUMBER_MM);
+  units_print_whole (card->shots[index].carry_m, card->options.units, number, sizeof number);
+  text_draw (pen->text, number, strong, pen->box.x1, baseline, TEXT_RIGHT);
+  text_draw_fitted (pen->text, club, strong, x, baseline, pen->box.x1 - x - NUMBER_MM);
   card_ink (pen, CARD_MUTED);
-  bool has_left = isfinite (shot->left_m) && units_print_whole (shot->left_m, card->options.units, left, sizeof left) != NULL
-                  && strcmp (left, "0") != 0;
-  g_autofree char *words = has_left ? g_strdup_printf ("%s · leaves %s", aim, left) : g_strdup (aim);
-  text_draw_fitted (pen->text, words, card_style (CARD_SMALL_MM, TEXT_REGULAR), x, y + 5.4, pen->box.x1 - x);
+  text_wrapped (pen->text, words, card_style (CARD_SMALL_MM, TEXT_REGULAR), x, y + SHOT_LINE_MM - 0.5, pen->box.x1 - x, true);
 }
 
 void
 card_draw_plan (const Card *card, CardPen *pen)
 {
+  double y = pen->box.y0 + CARD_HEADING_MM;
   card_heading (pen, "Plan");
   card_heading_right (pen, "carries", pen->box.x1);
   for (size_t i = 0; i < card->n_shots; i++)
-    draw_shot (card, pen, i, pen->box.y0 + CARD_HEADING_MM + (double)i * SHOT_MM);
+    {
+      draw_shot (card, pen, i, y);
+      y += shot_height (card, pen->text, i, pen->box.x1 - pen->box.x0);
+    }
 }
 
 /* ---- notes ---- */

@@ -229,6 +229,16 @@ place_words (const Card *card, const ShotResult *shot, Vec2 at)
   return g_strdup_printf ("%s %s", number, left > 0 ? "right" : "left");
 }
 
+/* What a part is called in a sentence: its name up to the first comma, "sand" for "sand, right". */
+static const char *
+short_label (const Part *part, char *buffer, size_t size)
+{
+  g_autofree char *label = g_strdup (part_label (part, buffer, size));
+  label[strcspn (label, ",")] = '\0';
+  g_strlcpy (buffer, label, size);
+  return buffer;
+}
+
 /* The trouble whose edge is nearest the aim. */
 static const Part *
 find_trouble_beside (const Card *card, Vec2 aim, Vec2 *edge)
@@ -278,10 +288,10 @@ card_aim_words (const Card *card, size_t index)
     }
   const Part *mark = find_mark_on_line (card, shot);
   if (mark != NULL)
-    return g_strdup_printf ("at the %s", part_label (mark, label, sizeof label));
+    return g_strdup_printf ("at the %s", short_label (mark, label, sizeof label));
   const Part *trouble = find_trouble_beside (card, shot->aim, &edge);
   if (trouble == NULL)
     return g_strdup (kind_info (hole_kind_at (card->hole, shot->aim))->label);
   g_autofree char *place = place_words (card, shot, edge);
-  return g_strdup_printf ("%s of the %s", place, part_label (trouble, label, sizeof label));
+  return g_strdup_printf ("%s of the %s", place, short_label (trouble, label, sizeof label));
 }

@@ -95,7 +95,7 @@ green_view (const Card *card, Box detail)
   double turn = approach_turn_rad (card);
   Vec2 centre = affine_apply (affine_rotation (-turn), box_centre (bounds));
   return (RenderView){ centre,       1000.0 / card->green_scale, turn, detail.x1 - detail.x0, detail.y1 - detail.y0,
-                       CARD_UNIT_MM, card->options.units };
+                       CARD_MARK_MM, card->options.units };
 }
 
 /* Dashed lines across the green every 5 from its front, with figures in the margin. */

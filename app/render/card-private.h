@@ -12,6 +12,8 @@
 #define MM_PER_INCH 25.4
 /* The painter's design unit, 1/96 inch. */
 #define CARD_UNIT_MM (MM_PER_INCH / 96)
+/* Its marks, hatches and lettering are made for a window; on a card, read close by, they are this much smaller. */
+#define CARD_MARK_MM (0.7 * CARD_UNIT_MM)
 #define CARD_MOST_BLOCKS 16
 
 struct _Card
@@ -83,6 +85,11 @@ Box card_diagram_extent (const Card *card);
 bool card_fit_diagram (Card *card, Box box, GError **error);
 /* Sets the scale of the green detail for its box. */
 void card_fit_green (Card *card, Box box);
+
+/* Draws the arcs of equal distance over the diagram; `avoid` receives the boxes (Box) of their numbers. */
+void card_draw_arcs (const Card *card, CardPen *pen, GArray *avoid);
+/* Draws every shot with its pattern and the carries that its line meets, their labels clear of each other and of the boxes. */
+void card_draw_shots (const Card *card, CardPen *pen, const Box *avoid, size_t n_avoid);
 
 /* ---- lettering ---- */
 

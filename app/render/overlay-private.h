@@ -64,6 +64,13 @@ void sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *
 /* One line, ink or accent over a paper casing that keeps it readable on any wash. Clears the path. */
 void sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing);
 
+/*
+ * One picture of several scenes, such as the shots of a card: each of `rows` (ended by a NULL name, switched by `mask`) is drawn for every
+ * scene, and the labels of all are placed together, clear of the boxes `avoid`.
+ */
+void render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask,
+                          const RenderView *view, const Box *avoid, size_t n_avoid);
+
 /* The rows of the table. */
 void overlay_shot (OverlaySheet *sheet);
 void overlay_marks (OverlaySheet *sheet);

@@ -246,12 +246,10 @@ can_draw (const PlanScene *scene, const RenderView *view)
 }
 
 void
-render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
+render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask,
+                     const RenderView *view, const Box *avoid, size_t n_avoid)
 {
-  if (!can_draw (scene, view))
-    return;
-  OverlaySheet sheet = { .cr = cr, .scene = scene, .view = view, .unit_px = view->unit_px, .ink = scene->ink };
-  sheet.shot = &scene->shots[scene->current];
+  OverlaySheet sheet = { .cr = cr, .view = view, .unit_px = view->unit_px };
   cairo_save (cr);
   cairo_new_path (cr);
   cairo_rectangle (cr, 0, 0, view->width_px, view->height_px);
@@ -261,16 +259,30 @@ render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, un
   sheet.text = text_pen_new (cr);
   sheet.labels = g_array_new (FALSE, FALSE, sizeof (OverlayLabel));
   sheet.avoid = g_array_new (FALSE, FALSE, sizeof (Box));
+  g_array_append_vals (sheet.avoid, avoid, (guint)n_avoid);
 
-  for (int i = 0; overlay_table[i].name; i++)
-    if (mask & (1u << i))
-      overlay_table[i].draw (&sheet);
+  for (int i = 0; rows[i].name; i++)
+    for (size_t k = 0; k < n_scenes && (mask & (1u << i)); k++)
+      {
+        if (!can_draw (&scenes[k], view))
+          continue;
+        sheet.scene = &scenes[k];
+        sheet.shot = &scenes[k].shots[scenes[k].current];
+        sheet.ink = scenes[k].ink;
+        rows[i].draw (&sheet);
+      }
   draw_labels (&sheet);
 
   g_array_unref (sheet.avoid);
   g_array_unref (sheet.labels);
   text_pen_free (sheet.text);
   cairo_restore (cr);
+}
+
+void
+render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
+{
+  render_overlay_rows (cr, scene, 1, overlay_table, mask, view, NULL, 0);
 }
 
 Box
