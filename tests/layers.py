@@ -109,7 +109,7 @@ def wrong_folders(root):
 
 
 def is_licensed_kind(path):
-    if "data" in path.parts:
+    if {"data", "seeds", "corpus"} & set(path.parts):
         return False
     return path.suffix in LICENSED or path.name in ("run", "install")
 
