@@ -50,9 +50,11 @@ overlay_marks (OverlaySheet *sheet)
       Vec2 half = vec2_scale (right, (is_major ? MAJOR_HALF : MINOR_HALF) * unit);
       cairo_move_to (sheet->cr, at.x - half.x, at.y - half.y);
       cairo_line_to (sheet->cr, at.x + half.x, at.y + half.y);
-      sheet_stroke_cased (sheet, PALETTE_INK, 1.1, 0.8);
       if (is_major)
         sheet_label (sheet, RANK_MARK, PLATE_NONE, units_print_whole (i * step_m, sheet->view->units, number, sizeof number),
                      at, vec2_scale (right, -1), NUMBER_GAP * unit, false);
     }
+  cairo_set_line_cap (sheet->cr, CAIRO_LINE_CAP_BUTT);
+  sheet_stroke_cased (sheet, PALETTE_INK, 1.1, 0.8);
+  cairo_set_line_cap (sheet->cr, CAIRO_LINE_CAP_ROUND);
 }
