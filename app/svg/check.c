@@ -1,0 +1,319 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* What is suspect about a hole that reads well: one function a question, in the order a golfer would ask. */
+#include "svg.h"
+#include "units.h"
+
+#include <string.h>
+
+/* How far outside its area a marker may stand before it is worth a word: its own size and a careless click. */
+#define MARKER_SLACK_M 1.0
+/* How far from every tee marker a line of play may begin: a marker is moved about within the teeing ground. Common practice. */
+#define TEE_SLACK_M 30.0
+/* A shot shorter than this has no direction to speak of. */
+#define SHORTEST_SHOT_M 0.5
+/* Rings with more points are not searched for crossings, which takes time in the square of them. */
+#define MOST_RING_POINTS 4000
+
+typedef struct
+{
+  const Hole *hole;
+  GPtrArray *findings;
+} Check;
+
+static void G_GNUC_PRINTF (5, 6)
+    note (Check *check, FindingSeverity severity, unsigned line, const char *mend, const char *format, ...)
+{
+  va_list arguments;
+  va_start (arguments, format);
+  Finding *finding = g_new0 (Finding, 1);
+  finding->severity = severity;
+  finding->line = line;
+  finding->what = g_strdup_vprintf (format, arguments);
+  finding->mend = g_strdup (mend);
+  g_ptr_array_add (check->findings, finding);
+  va_end (arguments);
+}
+
+/* The next part of a kind from index `i` on; NULL after the last. */
+static const Part *
+next_part (const Hole *hole, Kind kind, size_t *i)
+{
+  while (*i < hole_n_parts (hole))
+    {
+      const Part *part = hole_part (hole, (*i)++);
+      if (part->kind == kind)
+        return part;
+    }
+  return NULL;
+}
+
+static size_t
+count_kind (const Hole *hole, Kind kind)
+{
+  size_t i = 0, n = 0;
+  while (next_part (hole, kind, &i))
+    n++;
+  return n;
+}
+
+/* In an area of the kind, or so near to one. */
+static bool
+is_on (const Hole *hole, Kind kind, Vec2 point, double slack_m)
+{
+  size_t i = 0;
+  for (const Part *area = next_part (hole, kind, &i); area; area = next_part (hole, kind, &i))
+    if (outline_contains (area->outline, point) || outline_distance (area->outline, point, NULL) <= slack_m)
+      return true;
+  return false;
+}
+
+/* ---- what a hole needs ---- */
+
+static void
+check_essentials (Check *check)
+{
+  if (count_kind (check->hole, KIND_GREEN) == 0)
+    note (check, FINDING_ERROR, 0, "draw it and give the shape hw:kind=\"green\"", "the hole has no green");
+  if (count_kind (check->hole, KIND_TEE_MARKER) == 0)
+    note (check, FINDING_ERROR, 0, "add a circle with hw:kind=\"tee-marker\"", "the hole has no tee marker");
+  if (count_kind (check->hole, KIND_HOLE_LOCATION) == 0)
+    note (check, FINDING_WARNING, 0, "add a circle with hw:kind=\"hole-location\"; until then the middle of the green serves",
+          "the green has no hole location");
+  if (count_kind (check->hole, KIND_LINE_OF_PLAY) == 0)
+    note (check, FINDING_NOTE, 0, "add a polyline with hw:kind=\"line-of-play\"; until then the hole is measured straight",
+          "the hole has no line of play");
+  if (hole_info (check->hole)->par == 0)
+    note (check, FINDING_NOTE, 0, "add hw:par to the root", "the hole has no par");
+}
+
+static void
+check_shapes_without_kind (Check *check)
+{
+  size_t i = 0, n = count_kind (check->hole, KIND_NONE);
+  const Part *first = next_part (check->hole, KIND_NONE, &i);
+  if (n == 1)
+    note (check, FINDING_NOTE, first->line, "give it hw:kind, or leave it as decoration", "a shape has no kind");
+  if (n > 1)
+    note (check, FINDING_NOTE, first->line, "give them hw:kind, or leave them as decoration",
+          "%zu shapes have no kind, the first of them here", n);
+}
+
+/* ---- things in their places ---- */
+
+static void
+check_markers_stand_on (Check *check, Kind marker_kind, Kind area_kind, const char *mend)
+{
+  char buffer[64];
+  size_t i = 0;
+  if (count_kind (check->hole, area_kind) == 0)
+    return;
+  for (const Part *part = next_part (check->hole, marker_kind, &i); part; part = next_part (check->hole, marker_kind, &i))
+    if (!is_on (check->hole, area_kind, part->at, MARKER_SLACK_M))
+      note (check, FINDING_WARNING, part->line, mend, "the %s \"%s\" does not stand on a %s", kind_info (marker_kind)->label,
+            part_label (part, buffer, sizeof buffer), kind_info (area_kind)->label);
+}
+
+static void
+check_markers (Check *check)
+{
+  check_markers_stand_on (check, KIND_TEE_MARKER, KIND_TEE, "move it, or draw the tee under it");
+  check_markers_stand_on (check, KIND_HOLE_LOCATION, KIND_GREEN, "move it onto the green");
+}
+
+static void
+check_line_of_play (Check *check)
+{
+  size_t i = 0;
+  for (const Part *line = next_part (check->hole, KIND_LINE_OF_PLAY, &i); line;
+       line = next_part (check->hole, KIND_LINE_OF_PLAY, &i))
+    {
+      Vec2 start = line->path.segs[0].to, end = path_current (&line->path);
+      size_t k = 0;
+      bool starts_well = count_kind (check->hole, KIND_TEE_MARKER) == 0;
+      for (const Part *tee = next_part (check->hole, KIND_TEE_MARKER, &k); tee;
+           tee = next_part (check->hole, KIND_TEE_MARKER, &k))
+        starts_well = starts_well || vec2_distance (tee->at, start) <= TEE_SLACK_M;
+      if (!starts_well)
+        note (check, FINDING_WARNING, line->line, "begin it at a tee marker", "the line of play does not begin at a tee");
+      if (count_kind (check->hole, KIND_GREEN) > 0 && !is_on (check->hole, KIND_GREEN, end, MARKER_SLACK_M))
+        note (check, FINDING_WARNING, line->line, "end it at the centre of the green",
+              "the line of play does not end on the green");
+    }
+}
+
+static void
+check_view_box (Check *check)
+{
+  char buffer[64];
+  Box view = hole_info (check->hole)->view_box;
+  if (box_is_empty (view))
+    {
+      note (check, FINDING_NOTE, 0, "add viewBox=\"left top width height\" in metres", "the drawing has no viewBox");
+      return;
+    }
+  for (size_t i = 0; i < hole_n_parts (check->hole); i++)
+    {
+      const Part *part = hole_part (check->hole, i);
+      if (!box_is_empty (part->bounds) && !box_overlaps (view, part->bounds))
+        note (check, FINDING_WARNING, part->line, "move it, or make the viewBox larger",
+              "the %s \"%s\" lies outside the viewBox", kind_info (part->kind)->label,
+              part_label (part, buffer, sizeof buffer));
+    }
+}
+
+/* ---- outlines ---- */
+
+/* Do the segments a-b and c-d cross, each passing from one side of the other to its other side? */
+static bool
+segments_cross (Vec2 a, Vec2 b, Vec2 c, Vec2 d)
+{
+  Vec2 ab = vec2_sub (b, a), cd = vec2_sub (d, c);
+  double c_side = vec2_cross (ab, vec2_sub (c, a)), d_side = vec2_cross (ab, vec2_sub (d, a));
+  double a_side = vec2_cross (cd, vec2_sub (a, c)), b_side = vec2_cross (cd, vec2_sub (b, c));
+  return ((c_side > 0 && d_side < 0) || (c_side < 0 && d_side > 0))
+         && ((a_side > 0 && b_side < 0) || (a_side < 0 && b_side > 0));
+}
+
+static bool
+ring_crosses_itself (const Vec2 *points, size_t n)
+{
+  if (n > MOST_RING_POINTS)
+    return false;
+  for (size_t i = 0; i + 1 < n; i++)
+    for (size_t k = i + 2; k < n; k++)
+      if (segments_cross (points[i], points[i + 1], points[k], points[k + 1 < n ? k + 1 : 0]))
+        return true;
+  return false;
+}
+
+static void
+check_outlines (Check *check)
+{
+  char buffer[64];
+  for (size_t i = 0; i < hole_n_parts (check->hole); i++)
+    {
+      const Part *part = hole_part (check->hole, i);
+      const Outline *outline = part->outline;
+      for (size_t r = 0; outline && part->kind != KIND_NONE && r < outline->n_rings; r++)
+        if (ring_crosses_itself (outline->points + outline->ring_starts[r],
+                                 outline->ring_starts[r + 1] - outline->ring_starts[r]))
+          {
+            note (check, FINDING_WARNING, part->line, "move the points of the loop apart",
+                  "the outline of the %s \"%s\" crosses itself", kind_info (part->kind)->label,
+                  part_label (part, buffer, sizeof buffer));
+            break;
+          }
+    }
+}
+
+/* ---- facts ---- */
+
+static void
+check_heights (Check *check)
+{
+  size_t i = 0;
+  for (const Part *part = next_part (check->hole, KIND_SPOT_HEIGHT, &i); part;
+       part = next_part (check->hole, KIND_SPOT_HEIGHT, &i))
+    if (isnan (part->height_m))
+      note (check, FINDING_WARNING, part->line, "give it hw:height_m", "a spot height has no height");
+  i = 0;
+  for (const Part *part = next_part (check->hole, KIND_SLOPE, &i); part; part = next_part (check->hole, KIND_SLOPE, &i))
+    if (isnan (part->percent))
+      note (check, FINDING_WARNING, part->line, "give it hw:percent", "a slope has no steepness");
+}
+
+static void
+check_names (Check *check)
+{
+  static const Kind named[] = { KIND_TEE_MARKER, KIND_HOLE_LOCATION, KIND_MARK };
+  for (size_t k = 0; k < G_N_ELEMENTS (named); k++)
+    {
+      g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+      size_t i = 0, n_today = 0;
+      for (const Part *part = next_part (check->hole, named[k], &i); part; part = next_part (check->hole, named[k], &i))
+        {
+          if (part->name && !g_hash_table_add (seen, part->name))
+            note (check, FINDING_WARNING, part->line, "give each its own name", "two of kind %s are called \"%s\"",
+                  kind_info (named[k])->label, part->name);
+          if (part->today && n_today++ > 0)
+            note (check, FINDING_WARNING, part->line, "leave hw:today=\"yes\" on one of them",
+                  "two hole locations are today's");
+        }
+    }
+}
+
+static void
+check_plan_names (Check *check, const Part *plan)
+{
+  if (plan->tee && hole_tee (check->hole, plan->tee) < 0)
+    note (check, FINDING_WARNING, plan->line, "correct hw:tee", "a plan names the tee \"%s\", which is not there", plan->tee);
+  if (plan->hole_name && hole_hole_location (check->hole, plan->hole_name) < 0)
+    note (check, FINDING_WARNING, plan->line, "correct hw:hole", "a plan names the hole location \"%s\", which is not there",
+          plan->hole_name);
+}
+
+static void
+check_plans (Check *check)
+{
+  size_t i = 0;
+  for (const Part *plan = next_part (check->hole, KIND_PLAN, &i); plan; plan = next_part (check->hole, KIND_PLAN, &i))
+    {
+      check_plan_names (check, plan);
+      for (size_t k = 0; k < plan->n_shots; k++)
+        if (vec2_distance (plan->shots[k].from, plan->shots[k].aim) < SHORTEST_SHOT_M)
+          note (check, FINDING_WARNING, plan->line, "move the aim away from the ball", "the aim of shot %zu is on the ball",
+                k + 1);
+    }
+}
+
+/* ---- par ---- */
+
+/*
+ * Lengths that a par may have: Rules of Handicapping (World Handicap System, 2024), Appendix F, below 610 m of altitude, metres. Men's 3 up to
+ * 240, 4 220 to 450, 5 410 to 650, 6 from 610; women's 3 up to 200, 4 180 to 380, 5 340 to 550, 6 from 520. The document does not say
+ * for whom its par is, so each row runs from the women's least to the men's most.
+ */
+typedef struct
+{
+  int par;
+  double least_m, most_m;
+} ParRow;
+
+static const ParRow par_rows[] = { { 3, 0, 240 }, { 4, 180, 450 }, { 5, 340, 650 }, { 6, 520, INFINITY } };
+
+static void
+check_par_of (Check *check, const Part *tee, int par)
+{
+  double length_m;
+  if (!tee->name || !hole_measured_length (check->hole, tee->name, &length_m))
+    return;
+  for (size_t i = 0; i < G_N_ELEMENTS (par_rows); i++)
+    if (par_rows[i].par == par && (length_m < par_rows[i].least_m || length_m > par_rows[i].most_m))
+      note (check, FINDING_WARNING, tee->line, "check the par, the scale and the line of play",
+            "%.0f m (%.0f yd) from the tee marker \"%s\" is %s for a par %d", length_m, length_m / METRES_PER_YARD, tee->name,
+            length_m < par_rows[i].least_m ? "short" : "long", par);
+}
+
+static void
+check_par (Check *check)
+{
+  size_t i = 0;
+  for (const Part *tee = next_part (check->hole, KIND_TEE_MARKER, &i); tee; tee = next_part (check->hole, KIND_TEE_MARKER, &i))
+    check_par_of (check, tee, tee->par > 0 ? tee->par : hole_info (check->hole)->par);
+}
+
+GPtrArray *
+svg_check_hole (const Hole *hole)
+{
+  static void (*const questions[]) (Check *) = {
+    check_essentials, check_shapes_without_kind,
+    check_markers,    check_line_of_play,
+    check_view_box,   check_outlines,
+    check_heights,    check_names,
+    check_plans,      check_par,
+  };
+  Check check = { hole, g_ptr_array_new_with_free_func ((GDestroyNotify)finding_free) };
+  for (size_t i = 0; i < G_N_ELEMENTS (questions); i++)
+    questions[i](&check);
+  return check.findings;
+}
