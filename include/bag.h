@@ -20,6 +20,9 @@ typedef enum
   N_LEVELS
 } Level;
 
+/* Whose spread fills a gap in a bag until the golfer says otherwise; the window and the commands agree on it. */
+#define LEVEL_DEFAULT LEVEL_SCRATCH_MEN
+
 /* "scratch-men", "bogey-women", ... */
 const char *level_token (Level level);
 bool level_from_token (const char *token, Level *level);

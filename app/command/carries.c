@@ -95,8 +95,13 @@ write_carries (const Options *options, FILE *out, FILE *err, GError **error)
   ShotInput input;
   ShotResult shot;
   g_autofree char *title = NULL;
-  if (!input_shot (options, path, hole, bag, &input, &title, error) || !odds_shot (hole, options->hole, &input, &shot, error))
+  if (!input_shot (options, path, hole, bag, &input, &title, error))
     return false;
+  if (!odds_shot (hole, options->hole, &input, &shot, error))
+    {
+      g_prefix_error (error, "%s:1: ", path);
+      return false;
+    }
   if (hole_green (hole, options->hole) < 0)
     {
       g_autofree char *message = g_strdup_printf (

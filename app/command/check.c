@@ -26,14 +26,15 @@ add_row (Check *check, const char *path, unsigned line, FindingSeverity severity
 {
   static const char *const tokens[] = { [FINDING_ERROR] = "error", [FINDING_WARNING] = "warning", [FINDING_NOTE] = "note" };
   table_add_text (check->table, path);
-  table_add_number (check->table, MAX (line, 1));
+  table_add_number (check->table, line > 0 ? line : NAN);
   table_add_text (check->table, tokens[severity]);
   table_add_text (check->table, what);
   table_add_text (check->table, mend);
   if (severity != FINDING_ERROR)
     return;
   check->is_usable = false;
-  g_autofree char *message = g_strdup_printf ("%s:%u: %s%s%s", path, MAX (line, 1), what, *mend != '\0' ? "; " : "", mend);
+  g_autofree char *place = line > 0 ? g_strdup_printf ("%s:%u", path, line) : g_strdup (path);
+  g_autofree char *message = g_strdup_printf ("%s: %s%s%s", place, what, *mend != '\0' ? "; " : "", mend);
   message_print (check->err, message);
 }
 
@@ -77,7 +78,7 @@ add_findings (Check *check, const char *path, GPtrArray *findings)
   for (guint i = 0; i < findings->len; i++)
     {
       const Finding *finding = g_ptr_array_index (findings, i);
-      add_row (check, path, finding->line, finding->severity, finding->what, finding->mend);
+      add_row (check, path, MAX (finding->line, 1), finding->severity, finding->what, finding->mend);
     }
 }
 

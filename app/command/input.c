@@ -38,11 +38,20 @@ input_is_course (const char *path)
   return g_file_test (path, G_FILE_TEST_IS_DIR) || strcmp (base, "course.xml") == 0;
 }
 
+/* The bag that --bag names, else bag.csv in the folder of the hole. Free with g_free. */
+static char *
+bag_path (const Options *options, const char *beside)
+{
+  if (options->bag != NULL)
+    return g_strdup (options->bag);
+  g_autofree char *folder = g_file_test (beside, G_FILE_TEST_IS_DIR) ? g_strdup (beside) : g_path_get_dirname (beside);
+  return g_build_filename (folder, "bag.csv", NULL);
+}
+
 Bag *
 input_bag (const Options *options, const char *beside, bool needed, FILE *err, GError **error)
 {
-  g_autofree char *folder = g_file_test (beside, G_FILE_TEST_IS_DIR) ? g_strdup (beside) : g_path_get_dirname (beside);
-  g_autofree char *path = options->bag != NULL ? g_strdup (options->bag) : g_build_filename (folder, "bag.csv", NULL);
+  g_autofree char *path = bag_path (options, beside);
   if (options->bag == NULL && !g_file_test (path, G_FILE_TEST_EXISTS))
     {
       if (needed)
@@ -51,9 +60,7 @@ input_bag (const Options *options, const char *beside, bool needed, FILE *err, G
       return NULL;
     }
   Bag *bag = bag_read_file (path, options->level, error);
-  if (bag == NULL)
-    return NULL;
-  for (const char *const *warning = bag_warnings (bag); *warning != NULL; warning++)
+  for (const char *const *warning = bag != NULL ? bag_warnings (bag) : NULL; warning != NULL && *warning != NULL; warning++)
     {
       g_autofree char *message = g_strdup_printf ("%s: %s", path, *warning);
       message_print (err, message);
@@ -170,7 +177,7 @@ planned_shot (const Hole *hole, Vec2 ball, Vec2 aim)
 }
 
 static const Club *
-find_club (const Bag *bag, const char *name, GError **error)
+find_club (const char *path, const Bag *bag, const char *name, GError **error)
 {
   const Club *club = bag_find (bag, name);
   if (club != NULL)
@@ -178,30 +185,32 @@ find_club (const Bag *bag, const char *name, GError **error)
   g_autoptr (GString) known = g_string_new (NULL);
   for (size_t i = 0; i < bag_n_clubs (bag); i++)
     g_string_append_printf (known, "%s%s", i == 0 ? "" : ", ", bag_club (bag, i)->name);
-  g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "the bag has no club '%s'; it has %s", name, known->str);
+  g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s: the bag has no club '%s'; give one of %s", path, name,
+               known->str);
   return NULL;
 }
 
 static bool
-choose_club (const Options *options, const Hole *hole, const Bag *bag, ShotInput *shot, GError **error)
+choose_club (const Options *options, const char *path, const Hole *hole, const Bag *bag, ShotInput *shot, GError **error)
 {
+  g_autofree char *bag_name = bag_path (options, path);
   const Shot *planned = planned_shot (hole, shot->ball, shot->aim);
   double aim_m = vec2_distance (shot->ball, shot->aim);
   shot->swing = 1;
   if (options->club != NULL)
-    shot->club = find_club (bag, options->club, error);
+    shot->club = find_club (bag_name, bag, options->club, error);
   else if (planned != NULL && planned->club != NULL)
     {
       shot->swing = planned->swing;
-      shot->club = find_club (bag, planned->club, error);
+      shot->club = find_club (bag_name, bag, planned->club, error);
     }
   else
     {
       bool from_tee = options->from == NULL || hole_lie_at (hole, shot->ball) == LIE_TEE;
       shot->club = bag_choose (bag, aim_m, from_tee, &shot->swing);
       if (shot->club == NULL)
-        g_set_error_literal (error, COMMAND_ERROR, COMMAND_ERROR_INPUT,
-                             "the bag has no club for this shot; name one with --club");
+        g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s: the bag has no club for this shot; name one with --club",
+                     bag_name);
     }
   if (shot->club == NULL)
     return false;
@@ -233,7 +242,7 @@ input_shot (const Options *options, const char *path, const Hole *hole, const Ba
     return false;
   if (vec2_distance (shot->ball, shot->aim) < SAME_PLACE_M)
     return input_error (error, path, "the aim is on the ball; give --aim another place, or --from");
-  if (!choose_club (options, hole, bag, shot, error))
+  if (!choose_club (options, path, hole, bag, shot, error))
     return false;
   *title = shot_title (options, hole, shot);
   return true;

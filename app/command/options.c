@@ -170,7 +170,7 @@ static const OptionRow option_table[] = {
   { "bag", 0, "FILE", FOR_CARRIES | FOR_CARD, parse_text, FIELD (bag),
     "the golfer's clubs (default: bag.csv beside the hole)" },
   { "level", 0, "LEVEL", FOR_CHECK | FOR_CARRIES | FOR_CARD, parse_level, FIELD (level),
-    "whose published spread fills a gap in the bag: scratch-men, scratch-women, bogey-men (default) or bogey-women" },
+    "whose published spread fills a gap in the bag: scratch-men (default), scratch-women, bogey-men or bogey-women" },
   { "tee", 0, "NAME", FOR_CARRIES | FOR_CARD, parse_text, FIELD (tee),
     "tee marker to play from (default: the plan's, else the first)" },
   { "hole", 0, "NAME", FOR_CARRIES, parse_text, FIELD (hole),
@@ -246,7 +246,7 @@ parse_option (Options *options, unsigned command, int argc, char **argv, int *i,
 bool
 options_parse (Options *options, unsigned command, int argc, char **argv, GError **error)
 {
-  *options = (Options){ .level = LEVEL_BOGEY_MEN, .units = UNIT_YARDS, .blocks = card_all_blocks () };
+  *options = (Options){ .level = LEVEL_DEFAULT, .units = UNIT_YARDS, .blocks = card_all_blocks () };
   options->files = g_new0 (char *, (size_t)argc + 1);
   bool are_options_over = false;
   for (int i = 1; i < argc; i++)

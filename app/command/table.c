@@ -275,6 +275,9 @@ append_padded (GString *text, const char *cell, size_t width, bool is_left, bool
   g_string_append (text, is_last ? "\n" : "  ");
 }
 
+/* Words longer than this run on rather than widen their whole column. */
+#define WIDEST_WORDS 44
+
 static void
 append_human (GString *text, const Table *table, LengthUnit units)
 {
@@ -286,8 +289,10 @@ append_human (GString *text, const Table *table, LengthUnit units)
       {
         char *cell
             = r == 0 ? human_name (&table->columns[c]) : human_cell (&table->columns[c], cell_at (table, r - 1, c), units);
+        size_t length = (size_t)g_utf8_strlen (cell, -1);
         g_ptr_array_add (cells, cell);
-        widths[c] = MAX (widths[c], (size_t)g_utf8_strlen (cell, -1));
+        if (length <= WIDEST_WORDS)
+          widths[c] = MAX (widths[c], length);
       }
   if (table->title != NULL)
     g_string_append_printf (text, "%s\n", table->title);

@@ -102,6 +102,34 @@ card_book_bytes (const Card *const *cards, size_t n_cards, GError **error)
   return result;
 }
 
+/* Names one of cairo's surfaces by the order in which the document first speaks of it. */
+static gboolean
+number_surface (const GMatchInfo *match, GString *result, gpointer numbers)
+{
+  g_autofree char *name = g_match_info_fetch (match, 0);
+  gpointer number = g_hash_table_lookup (numbers, name);
+  if (number == NULL)
+    {
+      number = GUINT_TO_POINTER (g_hash_table_size (numbers) + 1);
+      g_hash_table_insert (numbers, g_strdup (name), number);
+    }
+  g_string_append_printf (result, "surface%u", GPOINTER_TO_UINT (number));
+  return FALSE;
+}
+
+/* cairo numbers its surfaces over the life of the process; the same card must give the same bytes. Takes over the bytes. */
+static GBytes *
+with_stable_names (GBytes *bytes, GError **error)
+{
+  g_autoptr (GRegex) regex = g_regex_new ("surface[0-9]+", 0, 0, NULL);
+  g_autoptr (GHashTable) numbers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  gsize size;
+  const char *data = g_bytes_get_data (bytes, &size);
+  char *text = g_regex_replace_eval (regex, data, (gssize)size, 0, 0, number_surface, numbers, error);
+  g_bytes_unref (bytes);
+  return text != NULL ? g_bytes_new_take (text, strlen (text)) : NULL;
+}
+
 static GBytes *
 svg_bytes (const Card *card, GError **error)
 {
@@ -111,7 +139,8 @@ svg_bytes (const Card *card, GError **error)
   cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_PT);
   cairo_t *cr = cairo_create (surface);
   card_draw (card, cr, POINTS_PER_MM);
-  return finish (cr, surface, bytes, error);
+  GBytes *result = finish (cr, surface, bytes, error);
+  return result != NULL ? with_stable_names (result, error) : NULL;
 }
 
 static GBytes *
