@@ -104,7 +104,11 @@ Box box_with_point (Box box, Vec2 point);
 Box box_union (Box a, Box b);
 /* Grown by `margin` on all four sides. */
 Box box_grown (Box box, double margin);
-bool box_contains (Box box, Vec2 point);
+static inline bool
+box_contains (Box box, Vec2 point)
+{
+  return (point.x >= box.x0) & (point.x <= box.x1) & (point.y >= box.y0) & (point.y <= box.y1);
+}
 bool box_overlaps (Box a, Box b);
 Vec2 box_centre (Box box);
 
@@ -207,7 +211,7 @@ typedef struct
 Outline *path_flatten (const Path *path, bool even_odd, double tolerance_m);
 /* Flattens the first subpath as an open line: writes up to all points to a new array, `*points` (free() it); returns their count. */
 size_t path_flatten_line (const Path *path, double tolerance_m, Vec2 **points);
-/* Rings given directly: `n_rings` runs of `ring_sizes[r]` points, copied. */
+/* Rings given directly: `n_rings` runs of `ring_sizes[r]` points, copied. A ring that is empty or not finite is left out. */
 Outline *outline_new (const Vec2 *points, const size_t *ring_sizes, size_t n_rings, bool even_odd);
 void outline_free (Outline *outline);
 /* Winding number about `point` (anticlockwise positive). */

@@ -1,33 +1,44 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Which of a stack of outlines is on top at a point. */
-#include "geometry-private.h"
+/* Looking up which of a stack of outlines is on top at a point. */
+#include "area-index-private.h"
 
-struct _AreaIndex
+/* edge_winding() without branches: the edges near a cell come in no order a processor could foresee. */
+static inline int
+index_edge_winding (const IndexEdge *edge, Vec2 point)
 {
-  Outline **outlines;
-  size_t n_outlines;
-};
-
-static Outline *
-outline_copy (const Outline *outline)
-{
-  size_t *sizes = geometry_resize (NULL, outline->n_rings, sizeof *sizes);
-  for (size_t r = 0; r < outline->n_rings; r++)
-    sizes[r] = outline->ring_starts[r + 1] - outline->ring_starts[r];
-  Outline *copy = outline_new (outline->points, sizes, outline->n_rings, outline->even_odd);
-  free (sizes);
-  return copy;
+  int beside = (edge->low_y <= point.y) & (point.y < edge->high_y);
+  int right = edge->dx * (point.y - edge->low_y) > edge->dy * (point.x - edge->low_x);
+  right = (point.x < edge->min_x) | ((point.x <= edge->max_x) & right);
+  return edge->turn & -(beside & right);
 }
 
-AreaIndex *
-area_index_new (const Outline *const *outlines, size_t n_outlines)
+/* Kept apart, so that the way of most points, which ends at the cell, needs no stack frame. */
+__attribute__ ((noinline)) static int
+top_of_list (const AreaIndex *index, const IndexEntry *entry, Vec2 point)
 {
-  AreaIndex *index = geometry_resize (NULL, 1, sizeof *index);
-  index->n_outlines = n_outlines;
-  index->outlines = geometry_resize (NULL, n_outlines, sizeof *index->outlines);
-  for (size_t i = 0; i < n_outlines; i++)
-    index->outlines[i] = outline_copy (outlines[i]);
-  return index;
+  for (;; entry++)
+    {
+      int winding = entry->winding;
+      const IndexEdge *edge = index->edges + entry->first_edge;
+      for (uint32_t i = 0; i < entry->n_edges; i++)
+        winding += index_edge_winding (&edge[i], point);
+      bool inside = (winding & entry->inside_bits) != 0;
+      if (entry->is_last)
+        return entry->answers[inside];
+      if (inside)
+        return entry->answers[1];
+    }
+}
+
+int
+area_index_top (const AreaIndex *index, Vec2 point)
+{
+  const IndexGrid *grid = &index->grid;
+  uint64_t column = column_of (grid, point.x), row = row_of (grid, point.y);
+  if (column >= grid->n_columns || row >= grid->n_rows)
+    return -1;
+  IndexCell cell = index->cells[row * grid->n_columns + column];
+  return cell > LISTED ? cell : top_of_list (index, index->entries + (LISTED - cell), point);
 }
 
 void
@@ -35,17 +46,8 @@ area_index_free (AreaIndex *index)
 {
   if (index == NULL)
     return;
-  for (size_t i = 0; i < index->n_outlines; i++)
-    outline_free (index->outlines[i]);
-  free (index->outlines);
+  free (index->cells);
+  free (index->entries);
+  free (index->edges);
   free (index);
-}
-
-int
-area_index_top (const AreaIndex *index, Vec2 point)
-{
-  for (size_t i = index->n_outlines; i > 0; i--)
-    if (outline_contains (index->outlines[i - 1], point))
-      return (int)(i - 1);
-  return -1;
 }

@@ -39,12 +39,6 @@ box_grown (Box box, double margin)
 }
 
 bool
-box_contains (Box box, Vec2 point)
-{
-  return point.x >= box.x0 && point.x <= box.x1 && point.y >= box.y0 && point.y <= box.y1;
-}
-
-bool
 box_overlaps (Box a, Box b)
 {
   return !box_is_empty (a) && !box_is_empty (b) && a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1;

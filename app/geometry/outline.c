@@ -2,21 +2,37 @@
 /* Outlines: making them, winding numbers, and the distance to the nearest edge. */
 #include "geometry-private.h"
 
+/* Only finite points bound an area. */
+static bool
+points_are_finite (const Vec2 *points, size_t n_points)
+{
+  for (size_t i = 0; i < n_points; i++)
+    if (!vec2_is_finite (points[i]))
+      return false;
+  return true;
+}
+
 Outline *
 outline_new (const Vec2 *points, const size_t *ring_sizes, size_t n_rings, bool even_odd)
 {
-  Outline *outline = geometry_resize (NULL, 1, sizeof *outline);
-  *outline = (Outline){ .n_rings = n_rings, .even_odd = even_odd, .bounds = box_empty () };
-  outline->ring_starts = geometry_resize (NULL, n_rings + 1, sizeof *outline->ring_starts);
-  outline->ring_starts[0] = 0;
+  size_t n_given = 0;
   for (size_t r = 0; r < n_rings; r++)
-    outline->ring_starts[r + 1] = outline->ring_starts[r] + ring_sizes[r];
-  outline->n_points = outline->ring_starts[n_rings];
-  outline->points = geometry_resize (NULL, outline->n_points, sizeof *outline->points);
-  if (outline->n_points > 0)
-    memcpy (outline->points, points, outline->n_points * sizeof *points);
+    n_given += ring_sizes[r];
+  Outline *outline = geometry_resize (NULL, 1, sizeof *outline);
+  *outline = (Outline){ .even_odd = even_odd, .bounds = box_empty () };
+  outline->ring_starts = geometry_resize (NULL, n_rings + 1, sizeof *outline->ring_starts);
+  outline->points = geometry_resize (NULL, n_given, sizeof *outline->points);
+  outline->ring_starts[0] = 0;
+  for (size_t r = 0; r < n_rings; points += ring_sizes[r++])
+    {
+      if (ring_sizes[r] == 0 || !points_are_finite (points, ring_sizes[r]))
+        continue;
+      memcpy (outline->points + outline->n_points, points, ring_sizes[r] * sizeof *points);
+      outline->n_points += ring_sizes[r];
+      outline->ring_starts[++outline->n_rings] = outline->n_points;
+    }
   for (size_t i = 0; i < outline->n_points; i++)
-    outline->bounds = box_with_point (outline->bounds, points[i]);
+    outline->bounds = box_with_point (outline->bounds, outline->points[i]);
   return outline;
 }
 

@@ -1,0 +1,358 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * Building the grid of an AreaIndex: area by area from the top, every edge is put into the cells near it, twice over the same
+ * ground: first to count, then to fill. A cell wholly inside an area is closed to all areas below.
+ */
+#include "area-index-private.h"
+
+#include <float.h>
+
+/* Cells for each edge, and their bounds: measured, coarser grids answer slower and finer ones no faster. */
+#define CELLS_PER_EDGE 64
+#define LEAST_CELLS 256
+#define MOST_CELLS 65536
+/* Edges kept in cells, in all: 64 MiB. Only a hostile drawing reaches it, and gets a coarser grid. */
+#define MOST_KEPT (1u << 20)
+/* Going over so many cells costs as much as keeping an edge (order of magnitude). */
+#define CELLS_PER_KEPT 64
+/* An edge this share of the drawing away from a cell is near: a million times what rounding can do. */
+#define NEAR_SHARE 1e-9
+/* Coordinates larger, or an extent smaller than this share of them, get a single cell: products could overflow. */
+#define LARGEST_GRIDDED 1e100
+#define LEAST_EXTENT_SHARE 1e-9
+/* The box spans so much less than its number of columns or rows: half a cell at its start, a quarter at its end. */
+#define ROUNDED_OFF 0.75
+#define NONE UINT32_MAX
+
+/* An entry while its cell's list is still growing. */
+typedef struct
+{
+  IndexEntry entry;
+  uint32_t next;
+} LinkedEntry;
+
+/* The cells that one area can be in. */
+typedef struct
+{
+  uint32_t column, row, n_columns, n_rows;
+} Window;
+
+typedef struct
+{
+  IndexGrid grid;
+  Vec2 cell_m, near_m;
+  IndexCell *closed;     /* a cell: the area wholly around it, or -1 */
+  uint32_t *head, *tail; /* a cell: its first and last entry, or NONE */
+  LinkedEntry *entries;
+  size_t n_entries, entries_capacity;
+  IndexEdge *edges;
+  size_t n_edges, edges_capacity;
+  /* For the area in hand, by cell of its window. */
+  Window window;
+  uint32_t *counts;  /* edges near the cell; while filling, where the next goes */
+  int32_t *windings; /* of the edges wholly on the right */
+  bool filling;
+} Build;
+
+/* ---- the grid's size ---- */
+
+/* What the building costs: an edge is kept in as many cells as it crosses columns and rows, and each area's box is gone over. */
+static double
+estimate_kept (const Outline *const *outlines, size_t n_outlines, double columns_per_m, double rows_per_m)
+{
+  double kept = 0;
+  for (size_t k = 0; k < n_outlines; k++)
+    {
+      const Vec2 *p = outlines[k]->points;
+      Box box = outlines[k]->bounds;
+      if (!box_is_empty (box))
+        kept += (1 + (box.x1 - box.x0) * columns_per_m) * (1 + (box.y1 - box.y0) * rows_per_m) / CELLS_PER_KEPT;
+      for (size_t r = 0; r < outlines[k]->n_rings; r++)
+        {
+          size_t start = outlines[k]->ring_starts[r], end = outlines[k]->ring_starts[r + 1];
+          for (size_t i = start, before = end - 1; i < end; before = i++)
+            kept += 2 + fabs (p[i].x - p[before].x) * columns_per_m + fabs (p[i].y - p[before].y) * rows_per_m;
+        }
+    }
+  return kept;
+}
+
+static bool
+can_be_gridded (double low, double high)
+{
+  double largest = fmax (fabs (low), fabs (high));
+  return largest < LARGEST_GRIDDED && high - low > largest * LEAST_EXTENT_SHARE && high - low > 1 / LARGEST_GRIDDED;
+}
+
+static IndexGrid
+choose_grid (const Outline *const *outlines, size_t n_outlines, Box box)
+{
+  IndexGrid grid = { .n_columns = 1, .n_rows = 1 };
+  if (!can_be_gridded (box.x0, box.x1) || !can_be_gridded (box.y0, box.y1))
+    return grid;
+  size_t n_edges = 0;
+  for (size_t k = 0; k < n_outlines; k++)
+    n_edges += outlines[k]->n_points;
+  double width = box.x1 - box.x0, height = box.y1 - box.y0;
+  grid.origin = vec2 (box.x0, box.y0);
+  double n_cells = fmin (fmax ((double)n_edges * CELLS_PER_EDGE, LEAST_CELLS), MOST_CELLS);
+  for (;; n_cells /= 4)
+    {
+      double columns = fmax (fmin (floor (sqrt (n_cells * width / height)), n_cells), 1);
+      double rows = fmax (floor (n_cells / columns), 1);
+      grid.n_columns = (uint64_t)columns;
+      grid.n_rows = (uint64_t)rows;
+      grid.columns_per_m = (columns - ROUNDED_OFF) / width;
+      grid.rows_per_m = (rows - ROUNDED_OFF) / height;
+      if (n_cells <= 1 || estimate_kept (outlines, n_outlines, grid.columns_per_m, grid.rows_per_m) <= MOST_KEPT)
+        return grid;
+    }
+}
+
+/* ---- one area ---- */
+
+static IndexEdge
+make_edge (Vec2 a, Vec2 b)
+{
+  bool up = a.y <= b.y;
+  Vec2 low = up ? a : b, high = up ? b : a;
+  return (IndexEdge){ low.y, high.y,         fmin (low.x, high.x), fmax (low.x, high.x),
+                      low.x, high.x - low.x, high.y - low.y,       up ? 1 : -1 };
+}
+
+/* The columns that the edge is near, within a row that it reaches. */
+static void
+find_columns (const Build *build, const IndexEdge *edge, uint32_t row, uint32_t *first, uint32_t *last)
+{
+  *first = *last = 0;
+  if (build->grid.n_columns == 1)
+    return;
+  double bottom = build->grid.origin.y + ((double)row - 0.5) * build->cell_m.y - build->near_m.y;
+  double top = build->grid.origin.y + ((double)row + 0.5) * build->cell_m.y + build->near_m.y;
+  double t0 = 0, t1 = 1;
+  if (edge->dy > 0)
+    {
+      t0 = fmin (fmax ((bottom - edge->low_y) / edge->dy, 0), 1);
+      t1 = fmin (fmax ((top - edge->low_y) / edge->dy, 0), 1);
+    }
+  double x0 = edge->low_x + edge->dx * t0, x1 = edge->low_x + edge->dx * t1;
+  *first = (uint32_t)column_of (&build->grid, fmax (fmin (x0, x1) - build->near_m.x, edge->min_x));
+  *last = (uint32_t)column_of (&build->grid, fmin (fmax (x0, x1) + build->near_m.x, edge->max_x));
+}
+
+static size_t
+window_cell (const Build *build, uint32_t column, uint32_t row)
+{
+  return (size_t)(row - build->window.row) * build->window.n_columns + (column - build->window.column);
+}
+
+static size_t
+grid_cell (const Build *build, uint32_t column, uint32_t row)
+{
+  return (size_t)row * build->grid.n_columns + column;
+}
+
+/* Counts, or puts in its place, an edge or a step of one cell. */
+static void
+keep (Build *build, uint32_t column, uint32_t row, const IndexEdge *edge)
+{
+  uint32_t *count = &build->counts[window_cell (build, column, row)];
+  if (!build->filling)
+    ++*count;
+  else if (*count != NONE)
+    build->edges[(*count)++] = *edge;
+}
+
+static void
+add_edge (Build *build, Vec2 a, Vec2 b)
+{
+  IndexEdge edge = make_edge (a, b);
+  uint32_t a_row = (uint32_t)row_of (&build->grid, a.y), b_row = (uint32_t)row_of (&build->grid, b.y);
+  uint32_t first_row = edge.turn > 0 ? a_row : b_row, last_row = edge.turn > 0 ? b_row : a_row;
+  for (uint32_t row = first_row; row <= last_row; row++)
+    {
+      uint32_t first, last;
+      find_columns (build, &edge, row, &first, &last);
+      for (uint32_t column = first; column <= last && edge.dy > 0; column++)
+        keep (build, column, row, &edge);
+      /* For the cells on its left: ends below the row have been passed. */
+      int passed = (a_row < row) - (b_row < row);
+      if (!build->filling && first > build->window.column)
+        build->windings[window_cell (build, first - 1, row)] += passed;
+    }
+}
+
+/* The vertex `b` between the edges a-b and b-c: a step for the cells that have just one of the two edges wholly on their right. */
+static void
+add_step (Build *build, Vec2 a, Vec2 b, Vec2 c)
+{
+  IndexEdge before = make_edge (a, b), after = make_edge (b, c);
+  uint32_t row = (uint32_t)row_of (&build->grid, b.y), first_before, first_after, last;
+  find_columns (build, &before, row, &first_before, &last);
+  find_columns (build, &after, row, &first_after, &last);
+  IndexEdge step = { b.y, INFINITY, INFINITY, INFINITY, 0, 0, 0, first_after > first_before ? 1 : -1 };
+  uint32_t end = first_after > first_before ? first_after : first_before;
+  for (uint32_t column = first_after > first_before ? first_before : first_after; column < end; column++)
+    keep (build, column, row, &step);
+}
+
+static void
+add_outline (Build *build, const Outline *outline)
+{
+  for (size_t r = 0; r < outline->n_rings; r++)
+    {
+      size_t start = outline->ring_starts[r], end = outline->ring_starts[r + 1];
+      const Vec2 *p = outline->points;
+      for (size_t i = start, before = end - 1; i < end; before = i++)
+        {
+          add_edge (build, p[before], p[i]);
+          add_step (build, p[before], p[i], p[i + 1 < end ? i + 1 : start]);
+        }
+    }
+}
+
+static void
+link_entry (Build *build, size_t cell, IndexEntry entry)
+{
+  build->entries = geometry_make_room (build->entries, build->n_entries, &build->entries_capacity, sizeof *build->entries);
+  uint32_t place = (uint32_t)build->n_entries++;
+  build->entries[place] = (LinkedEntry){ entry, NONE };
+  if (build->head[cell] == NONE)
+    build->head[cell] = place;
+  else
+    build->entries[build->tail[cell]].next = place;
+  build->tail[cell] = place;
+}
+
+/* After counting: closes the cells wholly inside, and makes an entry with room for its edges in those that edges come near. */
+static void
+make_entries (Build *build, int32_t area, bool even_odd)
+{
+  const Window *window = &build->window;
+  for (uint32_t row = window->row; row < window->row + window->n_rows; row++)
+    {
+      int32_t winding = 0;
+      for (uint32_t column = window->column + window->n_columns; column-- > window->column;)
+        {
+          size_t here = window_cell (build, column, row), cell = grid_cell (build, column, row);
+          winding += build->windings[here];
+          uint32_t count = build->counts[here];
+          build->counts[here] = NONE;
+          if (build->closed[cell] >= 0)
+            continue;
+          if (count == 0)
+            {
+              if (winding_is_inside (even_odd, winding))
+                build->closed[cell] = area;
+              continue;
+            }
+          link_entry (build, cell,
+                      (IndexEntry){ { -1, area }, winding, (uint32_t)build->n_edges, count, even_odd ? 1 : -1, false });
+          build->counts[here] = (uint32_t)build->n_edges;
+          build->n_edges += count;
+        }
+    }
+  if (build->n_edges > build->edges_capacity)
+    {
+      build->edges_capacity = 2 * build->n_edges;
+      build->edges = geometry_resize (build->edges, build->edges_capacity, sizeof *build->edges);
+    }
+}
+
+static void
+add_area (Build *build, int32_t area, const Outline *outline)
+{
+  if (box_is_empty (outline->bounds))
+    return;
+  Box box = outline->bounds;
+  uint32_t column = (uint32_t)column_of (&build->grid, box.x0), row = (uint32_t)row_of (&build->grid, box.y0);
+  uint32_t last_column = (uint32_t)column_of (&build->grid, box.x1), last_row = (uint32_t)row_of (&build->grid, box.y1);
+  build->window = (Window){ column, row, last_column - column + 1, last_row - row + 1 };
+  size_t n_cells = (size_t)build->window.n_columns * build->window.n_rows;
+  memset (build->counts, 0, n_cells * sizeof *build->counts);
+  memset (build->windings, 0, n_cells * sizeof *build->windings);
+  build->filling = false;
+  add_outline (build, outline);
+  make_entries (build, area, outline->even_odd);
+  build->filling = true;
+  add_outline (build, outline);
+}
+
+/* ---- the whole ---- */
+
+static void
+begin_build (Build *build, const Outline *const *outlines, size_t n_outlines)
+{
+  Box box = box_empty ();
+  for (size_t k = 0; k < n_outlines; k++)
+    box = box_union (box, outlines[k]->bounds);
+  IndexGrid grid = choose_grid (outlines, n_outlines, box);
+  *build = (Build){ .grid = grid };
+  size_t n_cells = (size_t)(grid.n_columns * grid.n_rows);
+  double largest_x = fmax (fabs (box.x0), fabs (box.x1)), largest_y = fmax (fabs (box.y0), fabs (box.y1));
+  build->cell_m = vec2 (1 / grid.columns_per_m, 1 / grid.rows_per_m);
+  build->near_m.x = NEAR_SHARE * (box.x1 - box.x0) + 8 * DBL_EPSILON * largest_x;
+  build->near_m.y = NEAR_SHARE * (box.y1 - box.y0) + 8 * DBL_EPSILON * largest_y;
+  build->closed = geometry_resize (NULL, n_cells, sizeof *build->closed);
+  build->head = geometry_resize (NULL, n_cells, sizeof *build->head);
+  build->tail = geometry_resize (NULL, n_cells, sizeof *build->tail);
+  build->counts = geometry_resize (NULL, n_cells, sizeof *build->counts);
+  build->windings = geometry_resize (NULL, n_cells, sizeof *build->windings);
+  for (size_t i = 0; i < n_cells; i++)
+    {
+      build->closed[i] = -1;
+      build->head[i] = NONE;
+    }
+}
+
+/* Lays entries and edges out in the order of the cells, so that one cell's are neighbours. */
+static AreaIndex *
+finish_build (Build *build)
+{
+  size_t n_cells = (size_t)(build->grid.n_columns * build->grid.n_rows);
+  AreaIndex *index = geometry_resize (NULL, 1, sizeof *index);
+  index->grid = build->grid;
+  index->cells = geometry_resize (NULL, n_cells, sizeof *index->cells);
+  index->entries = geometry_resize (NULL, build->n_entries, sizeof *index->entries);
+  index->edges = geometry_resize (NULL, build->n_edges, sizeof *index->edges);
+  uint32_t n_entries = 0, n_edges = 0;
+  for (size_t i = 0; i < n_cells; i++)
+    {
+      index->cells[i] = build->head[i] == NONE ? build->closed[i] : LISTED - (IndexCell)n_entries;
+      for (uint32_t at = build->head[i]; at != NONE; at = build->entries[at].next)
+        {
+          IndexEntry entry = build->entries[at].entry;
+          memcpy (index->edges + n_edges, build->edges + entry.first_edge, entry.n_edges * sizeof *index->edges);
+          entry.first_edge = n_edges;
+          entry.answers[0] = build->closed[i];
+          entry.is_last = build->entries[at].next == NONE;
+          n_edges += entry.n_edges;
+          index->entries[n_entries++] = entry;
+        }
+    }
+  return index;
+}
+
+static void
+end_build (Build *build)
+{
+  free (build->closed);
+  free (build->head);
+  free (build->tail);
+  free (build->entries);
+  free (build->edges);
+  free (build->counts);
+  free (build->windings);
+}
+
+AreaIndex *
+area_index_new (const Outline *const *outlines, size_t n_outlines)
+{
+  Build build;
+  begin_build (&build, outlines, n_outlines);
+  for (size_t k = n_outlines; k > 0; k--)
+    add_area (&build, (int32_t)(k - 1), outlines[k - 1]);
+  AreaIndex *index = finish_build (&build);
+  end_build (&build);
+  return index;
+}
