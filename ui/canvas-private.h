@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* canvas-private - the canvas's fields, shared by canvas.c (drawing), canvas-view.c (where the hole lies) and canvas-input.c (pointer and keys). */
+#ifndef HW_CANVAS_PRIVATE_H
+#define HW_CANVAS_PRIVATE_H
+
+#include "canvas.h"
+#include "drawing.h"
+#include "tools.h"
+
+struct _HwCanvas
+{
+  GtkWidget parent_instance;
+  HwDocument *document;
+  HwDrawing drawing;
+
+  /* canvas-view */
+  RenderView view;
+  HwLook look;
+  bool is_fitted; /* follows the shot or the hole until the golfer zooms or moves the drawing */
+  guint tick;
+  RenderView turn_from, turn_to;
+  gint64 turn_start_us; /* 0: no turn going on */
+  double zoom_left;     /* logarithm of the zoom still to come */
+  Vec2 zoom_about_px;
+  gint64 zoom_time_us;
+
+  /* canvas-input */
+  const HwTool *tool, *holding;
+  HwGrip grip, under;
+  GtkGesture *drag_gesture;
+  Vec2 press_px;
+  bool is_space_down, is_pinching, is_pointed;
+  Vec2 pointer_px;
+  double pinch_scale;
+  unsigned nudge_gesture;
+  gint64 nudge_time_us;
+
+  /* trace */
+  bool is_tracing;
+  gint64 frame_start_us, edit_us;
+  GdkFrameClock *clock;
+};
+
+/* Adds the controllers. */
+void hw_canvas_init_input (HwCanvas *self);
+void hw_canvas_view_changed (HwCanvas *self);
+/* Puts the view where it should be; with `animated`, by turning there. */
+void hw_canvas_reframe (HwCanvas *self, bool animated);
+/* Is the view on its way, so that a moved picture of the hole does for now? */
+bool hw_canvas_is_moving (HwCanvas *self);
+void hw_canvas_zoom_about (HwCanvas *self, double factor, Vec2 about_px);
+void hw_canvas_stop_motion (HwCanvas *self);
+/* Keeps the size of the view that of the widget. */
+void hw_canvas_resize (HwCanvas *self, int width, int height);
+/* Lets go of what is held, as if it had never been taken. */
+void hw_canvas_cancel_drag (HwCanvas *self);
+
+#endif

@@ -1,0 +1,268 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* canvas - the widget and what it draws: the kept picture of the hole, the plan's overlays, scale and north, the tool's highlight. */
+#include "canvas-private.h"
+
+#include "appearance.h"
+#include "trace.h"
+
+#include <glib/gi18n.h>
+
+/* Where the scale bar and the north arrow stand, and the room they take, px. */
+#define SCALE_BAR_X_PX 22.0
+#define SCALE_BAR_Y_PX 24.0
+#define SCALE_BAR_WIDTH_PX 260.0f
+#define SCALE_BAR_HEIGHT_PX 48.0f
+#define NORTH_FROM_EDGE_PX 40.0
+#define NORTH_ROOM_PX 38.0f
+/* A kept picture moved further than this leaves too much bare paper: it is painted again even on the way. */
+#define MOST_BARE_PX 120.0
+/* Smallest size worth drawing at. */
+#define LEAST_WIDTH_PX 240
+#define LEAST_HEIGHT_PX 160
+
+G_DEFINE_FINAL_TYPE (HwCanvas, hw_canvas, GTK_TYPE_WIDGET)
+
+/* ---- drawing ---- */
+
+static bool
+should_paint_now (HwCanvas *self, Hole *hole)
+{
+  int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  bool is_dark = hw_appearance_is_dark (GTK_WIDGET (self));
+  if (!hw_drawing_is_stale (&self->drawing, hole, &self->view, scale, is_dark))
+    return false;
+  if (self->drawing.node == NULL || !hw_canvas_is_moving (self))
+    return true;
+  Vec2 moved = vec2_sub (view_point (&self->view, self->drawing.view.centre), view_point (&self->view, self->view.centre));
+  return self->grip.kind == HW_GRIP_PAPER && fmax (fabs (moved.x), fabs (moved.y)) > MOST_BARE_PX;
+}
+
+static void
+snapshot_hole (HwCanvas *self, GtkSnapshot *snapshot, Hole *hole)
+{
+  if (should_paint_now (self, hole))
+    hw_drawing_paint (&self->drawing, GTK_WIDGET (self), hole, &self->view, hw_appearance_is_dark (GTK_WIDGET (self)));
+  hw_drawing_snapshot (&self->drawing, snapshot, &self->view);
+}
+
+static void
+snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
+{
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  if (scene->n_shots == 0)
+    return;
+  unsigned mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
+  Box box = render_overlays_bounds (scene, &self->view, mask);
+  float x0 = (float)fmax (0, floor (box.x0)), y0 = (float)fmax (0, floor (box.y0));
+  float x1 = (float)fmin (self->view.width_px, ceil (box.x1)), y1 = (float)fmin (self->view.height_px, ceil (box.y1));
+  if (!(x1 > x0) || !(y1 > y0))
+    return;
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (x0, y0, x1 - x0, y1 - y0));
+  render_overlays (cr, scene, &self->view, mask);
+  cairo_destroy (cr);
+}
+
+static void
+snapshot_scale (HwCanvas *self, GtkSnapshot *snapshot, const Hole *hole)
+{
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, SCALE_BAR_WIDTH_PX, SCALE_BAR_HEIGHT_PX));
+  render_scale_bar (cr, &self->view, SCALE_BAR_X_PX, SCALE_BAR_Y_PX);
+  cairo_destroy (cr);
+  double bearing_deg = hole_info (hole)->up_bearing_deg;
+  if (isnan (bearing_deg))
+    return;
+  Vec2 centre = vec2 (self->view.width_px - NORTH_FROM_EDGE_PX, NORTH_FROM_EDGE_PX);
+  cr = gtk_snapshot_append_cairo (snapshot,
+                                  &GRAPHENE_RECT_INIT ((float)centre.x - NORTH_ROOM_PX, (float)centre.y - NORTH_ROOM_PX,
+                                                       2 * NORTH_ROOM_PX, 2 * NORTH_ROOM_PX));
+  render_north (cr, &self->view, bearing_deg, centre);
+  cairo_destroy (cr);
+}
+
+static void
+hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  HwCanvas *self = HW_CANVAS (widget);
+  Hole *hole = self->document != NULL ? hw_document_get_hole (self->document) : NULL;
+  if (hole == NULL || self->view.width_px <= 0 || self->view.height_px <= 0)
+    return;
+  gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
+  snapshot_hole (self, snapshot, hole);
+  snapshot_overlays (self, snapshot);
+  snapshot_scale (self, snapshot, hole);
+  if (self->tool->draw != NULL)
+    self->tool->draw (self, snapshot, &self->under);
+  gtk_snapshot_pop (snapshot);
+}
+
+/* ---- following the document ---- */
+
+/* What a screen reader says of the drawing. */
+static void
+describe (HwCanvas *self)
+{
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  if (scene->n_shots == 0)
+    {
+      const char *trouble = hw_document_get_trouble (self->document);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                      trouble != NULL ? trouble : "", -1);
+      return;
+    }
+  const ShotResult *shot = &scene->shots[scene->current];
+  LengthUnit units = hw_document_get_units (self->document);
+  char carry[UNITS_TEXT_SIZE], left[UNITS_TEXT_SIZE];
+  units_print_length (shot->carry_m, units, carry, sizeof carry);
+  units_print_length (isnan (shot->left_m) ? 0 : shot->left_m, units, left, sizeof left);
+  g_autofree char *text = g_strdup_printf (_ ("Shot %zu of %zu: %s carries %s, %s left to the hole"), scene->current + 1,
+                                           scene->n_shots, shot->club->name, carry, left);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, -1);
+}
+
+static void
+on_opened_cb (HwCanvas *self)
+{
+  hw_canvas_cancel_drag (self);
+  self->is_fitted = true;
+}
+
+static void
+on_hole_changed_cb (HwCanvas *self)
+{
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+on_results_changed_cb (HwCanvas *self)
+{
+  if (!hw_document_is_dragging (self->document))
+    {
+      describe (self);
+      if (self->holding == NULL)
+        hw_canvas_reframe (self, false);
+    }
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+hw_canvas_set_document (HwCanvas *self, HwDocument *document)
+{
+  self->document = g_object_ref (document);
+  g_signal_connect_object (document, "opened", G_CALLBACK (on_opened_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "hole-changed", G_CALLBACK (on_hole_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+}
+
+HwDocument *
+hw_canvas_get_document (HwCanvas *self)
+{
+  return self->document;
+}
+
+bool
+hw_canvas_get_pointed (HwCanvas *self, Vec2 *at)
+{
+  if (!self->is_pointed)
+    return false;
+  *at = view_unproject (&self->view, self->pointer_px);
+  return true;
+}
+
+HwGrip *
+hw_canvas_get_grip (HwCanvas *self)
+{
+  return &self->grip;
+}
+
+/* ---- the trace of frames ---- */
+
+static void
+on_before_paint_cb (HwCanvas *self)
+{
+  self->frame_start_us = g_get_monotonic_time ();
+}
+
+static void
+on_after_paint_cb (HwCanvas *self)
+{
+  gint64 frame_us = g_get_monotonic_time () - self->frame_start_us + self->edit_us;
+  hw_trace_frame ((double)frame_us / 1000.0, (double)self->edit_us / 1000.0, self->drawing.n_redraws);
+  self->edit_us = 0;
+}
+
+static void
+hw_canvas_realize (GtkWidget *widget)
+{
+  HwCanvas *self = HW_CANVAS (widget);
+  GTK_WIDGET_CLASS (hw_canvas_parent_class)->realize (widget);
+  if (!self->is_tracing)
+    return;
+  self->clock = gtk_widget_get_frame_clock (widget);
+  g_signal_connect_swapped (self->clock, "before-paint", G_CALLBACK (on_before_paint_cb), self);
+  g_signal_connect_swapped (self->clock, "after-paint", G_CALLBACK (on_after_paint_cb), self);
+}
+
+static void
+hw_canvas_unrealize (GtkWidget *widget)
+{
+  HwCanvas *self = HW_CANVAS (widget);
+  if (self->clock != NULL)
+    g_signal_handlers_disconnect_by_data (self->clock, self);
+  self->clock = NULL;
+  hw_drawing_clear (&self->drawing);
+  GTK_WIDGET_CLASS (hw_canvas_parent_class)->unrealize (widget);
+}
+
+/* ---- the widget ---- */
+
+static void
+hw_canvas_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                   int *minimum_baseline, int *natural_baseline)
+{
+  *minimum = *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH_PX : LEAST_HEIGHT_PX;
+}
+
+static void
+hw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  HwCanvas *self = HW_CANVAS (widget);
+  hw_canvas_resize (self, width, height);
+  g_signal_emit_by_name (self, "view-changed");
+}
+
+static void
+hw_canvas_dispose (GObject *object)
+{
+  HwCanvas *self = HW_CANVAS (object);
+  self->holding = NULL;
+  g_clear_object (&self->document);
+  hw_drawing_clear (&self->drawing);
+  G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);
+}
+
+static void
+hw_canvas_class_init (HwCanvasClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  object_class->dispose = hw_canvas_dispose;
+  widget_class->snapshot = hw_canvas_snapshot;
+  widget_class->measure = hw_canvas_measure;
+  widget_class->size_allocate = hw_canvas_size_allocate;
+  widget_class->realize = hw_canvas_realize;
+  widget_class->unrealize = hw_canvas_unrealize;
+  gtk_widget_class_set_css_name (widget_class, "canvas");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+  g_signal_new ("view-changed", HW_TYPE_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_signal_new ("pointed", HW_TYPE_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+hw_canvas_init (HwCanvas *self)
+{
+  self->view = (RenderView){ .px_per_m = 1, .unit_px = 1 };
+  self->is_fitted = true;
+  self->is_tracing = hw_trace_is_on ();
+  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  hw_canvas_init_input (self);
+}

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* carry-row - its labels change in place, and only where the text changes, because they follow the pointer at every frame. */
+#include "carry-row.h"
+
+#include <glib/gi18n.h>
+
+/* Longest name of an area that is shown in full. */
+#define LABEL_SIZE 96
+/* No shot is certain: a chance is not shown as more than this. */
+#define MOST_CHANCE 0.99
+
+struct _HwCarryRow
+{
+  GtkListBoxRow parent_instance;
+  GtkDrawingArea *swatch;
+  GtkLabel *name, *reach, *carry, *chance;
+  Kind kind;
+};
+
+G_DEFINE_FINAL_TYPE (HwCarryRow, hw_carry_row, GTK_TYPE_LIST_BOX_ROW)
+
+static bool
+set_text (GtkLabel *label, const char *text)
+{
+  if (g_strcmp0 (gtk_label_get_text (label), text) == 0)
+    return false;
+  gtk_label_set_text (label, text);
+  return true;
+}
+
+static void
+draw_swatch (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
+{
+  HwCarryRow *self = user_data;
+  render_swatch (cr, self->kind, 0.5, 0.5, width - 1, height - 1, 1);
+}
+
+/* What the shot does about it: flies over it, or stays short of it; whichever is likelier. */
+static void
+print_chance (char *text, size_t size, const ShotResult *shot, const CarryRow *row)
+{
+  if (row->side != SIDE_ON)
+    {
+      g_strlcpy (text, "", size);
+      return;
+    }
+  double short_of = odds_short_of (shot, row->reach_m);
+  if (row->clear >= short_of)
+    g_snprintf (text, size, _ ("over %.0f %%"), 100 * fmin (row->clear, MOST_CHANCE));
+  else
+    g_snprintf (text, size, _ ("short %.0f %%"), 100 * fmin (short_of, MOST_CHANCE));
+}
+
+static void
+print_name (char *text, size_t size, const Part *part, Side side)
+{
+  char buffer[LABEL_SIZE];
+  const char *label = part_label (part, buffer, sizeof buffer);
+  if (side == SIDE_LEFT)
+    g_snprintf (text, size, _ ("%s, left"), label);
+  else if (side == SIDE_RIGHT)
+    g_snprintf (text, size, _ ("%s, right"), label);
+  else
+    g_strlcpy (text, label, size);
+}
+
+void
+hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, const CarryRow *row, LengthUnit units)
+{
+  const Part *part = hole_part (hole, row->part);
+  char name[128], reach[UNITS_TEXT_SIZE + 8], carry[UNITS_TEXT_SIZE], chance[48];
+  print_name (name, sizeof name, part, row->side);
+  print_chance (chance, sizeof chance, shot, row);
+  if (row->side == SIDE_ON)
+    {
+      units_print_whole (row->reach_m, units, reach, sizeof reach);
+      units_print_whole (row->carry_m, units, carry, sizeof carry);
+    }
+  else
+    {
+      char gap[UNITS_TEXT_SIZE];
+      units_print_whole (row->gap_m, units, gap, sizeof gap);
+      g_snprintf (reach, sizeof reach, row->side == SIDE_LEFT ? _ ("%s L") : _ ("%s R"), gap);
+      g_strlcpy (carry, "", sizeof carry);
+    }
+  bool changed = set_text (self->name, name);
+  changed |= set_text (self->reach, reach);
+  changed |= set_text (self->carry, carry);
+  changed |= set_text (self->chance, chance);
+  if (self->kind != part->kind)
+    {
+      self->kind = part->kind;
+      gtk_widget_queue_draw (GTK_WIDGET (self->swatch));
+    }
+  if (!changed)
+    return;
+  g_autofree char *spoken = row->side == SIDE_ON
+                                ? g_strdup_printf (_ ("%s: reach %s, carry %s, %s"), name, reach, carry, chance)
+                                : g_strdup_printf (_ ("%s: %s off the line"), name, reach);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+}
+
+GtkWidget *
+hw_carry_row_new (void)
+{
+  return g_object_new (HW_TYPE_CARRY_ROW, NULL);
+}
+
+static void
+hw_carry_row_dispose (GObject *object)
+{
+  gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_CARRY_ROW);
+  G_OBJECT_CLASS (hw_carry_row_parent_class)->dispose (object);
+}
+
+static void
+hw_carry_row_class_init (HwCarryRowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = hw_carry_row_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/carry-row.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwCarryRow, swatch);
+  gtk_widget_class_bind_template_child (widget_class, HwCarryRow, name);
+  gtk_widget_class_bind_template_child (widget_class, HwCarryRow, reach);
+  gtk_widget_class_bind_template_child (widget_class, HwCarryRow, carry);
+  gtk_widget_class_bind_template_child (widget_class, HwCarryRow, chance);
+}
+
+static void
+hw_carry_row_init (HwCarryRow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_drawing_area_set_draw_func (self->swatch, draw_swatch, self, NULL);
+}

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* carry-row - one line of the carry table: swatch, what it is, reach, carry, chance. */
+#ifndef HW_CARRY_ROW_H
+#define HW_CARRY_ROW_H
+
+#include "render.h"
+
+#include <gtk/gtk.h>
+
+#define HW_TYPE_CARRY_ROW (hw_carry_row_get_type ())
+G_DECLARE_FINAL_TYPE (HwCarryRow, hw_carry_row, HW, CARRY_ROW, GtkListBoxRow)
+
+GtkWidget *hw_carry_row_new (void);
+void hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, const CarryRow *row, LengthUnit units);
+
+#endif

@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* document-edits - every change of the plan: a new hole from the engine, pushed on the history under the name that undo shows. */
+#include "document-private.h"
+
+#include <glib/gi18n.h>
+
+/* Pushes `hole`, taking its reference. False for NULL: the engine had nothing to change. */
+static bool
+document_push (HwDocument *self, Hole *hole, const char *label, unsigned gesture)
+{
+  if (hole == NULL)
+    return false;
+  history_push_gesture (hw_document_sheet (self)->history, hole, label, gesture);
+  hole_unref (hole);
+  hw_document_refresh (self);
+  return true;
+}
+
+static bool
+document_has_plan (HwDocument *self)
+{
+  const Part *plan = hw_document_get_plan (self);
+  return plan != NULL && plan->n_shots > 0;
+}
+
+static size_t
+document_plan (HwDocument *self)
+{
+  return (size_t)hole_plan (self->shown);
+}
+
+/* Shot in hand of the plan as written, which may have become shorter by an undo. */
+static size_t
+document_shot (HwDocument *self)
+{
+  return MIN (hw_document_get_shot (self), hw_document_get_plan (self)->n_shots - 1);
+}
+
+void
+hw_document_choose_club (HwDocument *self, const char *club)
+{
+  if (!document_has_plan (self))
+    return;
+  const Shot *shot = &hw_document_get_plan (self)->shots[document_shot (self)];
+  if (g_strcmp0 (shot->club, club) != 0)
+    document_push (self, plan_choose_club (self->shown, document_plan (self), document_shot (self), club), _ ("choose club"),
+                   0);
+}
+
+bool
+hw_document_add_shot (HwDocument *self)
+{
+  if (!document_has_plan (self) || self->bag == NULL)
+    return false;
+  Hole *hole = plan_add_shot (self->shown, document_plan (self), self->bag);
+  if (hole == NULL)
+    return false;
+  hw_document_sheet (self)->shot = hw_document_get_plan (self)->n_shots;
+  return document_push (self, hole, _ ("add shot"), 0);
+}
+
+bool
+hw_document_remove_shot (HwDocument *self)
+{
+  if (!document_has_plan (self))
+    return false;
+  return document_push (self, plan_remove_shot (self->shown, document_plan (self), document_shot (self)), _ ("remove shot"), 0);
+}
+
+void
+hw_document_move_aim (HwDocument *self, Vec2 by_m, unsigned gesture)
+{
+  if (!document_has_plan (self))
+    return;
+  size_t shot = document_shot (self);
+  Vec2 aim = vec2_add (hw_document_get_plan (self)->shots[shot].aim, by_m);
+  document_push (self, plan_move_aim (self->shown, document_plan (self), shot, aim, self->bag), _ ("move aim"), gesture);
+}
+
+void
+hw_document_move_ball (HwDocument *self, Vec2 by_m, unsigned gesture)
+{
+  if (!document_has_plan (self))
+    return;
+  size_t shot = document_shot (self);
+  Vec2 ball = vec2_add (hw_document_get_plan (self)->shots[shot].from, by_m);
+  document_push (self, plan_move_ball (self->shown, document_plan (self), shot, ball), _ ("move ball"), gesture);
+}
+
+bool
+hw_document_undo (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  hw_document_drag_cancel (self);
+  if (sheet == NULL || !history_undo (sheet->history))
+    return false;
+  hw_document_refresh (self);
+  return true;
+}
+
+bool
+hw_document_redo (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  hw_document_drag_cancel (self);
+  if (sheet == NULL || !history_redo (sheet->history))
+    return false;
+  hw_document_refresh (self);
+  return true;
+}
+
+const char *
+hw_document_undo_label (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  return sheet != NULL ? history_undo_label (sheet->history) : NULL;
+}
+
+const char *
+hw_document_redo_label (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  return sheet != NULL ? history_redo_label (sheet->history) : NULL;
+}
+
+/* ---- a drag ---- */
+
+/* The hole as it was before the drag began, with its plan. New reference; NULL without a plan. */
+static Hole *
+document_drag_base (HwDocument *self)
+{
+  Hole *kept = history_current (hw_document_sheet (self)->history);
+  return hole_plan (kept) >= 0 ? hole_ref (kept) : plan_start (kept);
+}
+
+static void
+document_drag_to (HwDocument *self, Hole *dragged)
+{
+  Hole *before = self->dragged;
+  self->dragged = dragged;
+  g_clear_pointer (&before, hole_unref);
+  hw_document_refresh (self);
+}
+
+void
+hw_document_drag_aim (HwDocument *self, Vec2 aim)
+{
+  if (!document_has_plan (self))
+    return;
+  g_autoptr (Hole) base = document_drag_base (self);
+  size_t plan = (size_t)hole_plan (base);
+  document_drag_to (self, plan_move_aim (base, plan, document_shot (self), aim, self->bag));
+  self->dragging_label = _ ("move aim");
+}
+
+void
+hw_document_drag_ball (HwDocument *self, Vec2 ball)
+{
+  if (!document_has_plan (self))
+    return;
+  g_autoptr (Hole) base = document_drag_base (self);
+  size_t plan = (size_t)hole_plan (base);
+  document_drag_to (self, plan_move_ball (base, plan, document_shot (self), ball));
+  self->dragging_label = _ ("move ball");
+}
+
+bool
+hw_document_is_dragging (HwDocument *self)
+{
+  return self->dragged != NULL;
+}
+
+void
+hw_document_drag_end (HwDocument *self)
+{
+  Hole *hole = g_steal_pointer (&self->dragged);
+  document_push (self, hole, self->dragging_label, 0);
+}
+
+void
+hw_document_drag_cancel (HwDocument *self)
+{
+  if (self->dragged == NULL)
+    return;
+  g_clear_pointer (&self->dragged, hole_unref);
+  hw_document_refresh (self);
+}

@@ -1,0 +1,323 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* document-files - opening and saving: everything new is read first and only then put in the place of what was open. */
+#include "document-private.h"
+
+#include "svg.h"
+
+#include <glib/gi18n.h>
+
+/* Names that make a folder a course and a bag part of it. */
+#define COURSE_FILE "course.xml"
+#define BAG_FILE "bag.csv"
+
+/* ---- the bag ---- */
+
+/* The bag file for the hole in hand: the preferred one, else the one beside the hole, else the example's. NULL if there is none. */
+static char *
+document_find_bag (HwDocument *self)
+{
+  const char *preferred = hw_settings_get_bag (self->settings);
+  if (preferred != NULL && g_strcmp0 (preferred, self->bag_failed) != 0)
+    return g_strdup (preferred);
+  HwSheet *sheet = hw_document_sheet (self);
+  if (sheet != NULL)
+    {
+      g_autofree char *folder = g_path_get_dirname (sheet->path);
+      g_autofree char *beside = g_build_filename (folder, BAG_FILE, NULL);
+      if (g_file_test (beside, G_FILE_TEST_IS_REGULAR) && g_strcmp0 (beside, self->bag_failed) != 0)
+        return g_steal_pointer (&beside);
+    }
+  return self->example != NULL ? g_build_filename (self->example, BAG_FILE, NULL) : NULL;
+}
+
+static void
+document_say_bag_warnings (HwDocument *self)
+{
+  for (const char *const *warning = bag_warnings (self->bag); *warning != NULL; warning++)
+    hw_document_say (self, *warning);
+}
+
+void
+hw_document_load_bag (HwDocument *self)
+{
+  g_autofree char *path = document_find_bag (self);
+  Level level = hw_settings_get_level (self->settings);
+  if (path == NULL || (self->bag != NULL && level == self->bag_level && g_strcmp0 (path, self->bag_path) == 0))
+    return;
+  g_autoptr (GError) error = NULL;
+  Bag *bag = bag_read_file (path, level, &error);
+  if (bag == NULL)
+    {
+      bool tried_before = g_strcmp0 (self->bag_failed, path) == 0;
+      hw_document_say (self, error->message);
+      if (tried_before)
+        return;
+      g_free (self->bag_failed);
+      self->bag_failed = g_steal_pointer (&path);
+      hw_document_load_bag (self);
+      return;
+    }
+  g_clear_pointer (&self->bag, bag_unref);
+  g_free (self->bag_path);
+  self->bag = bag;
+  self->bag_path = g_steal_pointer (&path);
+  self->bag_level = level;
+  document_say_bag_warnings (self);
+}
+
+/* ---- opening ---- */
+
+static void
+hole_unref_or_null (gpointer hole)
+{
+  if (hole != NULL)
+    hole_unref (hole);
+}
+
+/* Index of the hole file in the course, or -1. */
+static int
+course_find (const Course *course, const char *path)
+{
+  for (size_t i = 0; i < course->n_holes; i++)
+    if (g_strcmp0 (course->hole_files[i], path) == 0)
+      return (int)i;
+  return -1;
+}
+
+/* The course whose folder holds this hole file and which lists it; NULL if there is none, `error` set if it is there and cannot be read. */
+static Course *
+course_around (const char *path, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+  g_autofree char *file = g_build_filename (folder, COURSE_FILE, NULL);
+  if (!g_file_test (file, G_FILE_TEST_EXISTS))
+    return NULL;
+  g_autoptr (Course) course = svg_read_course (folder, error);
+  if (course == NULL || course_find (course, path) < 0)
+    return NULL;
+  return g_steal_pointer (&course);
+}
+
+static bool
+is_course (const char *path)
+{
+  g_autofree char *name = g_path_get_basename (path);
+  return g_file_test (path, G_FILE_TEST_IS_DIR) || g_strcmp0 (name, COURSE_FILE) == 0;
+}
+
+static void
+document_say_findings (HwDocument *self, const char *path, GPtrArray *findings)
+{
+  if (findings == NULL || findings->len == 0)
+    return;
+  const Finding *first = g_ptr_array_index (findings, 0);
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *text = findings->len == 1
+                              ? g_strdup_printf (_ ("%s, line %u: %s; %s."), name, first->line, first->what, first->mend)
+                              : g_strdup_printf (g_dngettext (NULL, "%s, line %u: %s; %s. And %u more like it.",
+                                                              "%s, line %u: %s; %s. And %u more like it.", findings->len - 1),
+                                                 name, first->line, first->what, first->mend, findings->len - 1);
+  hw_document_say (self, text);
+}
+
+static void
+document_opened (HwDocument *self)
+{
+  g_clear_pointer (&self->bag_failed, g_free);
+  hw_document_load_bag (self);
+  hw_document_emit (self, HW_DOCUMENT_OPENED);
+  hw_document_refresh (self);
+}
+
+/* Puts `course` (may be NULL) with its hole `i` in hand in the place of what was open. Takes both. */
+static void
+document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet)
+{
+  g_clear_pointer (&self->dragged, hole_unref);
+  g_clear_pointer (&self->course, course_free);
+  g_ptr_array_unref (self->sheets);
+  g_ptr_array_unref (self->peeks);
+  self->course = course;
+  self->current = i;
+  self->sheets = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_sheet_free);
+  self->peeks = g_ptr_array_new_with_free_func (hole_unref_or_null);
+  g_ptr_array_set_size (self->sheets, course != NULL ? (int)course->n_holes : 1);
+  g_ptr_array_set_size (self->peeks, (int)self->sheets->len);
+  self->sheets->pdata[i] = sheet;
+}
+
+bool
+hw_document_open (HwDocument *self, const char *path, GError **error)
+{
+  g_autofree char *absolute = g_canonicalize_filename (path, NULL);
+  g_autoptr (GPtrArray) findings = NULL;
+  g_autoptr (GError) course_error = NULL;
+  Course *course = NULL;
+  g_autofree char *file = NULL;
+  if (is_course (absolute))
+    {
+      course = svg_read_course (absolute, error);
+      if (course == NULL)
+        return false;
+      if (course->n_holes == 0)
+        {
+          g_set_error (error, SVG_ERROR, SVG_ERROR_FORMAT, _ ("%s: the course has no holes; list its hole files in %s"),
+                       absolute, COURSE_FILE);
+          course_free (course);
+          return false;
+        }
+      file = g_strdup (course->hole_files[0]);
+    }
+  else
+    file = g_strdup (absolute);
+
+  HwSheet *sheet = hw_sheet_open (file, &findings, error);
+  if (sheet == NULL)
+    {
+      g_clear_pointer (&course, course_free);
+      return false;
+    }
+  if (course == NULL)
+    course = course_around (file, &course_error);
+  int i = course != NULL ? course_find (course, file) : 0;
+  document_take (self, course, (size_t)MAX (i, 0), sheet);
+  document_opened (self);
+  document_say_findings (self, file, findings);
+  if (course_error != NULL)
+    hw_document_say (self, course_error->message);
+  if (!hw_document_is_example (self))
+    hw_settings_add_recent (self->settings, absolute);
+  return true;
+}
+
+bool
+hw_document_open_hole (HwDocument *self, size_t i, GError **error)
+{
+  if (i >= self->sheets->len || i == self->current)
+    return true;
+  hw_document_drag_cancel (self);
+  g_autoptr (GPtrArray) findings = NULL;
+  if (g_ptr_array_index (self->sheets, i) == NULL)
+    {
+      HwSheet *sheet = hw_sheet_open (self->course->hole_files[i], &findings, error);
+      if (sheet == NULL)
+        return false;
+      self->sheets->pdata[i] = sheet;
+    }
+  self->current = i;
+  document_opened (self);
+  document_say_findings (self, hw_document_sheet (self)->path, findings);
+  return true;
+}
+
+bool
+hw_document_has_hole (HwDocument *self)
+{
+  return hw_document_sheet (self) != NULL;
+}
+
+const Course *
+hw_document_get_course (HwDocument *self)
+{
+  return self->course;
+}
+
+size_t
+hw_document_get_n_holes (HwDocument *self)
+{
+  return self->sheets->len;
+}
+
+size_t
+hw_document_get_hole_index (HwDocument *self)
+{
+  return self->current;
+}
+
+const HoleInfo *
+hw_document_peek_info (HwDocument *self, size_t i, double *length_m)
+{
+  HwSheet *sheet = g_ptr_array_index (self->sheets, i);
+  const Hole *hole = sheet != NULL ? history_current (sheet->history) : g_ptr_array_index (self->peeks, i);
+  if (hole == NULL)
+    hole = self->peeks->pdata[i] = svg_read_file (self->course->hole_files[i], NULL, NULL);
+  if (hole == NULL)
+    return NULL;
+  if (!hole_measured_length (hole, NULL, length_m))
+    *length_m = NAN;
+  return hole_info (hole);
+}
+
+const char *
+hw_document_get_path (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  return sheet != NULL ? sheet->path : NULL;
+}
+
+bool
+hw_document_is_example (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  if (sheet == NULL || self->example == NULL)
+    return false;
+  g_autofree char *folder = g_path_get_dirname (sheet->path);
+  return g_strcmp0 (folder, self->example) == 0;
+}
+
+/* ---- saving ---- */
+
+bool
+hw_document_is_modified (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  return sheet != NULL && history_is_modified (sheet->history);
+}
+
+bool
+hw_document_is_any_modified (HwDocument *self)
+{
+  for (guint i = 0; i < self->sheets->len; i++)
+    {
+      HwSheet *sheet = g_ptr_array_index (self->sheets, i);
+      if (sheet != NULL && history_is_modified (sheet->history))
+        return true;
+    }
+  return false;
+}
+
+bool
+hw_document_changed_on_disk (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  return sheet != NULL && hw_sheet_changed_on_disk (sheet);
+}
+
+bool
+hw_document_save (HwDocument *self, const char *path, GError **error)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  hw_document_drag_cancel (self);
+  g_autofree char *absolute = path != NULL ? g_canonicalize_filename (path, NULL) : g_strdup (sheet->path);
+  if (!hw_sheet_save (sheet, absolute, error))
+    return false;
+  if (path != NULL)
+    hw_settings_add_recent (self->settings, absolute);
+  hw_document_emit (self, HW_DOCUMENT_OPENED);
+  hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
+  return true;
+}
+
+bool
+hw_document_save_all (HwDocument *self, GError **error)
+{
+  hw_document_drag_cancel (self);
+  for (guint i = 0; i < self->sheets->len; i++)
+    {
+      HwSheet *sheet = g_ptr_array_index (self->sheets, i);
+      if (sheet != NULL && history_is_modified (sheet->history) && !hw_sheet_save (sheet, sheet->path, error))
+        return false;
+    }
+  hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
+  return true;
+}

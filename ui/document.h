@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * document - what is open in one window: a hole, or a course of holes, each with its history; the bag; the results of the plan.
+ *
+ * Panels read it and call it; they do not know each other. It emits
+ *   "opened"           another hole or course is on the table, or its file has another name;
+ *   "hole-changed"     the hole shown is another value: opened, edited, dragged, undone, saved;
+ *   "results-changed"  shots, carries, the shot in hand, bag or units are others;
+ *   "message" (text)   something the golfer should read; the work goes on.
+ * A hole without a plan is shown with one of a single shot, from the tee to the hole, which becomes part of the file with its first change.
+ */
+#ifndef HW_DOCUMENT_H
+#define HW_DOCUMENT_H
+
+#include "settings.h"
+#include "sheet.h"
+
+#include "odds.h"
+#include "render.h"
+
+#define HW_TYPE_DOCUMENT (hw_document_get_type ())
+G_DECLARE_FINAL_TYPE (HwDocument, hw_document, HW, DOCUMENT, GObject)
+
+/* `example` is the folder of the example course, NULL if it was not found. */
+HwDocument *hw_document_new (HwSettings *settings, const char *example);
+
+/* ---- files ---- */
+
+/* Opens a hole file, a course folder or a course.xml. On failure what was open stays, untouched. */
+bool hw_document_open (HwDocument *self, const char *path, GError **error);
+/* Another hole of the course; the others keep their changes and their history. */
+bool hw_document_open_hole (HwDocument *self, size_t i, GError **error);
+bool hw_document_has_hole (HwDocument *self);
+/* NULL when a single hole is open. Borrowed. */
+const Course *hw_document_get_course (HwDocument *self);
+size_t hw_document_get_n_holes (HwDocument *self);
+size_t hw_document_get_hole_index (HwDocument *self);
+/* Facts of hole `i` of the course for the chooser, as last shown or read; NULL if its file cannot be read. Borrowed. */
+const HoleInfo *hw_document_peek_info (HwDocument *self, size_t i, double *length_m);
+/* File of the hole in hand; NULL when nothing is open. Borrowed. */
+const char *hw_document_get_path (HwDocument *self);
+/* Is this the program's own example, which is not saved over? */
+bool hw_document_is_example (HwDocument *self);
+/* Is the hole in hand / any open hole changed since it was opened or saved? */
+bool hw_document_is_modified (HwDocument *self);
+bool hw_document_is_any_modified (HwDocument *self);
+bool hw_document_changed_on_disk (HwDocument *self);
+/* Saves the hole in hand under `path`, NULL: where it belongs. */
+bool hw_document_save (HwDocument *self, const char *path, GError **error);
+/* Saves every changed hole where it belongs; stops at the first that fails. */
+bool hw_document_save_all (HwDocument *self, GError **error);
+
+/* ---- the hole and its results ---- */
+
+HwSettings *hw_document_get_settings (HwDocument *self);
+LengthUnit hw_document_get_units (HwDocument *self);
+/* The hole as shown, with its plan. NULL when nothing is open. Borrowed. */
+Hole *hw_document_get_hole (HwDocument *self);
+/* NULL when no bag could be read. Borrowed. */
+Bag *hw_document_get_bag (HwDocument *self);
+/* The plan's results; n_shots is 0 when there are none, and then hw_document_get_trouble says why. Borrowed, until the next change. */
+const PlanScene *hw_document_get_scene (HwDocument *self);
+const char *hw_document_get_trouble (HwDocument *self);
+/* The plan as written: shots, and which of them is in hand. NULL when the hole has no tee or nothing to aim at. */
+const Part *hw_document_get_plan (HwDocument *self);
+size_t hw_document_get_shot (HwDocument *self);
+void hw_document_set_shot (HwDocument *self, size_t shot);
+
+/* ---- edits, each one step of undo ---- */
+
+void hw_document_choose_club (HwDocument *self, const char *club);
+bool hw_document_add_shot (HwDocument *self);
+bool hw_document_remove_shot (HwDocument *self);
+/* Moves of one gesture (a key held down) make one step; 0 is a gesture of its own. */
+void hw_document_move_aim (HwDocument *self, Vec2 by_m, unsigned gesture);
+void hw_document_move_ball (HwDocument *self, Vec2 by_m, unsigned gesture);
+bool hw_document_undo (HwDocument *self);
+bool hw_document_redo (HwDocument *self);
+/* What undo / redo would take back or bring again; NULL if nothing. Borrowed. */
+const char *hw_document_undo_label (HwDocument *self);
+const char *hw_document_redo_label (HwDocument *self);
+
+/* ---- a drag: the hole follows the pointer and becomes one step when it ends ---- */
+
+void hw_document_drag_aim (HwDocument *self, Vec2 aim);
+void hw_document_drag_ball (HwDocument *self, Vec2 ball);
+bool hw_document_is_dragging (HwDocument *self);
+/* Keeps the dragged hole as one step of undo. */
+void hw_document_drag_end (HwDocument *self);
+/* As if the drag had never begun. */
+void hw_document_drag_cancel (HwDocument *self);
+
+/* ---- the card ---- */
+
+/* Lays the card out as the preferences say. */
+Card *hw_document_new_card (HwDocument *self, GError **error);
+
+#endif

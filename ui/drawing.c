@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* drawing - the hole painted into an image, and the image as a render node. */
+#include "drawing.h"
+
+/* How much of the paper's light is taken away in the dark style. */
+#define DARK_DIM_SHARE 0.22
+
+void
+hw_drawing_clear (HwDrawing *drawing)
+{
+  g_clear_pointer (&drawing->node, gsk_render_node_unref);
+  g_clear_pointer (&drawing->hole, hole_unref);
+}
+
+/* Next part from *i on that is drawn by the painter of holes; plans are overlays. NULL at the end. */
+static const Part *
+next_drawn (const Hole *hole, size_t *i)
+{
+  while (*i < hole_n_parts (hole))
+    {
+      const Part *part = hole_part (hole, (*i)++);
+      if (part->kind != KIND_PLAN)
+        return part;
+    }
+  return NULL;
+}
+
+/* Edits share what they leave alone, so equal pointers tell equal parts. */
+static bool
+same_picture (const Hole *a, const Hole *b)
+{
+  if (a == b)
+    return true;
+  if (hole_info (a)->ground != hole_info (b)->ground)
+    return false;
+  for (size_t i = 0, k = 0;;)
+    {
+      const Part *from_a = next_drawn (a, &i), *from_b = next_drawn (b, &k);
+      if (from_a != from_b)
+        return false;
+      if (from_a == NULL)
+        return true;
+    }
+}
+
+static bool
+same_view (const RenderView *a, const RenderView *b)
+{
+  return a->centre.x == b->centre.x && a->centre.y == b->centre.y && a->px_per_m == b->px_per_m && a->turn_rad == b->turn_rad
+         && a->width_px == b->width_px && a->height_px == b->height_px && a->units == b->units;
+}
+
+bool
+hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderView *view, int scale, bool is_dark)
+{
+  return drawing->node == NULL || drawing->scale != scale || drawing->is_dark != is_dark || !same_view (&drawing->view, view)
+         || !same_picture (drawing->hole, hole);
+}
+
+static GskRenderNode *
+node_of_image (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t *bounds)
+{
+  GskRenderer *renderer = gtk_native_get_renderer (gtk_widget_get_native (widget));
+  if (g_strcmp0 (G_OBJECT_TYPE_NAME (renderer), "GskCairoRenderer") == 0)
+    {
+      GskRenderNode *node = gsk_cairo_node_new (bounds);
+      cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+      cairo_set_source_surface (cr, image, 0, 0);
+      cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
+      cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
+      cairo_rectangle (cr, 0, 0, bounds->size.width, bounds->size.height);
+      cairo_fill (cr);
+      cairo_destroy (cr);
+      return node;
+    }
+  gsize stride = (gsize)cairo_image_surface_get_stride (image);
+  int height = cairo_image_surface_get_height (image);
+  g_autoptr (GBytes) bytes
+      = g_bytes_new_with_free_func (cairo_image_surface_get_data (image), stride * (gsize)height,
+                                    (GDestroyNotify)cairo_surface_destroy, cairo_surface_reference (image));
+  g_autoptr (GdkTexture) texture
+      = gdk_memory_texture_new (cairo_image_surface_get_width (image), height, GDK_MEMORY_DEFAULT, bytes, stride);
+  return gsk_texture_node_new (texture, bounds);
+}
+
+void
+hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark)
+{
+  int scale = gtk_widget_get_scale_factor (widget);
+  int width = (int)ceil (view->width_px), height = (int)ceil (view->height_px);
+  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, MAX (width * scale, 1), MAX (height * scale, 1));
+  cairo_surface_set_device_scale (image, scale, scale);
+  cairo_t *cr = cairo_create (image);
+  render_hole (cr, hole, view, PAINT_COLOUR);
+  if (is_dark)
+    {
+      cairo_set_source_rgba (cr, 0, 0, 0, DARK_DIM_SHARE);
+      cairo_paint (cr);
+    }
+  cairo_destroy (cr);
+  cairo_surface_flush (image);
+
+  hw_drawing_clear (drawing);
+  drawing->node = node_of_image (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
+  drawing->hole = hole_ref (hole);
+  drawing->view = *view;
+  drawing->scale = scale;
+  drawing->is_dark = is_dark;
+  drawing->n_redraws++;
+  cairo_surface_destroy (image);
+}
+
+void
+hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const RenderView *view)
+{
+  Affine to_hole;
+  if (same_view (&drawing->view, view) || !affine_invert (view_to_drawing (&drawing->view), &to_hole))
+    {
+      gtk_snapshot_append_node (snapshot, drawing->node);
+      return;
+    }
+  Affine moved = affine_then (to_hole, view_to_drawing (view));
+  graphene_matrix_t matrix;
+  graphene_matrix_init_from_2d (&matrix, moved.xx, moved.yx, moved.xy, moved.yy, moved.x0, moved.y0);
+  Colour ground = render_kind_wash (hole_info (drawing->hole)->ground);
+  float light = drawing->is_dark ? (float)(1 - DARK_DIM_SHARE) : 1;
+  GdkRGBA colour = { (float)ground.red * light, (float)ground.green * light, (float)ground.blue * light, 1 };
+  gtk_snapshot_append_color (snapshot, &colour, &GRAPHENE_RECT_INIT (0, 0, (float)view->width_px, (float)view->height_px));
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_transform_matrix (snapshot, &matrix);
+  gtk_snapshot_append_node (snapshot, drawing->node);
+  gtk_snapshot_restore (snapshot);
+}

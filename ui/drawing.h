@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * drawing - the part of the canvas that stays while an aim is dragged, painted once and kept as a render node.
+ *
+ * Painting a hole with all its hatches takes tens of milliseconds; a kept node costs a copy. Under the cairo renderer it is an image painted
+ * by a cairo node, elsewhere a texture. The same node handed out again tells GTK that nothing there changed.
+ */
+#ifndef HW_DRAWING_H
+#define HW_DRAWING_H
+
+#include "render.h"
+
+#include <gtk/gtk.h>
+
+typedef struct
+{
+  GskRenderNode *node;
+  Hole *hole;
+  RenderView view;
+  int scale;
+  bool is_dark;
+  unsigned n_redraws; /* how often the hole was painted in full */
+} HwDrawing;
+
+void hw_drawing_clear (HwDrawing *drawing);
+/* Would painting these now give another picture than the one kept? */
+bool hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderView *view, int scale, bool is_dark);
+/* Paints the hole for this view and keeps it. */
+void hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark);
+/* Adds the kept picture, moved, turned and stretched to where `view` would have it. */
+void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const RenderView *view);
+
+#endif

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* main - a first word that is a command runs without a display; everything else is the desktop program. */
+#include "application.h"
+
+#include "command.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+
+static void
+start_translations (void)
+{
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, HOLEWRIGHT_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+}
+
+int
+main (int argc, char **argv)
+{
+  if (argc > 1 && command_is (argv[1]))
+    return command_run (argc, argv, stdout, stderr);
+  start_translations ();
+  g_set_application_name ("Holewright");
+  gtk_window_set_default_icon_name ("org.holewright.Holewright");
+  g_autoptr (HwApplication) application = hw_application_new ();
+  return g_application_run (G_APPLICATION (application), argc, argv);
+}

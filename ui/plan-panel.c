@@ -1,0 +1,288 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* plan-panel - follows the document's results; its rows are kept and changed in place while an aim is dragged. */
+#include "plan-panel.h"
+
+#include "carry-row.h"
+#include "shot-row.h"
+
+#include <glib/gi18n.h>
+
+/* A landing within this of the aim is said to be on it. */
+#define ON_THE_AIM_M 0.5
+
+struct _HwPlanPanel
+{
+  GtkWidget parent_instance;
+  HwDocument *document;
+  Bag *listed_bag; /* the bag whose clubs are in the drop-down */
+  bool is_showing; /* changes of the widgets come from the document, not from the golfer */
+
+  GtkWidget *scroller, *results, *green_box, *no_carries;
+  GtkLabel *caption, *trouble, *carry_number, *left_number, *club_words, *green_room, *front, *middle, *back;
+  GtkListBox *carry_list, *shot_list;
+  GtkDropDown *club_choice;
+  GtkFlowBox *switches;
+};
+
+G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
+
+static void
+set_text (GtkLabel *label, const char *text)
+{
+  if (g_strcmp0 (gtk_label_get_text (label), text) != 0)
+    gtk_label_set_text (label, text);
+}
+
+static void
+set_whole (GtkLabel *label, double length_m, LengthUnit units)
+{
+  char text[UNITS_TEXT_SIZE] = "";
+  if (!isnan (length_m))
+    units_print_whole (length_m, units, text, sizeof text);
+  set_text (label, text);
+}
+
+/* Row `i` of a list box, made if it is not there yet. */
+static GtkWidget *
+row_at (GtkListBox *list, size_t i, GtkWidget *(*make) (void))
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, (int)i);
+  if (row == NULL)
+    {
+      gtk_list_box_append (list, make ());
+      row = gtk_list_box_get_row_at_index (list, (int)i);
+    }
+  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
+  return GTK_WIDGET (row);
+}
+
+static void
+hide_rows_from (GtkListBox *list, size_t i)
+{
+  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, (int)i)) != NULL; i++)
+    gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
+}
+
+/* ---- the parts of the panel ---- */
+
+static void
+show_caption (HwPlanPanel *self, const PlanScene *scene)
+{
+  int tee = hole_tee (scene->hole, NULL);
+  g_autofree char *text = NULL;
+  if (scene->current > 0 || tee < 0)
+    text = g_strdup_printf (_ ("Shot %zu of %zu"), scene->current + 1, scene->n_shots);
+  else
+    {
+      char buffer[96];
+      const char *label = part_label (hole_part (scene->hole, (size_t)tee), buffer, sizeof buffer);
+      text = g_strdup_printf (_ ("Shot %zu of %zu · from the %s tee"), scene->current + 1, scene->n_shots, label);
+    }
+  set_text (self->caption, text);
+}
+
+static void
+show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
+{
+  set_whole (self->carry_number, shot->carry_m, units);
+  set_whole (self->left_number, shot->left_m, units);
+  char beyond[UNITS_TEXT_SIZE];
+  units_print_whole (fabs (shot->beyond_aim_m), units, beyond, sizeof beyond);
+  g_autofree char *words = NULL;
+  if (fabs (shot->beyond_aim_m) < ON_THE_AIM_M)
+    words = g_strdup_printf (_ ("%s · on the aim"), shot->club->name);
+  else if (shot->beyond_aim_m < 0)
+    words = g_strdup_printf (_ ("%s · %s short of the aim"), shot->club->name, beyond);
+  else
+    words = g_strdup_printf (_ ("%s · %s past the aim"), shot->club->name, beyond);
+  set_text (self->club_words, words);
+}
+
+static bool
+is_worth_a_row (const PlanScene *scene, const CarryRow *row)
+{
+  return kind_info (hole_part (scene->hole, row->part)->kind)->is_trouble;
+}
+
+static void
+show_carries (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
+{
+  size_t n = 0;
+  for (size_t i = 0; i < scene->carries->n_rows; i++)
+    if (is_worth_a_row (scene, &scene->carries->rows[i]))
+      {
+        GtkWidget *row = row_at (self->carry_list, n++, hw_carry_row_new);
+        hw_carry_row_show (HW_CARRY_ROW (row), scene->hole, &scene->shots[scene->current], &scene->carries->rows[i], units);
+      }
+  hide_rows_from (self->carry_list, n);
+  gtk_widget_set_visible (self->no_carries, n == 0);
+}
+
+static void
+show_green (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
+{
+  gtk_widget_set_visible (self->green_box, shot->has_green);
+  if (!shot->has_green)
+    return;
+  set_whole (self->front, shot->left.front_m, units);
+  set_whole (self->middle, shot->left.hole_m, units);
+  set_whole (self->back, shot->left.back_m, units);
+  char depth[UNITS_TEXT_SIZE], left[UNITS_TEXT_SIZE], right[UNITS_TEXT_SIZE];
+  units_print_whole (shot->left.depth_m, units, depth, sizeof depth);
+  units_print_whole (shot->left.left_m, units, left, sizeof left);
+  units_print_whole (shot->left.right_m, units, right, sizeof right);
+  g_autofree char *room = g_strdup_printf (_ ("%s deep · room %s L, %s R"), depth, left, right);
+  set_text (self->green_room, room);
+}
+
+static void
+show_shots (HwPlanPanel *self, const PlanScene *scene, const Part *plan, LengthUnit units)
+{
+  for (size_t i = 0; i < scene->n_shots; i++)
+    {
+      GtkWidget *row = row_at (self->shot_list, i, hw_shot_row_new);
+      hw_shot_row_show (HW_SHOT_ROW (row), i + 1, &plan->shots[i], &scene->shots[i], units);
+      if (i == scene->current && !gtk_list_box_row_is_selected (GTK_LIST_BOX_ROW (row)))
+        gtk_list_box_select_row (self->shot_list, GTK_LIST_BOX_ROW (row));
+    }
+  hide_rows_from (self->shot_list, scene->n_shots);
+}
+
+static void
+list_clubs (HwPlanPanel *self, Bag *bag)
+{
+  if (bag == self->listed_bag)
+    return;
+  g_clear_pointer (&self->listed_bag, bag_unref);
+  self->listed_bag = bag_ref (bag);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  gtk_string_list_append (names, _ ("Chosen by the aim"));
+  for (size_t i = 0; i < bag_n_clubs (bag); i++)
+    gtk_string_list_append (names, bag_club (bag, i)->name);
+  gtk_drop_down_set_model (self->club_choice, G_LIST_MODEL (names));
+}
+
+static void
+show_club (HwPlanPanel *self, const Shot *written)
+{
+  Bag *bag = hw_document_get_bag (self->document);
+  list_clubs (self, bag);
+  guint selected = 0;
+  for (size_t i = 0; written->club != NULL && i < bag_n_clubs (bag); i++)
+    if (g_ascii_strcasecmp (bag_club (bag, i)->name, written->club) == 0)
+      selected = (guint)i + 1;
+  if (gtk_drop_down_get_selected (self->club_choice) != selected)
+    gtk_drop_down_set_selected (self->club_choice, selected);
+}
+
+static void
+on_results_changed_cb (HwPlanPanel *self)
+{
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  const char *trouble = hw_document_get_trouble (self->document);
+  gtk_widget_set_visible (GTK_WIDGET (self->trouble), trouble != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->caption), scene->n_shots > 0);
+  gtk_widget_set_visible (self->results, scene->n_shots > 0);
+  if (trouble != NULL)
+    set_text (self->trouble, trouble);
+  if (scene->n_shots == 0)
+    return;
+  LengthUnit units = hw_document_get_units (self->document);
+  const Part *plan = hw_document_get_plan (self->document);
+  const ShotResult *shot = &scene->shots[scene->current];
+  self->is_showing = true;
+  show_caption (self, scene);
+  show_hero (self, shot, units);
+  show_carries (self, scene, units);
+  show_green (self, shot, units);
+  show_club (self, &plan->shots[scene->current]);
+  show_shots (self, scene, plan, units);
+  self->is_showing = false;
+}
+
+/* ---- what the golfer does ---- */
+
+static void
+on_club_chosen_cb (HwPlanPanel *self)
+{
+  if (self->is_showing || self->listed_bag == NULL)
+    return;
+  guint selected = gtk_drop_down_get_selected (self->club_choice);
+  if (selected == GTK_INVALID_LIST_POSITION)
+    return;
+  const Bag *bag = hw_document_get_bag (self->document);
+  hw_document_choose_club (self->document, selected == 0 ? NULL : bag_club (bag, selected - 1)->name);
+}
+
+static void
+on_shot_selected_cb (HwPlanPanel *self, GtkListBoxRow *row)
+{
+  if (!self->is_showing && row != NULL)
+    hw_document_set_shot (self->document, (size_t)gtk_list_box_row_get_index (row));
+}
+
+static void
+add_switches (HwPlanPanel *self)
+{
+  for (const Overlay *overlay = overlay_table; overlay->name != NULL; overlay++)
+    {
+      g_autofree char *action = g_strconcat ("win.show-", overlay->name, NULL);
+      GtkWidget *toggle = gtk_toggle_button_new_with_label (_ (overlay->label));
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (toggle), action);
+      gtk_widget_add_css_class (toggle, "pill");
+      gtk_flow_box_append (self->switches, toggle);
+      gtk_widget_set_focusable (gtk_widget_get_parent (toggle), FALSE);
+    }
+}
+
+void
+hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document)
+{
+  self->document = g_object_ref (document);
+  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+}
+
+static void
+hw_plan_panel_dispose (GObject *object)
+{
+  HwPlanPanel *self = HW_PLAN_PANEL (object);
+  self->is_showing = true;
+  gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_PLAN_PANEL);
+  g_clear_object (&self->document);
+  g_clear_pointer (&self->listed_bag, bag_unref);
+  G_OBJECT_CLASS (hw_plan_panel_parent_class)->dispose (object);
+}
+
+static void
+hw_plan_panel_class_init (HwPlanPanelClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = hw_plan_panel_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/plan-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, green_box);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, no_carries);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, caption);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, trouble);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_number);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, left_number);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, club_words);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, green_room);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, front);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, middle);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, back);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_list);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_list);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, club_choice);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, switches);
+}
+
+static void
+hw_plan_panel_init (HwPlanPanel *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  add_switches (self);
+  g_signal_connect_swapped (self->club_choice, "notify::selected", G_CALLBACK (on_club_chosen_cb), self);
+  g_signal_connect_swapped (self->shot_list, "row-selected", G_CALLBACK (on_shot_selected_cb), self);
+}

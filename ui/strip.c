@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* strip - paints ruler and clubs through render and turns clicks and keys into the choice of a club. */
+#include "strip.h"
+
+#include "appearance.h"
+
+#include <glib/gi18n.h>
+
+#define RULER_HEIGHT_PX 26
+
+struct _HwStrip
+{
+  GtkWidget parent_instance;
+  HwDocument *document;
+  RenderView view;
+  RenderAxis axis;
+  bool has_axis;
+};
+
+G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_WIDGET)
+
+static const ShotResult *
+strip_shot (HwStrip *self)
+{
+  const PlanScene *scene = self->document != NULL ? hw_document_get_scene (self->document) : NULL;
+  return scene != NULL && scene->n_shots > 0 ? &scene->shots[scene->current] : NULL;
+}
+
+static void
+strip_update_axis (HwStrip *self)
+{
+  const ShotResult *shot = strip_shot (self);
+  self->has_axis = shot != NULL && self->view.width_px > 0;
+  if (!self->has_axis)
+    return;
+  self->axis = axis_of_view (&self->view, shot->ball);
+  self->axis.units = hw_document_get_units (self->document);
+  self->axis.is_dark = hw_appearance_is_dark (GTK_WIDGET (self));
+}
+
+static void
+hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  HwStrip *self = HW_STRIP (widget);
+  strip_update_axis (self);
+  if (!self->has_axis)
+    return;
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  render_ruler (cr, &self->axis, scene, RULER_HEIGHT_PX);
+  cairo_translate (cr, 0, RULER_HEIGHT_PX);
+  render_clubs (cr, &self->axis, scene, hw_document_get_bag (self->document), strip_shot (self)->club,
+                height - RULER_HEIGHT_PX);
+  cairo_destroy (cr);
+}
+
+static void
+hw_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                  int *minimum_baseline, int *natural_baseline)
+{
+  HwStrip *self = HW_STRIP (widget);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = *natural = 0;
+      return;
+    }
+  const Bag *bag = self->document != NULL ? hw_document_get_bag (self->document) : NULL;
+  *minimum = *natural = RULER_HEIGHT_PX;
+  if (bag != NULL && self->has_axis)
+    *minimum = *natural = RULER_HEIGHT_PX + (int)ceil (render_clubs_height (bag, &self->axis));
+}
+
+/* ---- choosing a club ---- */
+
+static int
+strip_club_at (HwStrip *self, double x, double y)
+{
+  const Bag *bag = hw_document_get_bag (self->document);
+  if (bag == NULL || !self->has_axis || y < RULER_HEIGHT_PX)
+    return -1;
+  double height = gtk_widget_get_height (GTK_WIDGET (self)) - RULER_HEIGHT_PX;
+  return render_clubs_pick (&self->axis, bag, height, vec2 (x, y - RULER_HEIGHT_PX));
+}
+
+/* The club in hand is pinned by a first click; a click on the pinned one gives the choice back to the aim. */
+static void
+strip_choose (HwStrip *self, size_t club)
+{
+  const char *name = bag_club (hw_document_get_bag (self->document), club)->name;
+  const Part *plan = hw_document_get_plan (self->document);
+  const Shot *shot = &plan->shots[hw_document_get_shot (self->document)];
+  bool is_pinned = shot->club != NULL && g_ascii_strcasecmp (shot->club, name) == 0;
+  hw_document_choose_club (self->document, is_pinned ? NULL : name);
+}
+
+static void
+on_click_cb (GtkGestureClick *gesture, int n_press, double x, double y, HwStrip *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  int club = strip_club_at (self, x, y);
+  if (club >= 0)
+    strip_choose (self, (size_t)club);
+}
+
+static void
+on_motion_cb (GtkEventControllerMotion *controller, double x, double y, HwStrip *self)
+{
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), strip_club_at (self, x, y) >= 0 ? "pointer" : NULL);
+}
+
+/* Left and right take the club that carries less or more. The bag is sorted by carry, longest first. */
+static gboolean
+on_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state, HwStrip *self)
+{
+  const Bag *bag = hw_document_get_bag (self->document);
+  const ShotResult *shot = strip_shot (self);
+  if (bag == NULL || shot == NULL || (keyval != GDK_KEY_Left && keyval != GDK_KEY_Right && keyval != GDK_KEY_Delete))
+    return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_Delete)
+    {
+      hw_document_choose_club (self->document, NULL);
+      return GDK_EVENT_STOP;
+    }
+  for (size_t i = 0; i < bag_n_clubs (bag); i++)
+    if (bag_club (bag, i) == shot->club)
+      {
+        size_t other = keyval == GDK_KEY_Left ? i + 1 : i - 1;
+        if (other < bag_n_clubs (bag))
+          hw_document_choose_club (self->document, bag_club (bag, other)->name);
+        return GDK_EVENT_STOP;
+      }
+  return GDK_EVENT_PROPAGATE;
+}
+
+static gboolean
+on_query_tooltip_cb (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tooltip, gpointer user_data)
+{
+  HwStrip *self = HW_STRIP (widget);
+  int i = keyboard ? -1 : strip_club_at (self, x, y);
+  if (i < 0)
+    return FALSE;
+  const Club *club = bag_club (hw_document_get_bag (self->document), (size_t)i);
+  char carry[UNITS_TEXT_SIZE];
+  units_print_length (club->carry_m, hw_document_get_units (self->document), carry, sizeof carry);
+  g_autofree char *text = g_strdup_printf (_ ("%s carries %s. Click to play the shot with it."), club->name, carry);
+  gtk_tooltip_set_text (tooltip, text);
+  return TRUE;
+}
+
+/* ---- following document and view ---- */
+
+static void
+on_results_changed_cb (HwStrip *self)
+{
+  const ShotResult *shot = strip_shot (self);
+  if (shot != NULL && !hw_document_is_dragging (self->document))
+    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, shot->club->name, -1);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+on_opened_cb (HwStrip *self)
+{
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+hw_strip_set_document (HwStrip *self, HwDocument *document)
+{
+  self->document = g_object_ref (document);
+  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "opened", G_CALLBACK (on_opened_cb), self, G_CONNECT_SWAPPED);
+}
+
+void
+hw_strip_set_view (HwStrip *self, const RenderView *view)
+{
+  bool had_axis = self->has_axis;
+  self->view = *view;
+  strip_update_axis (self);
+  if (self->has_axis != had_axis)
+    gtk_widget_queue_resize (GTK_WIDGET (self));
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* ---- the widget ---- */
+
+static void
+hw_strip_dispose (GObject *object)
+{
+  g_clear_object (&HW_STRIP (object)->document);
+  G_OBJECT_CLASS (hw_strip_parent_class)->dispose (object);
+}
+
+static void
+hw_strip_class_init (HwStripClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = hw_strip_dispose;
+  widget_class->snapshot = hw_strip_snapshot;
+  widget_class->measure = hw_strip_measure;
+  gtk_widget_class_set_css_name (widget_class, "strip");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+hw_strip_init (HwStrip *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
+  gtk_widget_set_focusable (widget, TRUE);
+  gtk_widget_set_has_tooltip (widget, TRUE);
+  g_signal_connect (self, "query-tooltip", G_CALLBACK (on_query_tooltip_cb), NULL);
+  GtkGesture *click = gtk_gesture_click_new ();
+  g_signal_connect (click, "pressed", G_CALLBACK (on_click_cb), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));
+  GtkEventController *motion = gtk_event_controller_motion_new ();
+  g_signal_connect (motion, "motion", G_CALLBACK (on_motion_cb), self);
+  gtk_widget_add_controller (widget, motion);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_cb), self);
+  gtk_widget_add_controller (widget, keys);
+}

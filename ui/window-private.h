@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* window-private - the window's fields and what its parts share: window.c (parts), window-files.c (open, save, close), window-actions.c. */
+#ifndef HW_WINDOW_PRIVATE_H
+#define HW_WINDOW_PRIVATE_H
+
+#include "canvas.h"
+#include "card-panel.h"
+#include "card-view.h"
+#include "hole-chooser.h"
+#include "plan-panel.h"
+#include "strip.h"
+#include "window.h"
+
+/* How the window is laid out for its width. */
+typedef enum
+{
+  HW_WIDTH_WIDE,   /* the panel stands beside the drawing */
+  HW_WIDTH_NARROW, /* it lies over the drawing, folded away until asked for */
+  HW_WIDTH_PHONE   /* it is a sheet at the foot */
+} HwWidth;
+
+struct _HwWindow
+{
+  GtkApplicationWindow parent_instance;
+  HwSettings *settings;
+  HwDocument *document;
+  char *example;
+  bool is_closing; /* unsaved work was dealt with */
+  HwWidth width;
+  gulong first_frame; /* handler that traces it */
+
+  HwHoleChooser *hole_chooser;
+  GtkStack *steps, *panels;
+  GtkWidget *plan_status, *undo_button, *redo_button;
+  HwCanvas *canvas;
+  HwStrip *strip;
+  HwPlanPanel *plan_panel;
+  HwCardView *card_view;
+  HwCardPanel *card_panel;
+  GtkLabel *status;
+  GtkInfoBar *message_bar;
+  GtkLabel *message;
+  GtkMenuButton *menu_button;
+  GMenu *recent_menu;
+};
+
+/* Says something in the message bar. */
+void hw_window_say (HwWindow *self, GtkMessageType type, const char *text);
+void hw_window_add_actions (HwWindow *self);
+/* Brings sensitivity, state and names of the actions up to date. */
+void hw_window_update_actions (HwWindow *self);
+void hw_window_update_recent (HwWindow *self);
+/* File commands, each an action. */
+void hw_window_choose_file (HwWindow *self, bool folder);
+void hw_window_save (HwWindow *self);
+void hw_window_save_as (HwWindow *self);
+/* Asks about unsaved work, then does `then`, unless the golfer thinks better of it. */
+void hw_window_ask_then (HwWindow *self, void (*then) (HwWindow *self, const char *path), const char *path);
+void hw_window_print (HwWindow *self);
+void hw_window_export (HwWindow *self);
+
+#endif

@@ -1,0 +1,321 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* window - puts canvas, strip, panels and header together, words the status line, and folds the panel where there is no room for it. */
+#include "window-private.h"
+
+#include "trace.h"
+
+#include <glib/gi18n.h>
+
+/* Widths in px below which the panel folds away, and below which it is a sheet at the foot. */
+#define NARROW_PX 900
+#define PHONE_PX 560
+#define PANEL_WIDTH_PX 340
+/* Share of the window's height that the sheet takes. */
+#define SHEET_SHARE 0.5
+
+G_DEFINE_FINAL_TYPE (HwWindow, hw_window, GTK_TYPE_APPLICATION_WINDOW)
+
+/* ---- messages ---- */
+
+void
+hw_window_say (HwWindow *self, GtkMessageType type, const char *text)
+{
+  gtk_info_bar_set_message_type (self->message_bar, type);
+  gtk_label_set_text (self->message, text);
+  gtk_info_bar_set_revealed (self->message_bar, TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->message), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+}
+
+static void
+on_message_cb (HwWindow *self, const char *text)
+{
+  hw_window_say (self, GTK_MESSAGE_WARNING, text);
+}
+
+static void
+on_message_response_cb (GtkInfoBar *bar)
+{
+  gtk_info_bar_set_revealed (bar, FALSE);
+}
+
+/* ---- the status line ---- */
+
+static void
+append_place (GString *text, const char *format, double length_m, LengthUnit units)
+{
+  char length[UNITS_TEXT_SIZE];
+  if (isnan (length_m))
+    return;
+  units_print_whole (length_m, units, length, sizeof length);
+  if (text->len > 0)
+    g_string_append (text, " · ");
+  g_string_append_printf (text, format, length);
+}
+
+static void
+on_pointed_cb (HwWindow *self)
+{
+  Vec2 at;
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  if (scene->n_shots == 0 || !hw_canvas_get_pointed (self->canvas, &at))
+    {
+      gtk_label_set_text (self->status, "");
+      return;
+    }
+  LengthUnit units = hw_document_get_units (self->document);
+  Whereabouts where = odds_whereabouts (scene->hole, NULL, &scene->shots[scene->current], at);
+  g_autoptr (GString) text = g_string_new (NULL);
+  append_place (text, scene->current == 0 ? _ ("%s from the tee") : _ ("%s from the ball"), where.from_ball_m, units);
+  append_place (text, _ ("%s to the hole"), where.to_hole_m, units);
+  append_place (text, where.right_m < 0 ? _ ("%s left of the line") : _ ("%s right of the line"), fabs (where.right_m), units);
+  if (g_strcmp0 (text->str, gtk_label_get_text (self->status)) != 0)
+    gtk_label_set_text (self->status, text->str);
+}
+
+/* ---- following the document ---- */
+
+static void
+update_title (HwWindow *self)
+{
+  const char *path = hw_document_get_path (self->document);
+  if (path == NULL)
+    {
+      gtk_window_set_title (GTK_WINDOW (self), _ ("Holewright"));
+      return;
+    }
+  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *title = g_strdup_printf (
+      hw_document_is_modified (self->document) ? _ ("%s (changed) – Holewright") : _ ("%s – Holewright"), name);
+  if (g_strcmp0 (title, gtk_window_get_title (GTK_WINDOW (self))) != 0)
+    gtk_window_set_title (GTK_WINDOW (self), title);
+}
+
+static void
+on_document_changed_cb (HwWindow *self)
+{
+  if (hw_document_is_dragging (self->document))
+    return;
+  update_title (self);
+  hw_window_update_actions (self);
+}
+
+static void
+on_view_changed_cb (HwWindow *self)
+{
+  hw_strip_set_view (self->strip, hw_canvas_get_view (self->canvas));
+  gtk_widget_set_visible (GTK_WIDGET (self->strip), hw_canvas_get_look (self->canvas) == HW_LOOK_ALONG);
+}
+
+static void
+on_hole_chosen_cb (HwWindow *self, guint i)
+{
+  g_autoptr (GError) error = NULL;
+  if (!hw_document_open_hole (self->document, i, &error))
+    hw_window_say (self, GTK_MESSAGE_ERROR, error->message);
+}
+
+/* ---- the panel and the width of the window ---- */
+
+static void
+apply_width (HwWindow *self)
+{
+  bool shown = gtk_widget_get_visible (GTK_WIDGET (self->panels));
+  GtkWidget *panel = GTK_WIDGET (self->panels);
+  bool is_sheet = self->width == HW_WIDTH_PHONE;
+  gtk_widget_set_halign (panel, is_sheet ? GTK_ALIGN_FILL : GTK_ALIGN_END);
+  gtk_widget_set_valign (panel, is_sheet ? GTK_ALIGN_END : GTK_ALIGN_FILL);
+  gtk_widget_set_size_request (panel, is_sheet ? -1 : PANEL_WIDTH_PX,
+                               is_sheet ? (int)(gtk_widget_get_height (GTK_WIDGET (self)) * SHEET_SHARE) : -1);
+  gtk_widget_set_margin_end (GTK_WIDGET (self->steps), shown && self->width == HW_WIDTH_WIDE ? PANEL_WIDTH_PX : 0);
+  if (self->width == HW_WIDTH_WIDE)
+    gtk_widget_remove_css_class (panel, "floating");
+  else
+    gtk_widget_add_css_class (panel, "floating");
+}
+
+static HwWidth
+width_class (int width_px)
+{
+  if (width_px < PHONE_PX)
+    return HW_WIDTH_PHONE;
+  return width_px < NARROW_PX ? HW_WIDTH_NARROW : HW_WIDTH_WIDE;
+}
+
+static gboolean
+on_width_idle_cb (gpointer user_data)
+{
+  HwWindow *self = user_data;
+  apply_width (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+hw_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  HwWindow *self = HW_WINDOW (widget);
+  HwWidth now = width_class (width);
+  if (now != self->width)
+    {
+      bool unfolds = now == HW_WIDTH_WIDE || self->width == HW_WIDTH_WIDE;
+      self->width = now;
+      if (unfolds)
+        g_action_group_change_action_state (G_ACTION_GROUP (self), "show-panel", g_variant_new_boolean (now == HW_WIDTH_WIDE));
+      /* Margins cannot change while sizes are given out. */
+      g_idle_add_full (G_PRIORITY_HIGH_IDLE, on_width_idle_cb, g_object_ref (self), g_object_unref);
+    }
+  GTK_WIDGET_CLASS (hw_window_parent_class)->size_allocate (widget, width, height, baseline);
+}
+
+static void
+on_panel_shown_cb (HwWindow *self)
+{
+  apply_width (self);
+}
+
+/* ---- dropped files ---- */
+
+static gboolean
+on_drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindow *self)
+{
+  GSList *files = g_value_get_boxed (value);
+  g_autofree char *path = files != NULL ? g_file_get_path (files->data) : NULL;
+  if (path == NULL)
+    {
+      hw_window_say (self, GTK_MESSAGE_ERROR, _ ("Only files on this computer can be opened; copy it here first."));
+      return FALSE;
+    }
+  hw_window_open (self, path);
+  return TRUE;
+}
+
+static void
+accept_drops (HwWindow *self)
+{
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+  g_signal_connect (target, "drop", G_CALLBACK (on_drop_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+}
+
+/* ---- the window ---- */
+
+static void
+close_now (HwWindow *self, const char *path)
+{
+  self->is_closing = true;
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static gboolean
+hw_window_close_request (GtkWindow *window)
+{
+  HwWindow *self = HW_WINDOW (window);
+  if (!self->is_closing && hw_document_is_any_modified (self->document))
+    {
+      hw_window_ask_then (self, close_now, NULL);
+      return TRUE;
+    }
+  return GTK_WINDOW_CLASS (hw_window_parent_class)->close_request (window);
+}
+
+static void
+on_first_frame_cb (GdkFrameClock *clock, HwWindow *self)
+{
+  g_clear_signal_handler (&self->first_frame, clock);
+  hw_trace_window ();
+}
+
+static void
+hw_window_realize (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (hw_window_parent_class)->realize (widget);
+  if (hw_trace_is_on ())
+    HW_WINDOW (widget)->first_frame
+        = g_signal_connect (gtk_widget_get_frame_clock (widget), "after-paint", G_CALLBACK (on_first_frame_cb), widget);
+}
+
+static void
+hw_window_dispose (GObject *object)
+{
+  HwWindow *self = HW_WINDOW (object);
+  if (self->settings != NULL)
+    g_signal_handlers_disconnect_by_data (self->settings, self);
+  gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_WINDOW);
+  g_clear_object (&self->document);
+  g_clear_object (&self->settings);
+  g_clear_pointer (&self->example, g_free);
+  G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
+}
+
+static void
+hw_window_class_init (HwWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = hw_window_dispose;
+  widget_class->size_allocate = hw_window_size_allocate;
+  widget_class->realize = hw_window_realize;
+  GTK_WINDOW_CLASS (klass)->close_request = hw_window_close_request;
+  g_type_ensure (HW_TYPE_CANVAS);
+  g_type_ensure (HW_TYPE_STRIP);
+  g_type_ensure (HW_TYPE_PLAN_PANEL);
+  g_type_ensure (HW_TYPE_CARD_VIEW);
+  g_type_ensure (HW_TYPE_CARD_PANEL);
+  g_type_ensure (HW_TYPE_HOLE_CHOOSER);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, hole_chooser);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, steps);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, panels);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, plan_status);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, redo_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, canvas);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, strip);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, plan_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, card_view);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, card_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, status);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, message);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, recent_menu);
+}
+
+static void
+hw_window_init (HwWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  accept_drops (self);
+  g_signal_connect (self->message_bar, "response", G_CALLBACK (on_message_response_cb), NULL);
+  g_signal_connect_swapped (self->panels, "notify::visible", G_CALLBACK (on_panel_shown_cb), self);
+  g_signal_connect_swapped (self->canvas, "view-changed", G_CALLBACK (on_view_changed_cb), self);
+  g_signal_connect_swapped (self->canvas, "pointed", G_CALLBACK (on_pointed_cb), self);
+  g_signal_connect_swapped (self->hole_chooser, "chosen", G_CALLBACK (on_hole_chosen_cb), self);
+}
+
+HwWindow *
+hw_window_new (GtkApplication *application, HwSettings *settings, const char *example)
+{
+  HwWindow *self = g_object_new (HW_TYPE_WINDOW, "application", application, NULL);
+  self->settings = g_object_ref (settings);
+  self->example = g_strdup (example);
+  self->document = hw_document_new (settings, example);
+  hw_canvas_set_document (self->canvas, self->document);
+  hw_strip_set_document (self->strip, self->document);
+  hw_plan_panel_set_document (self->plan_panel, self->document);
+  hw_card_view_set_document (self->card_view, self->document);
+  hw_card_panel_set_document (self->card_panel, self->document);
+  hw_hole_chooser_set_document (self->hole_chooser, self->document);
+  g_signal_connect_object (self->document, "message", G_CALLBACK (on_message_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->document, "opened", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->document, "hole-changed", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->document, "results-changed", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
+  hw_window_add_actions (self);
+  hw_window_update_recent (self);
+  apply_width (self);
+  return self;
+}
+
+bool
+hw_window_is_empty (HwWindow *self)
+{
+  return !hw_document_has_hole (self->document);
+}

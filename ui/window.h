@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* window - one document in one window: header bar, drawing, panel of the step, status line, messages. */
+#ifndef HW_WINDOW_H
+#define HW_WINDOW_H
+
+#include "settings.h"
+
+#include <gtk/gtk.h>
+
+#define HW_TYPE_WINDOW (hw_window_get_type ())
+G_DECLARE_FINAL_TYPE (HwWindow, hw_window, HW, WINDOW, GtkApplicationWindow)
+
+/* `example` is the folder of the example course or NULL. */
+HwWindow *hw_window_new (GtkApplication *application, HwSettings *settings, const char *example);
+/* Is anything open here? */
+bool hw_window_is_empty (HwWindow *self);
+/* Opens a file or folder; what cannot be opened is said in the message bar. Unsaved work is asked about first. */
+void hw_window_open (HwWindow *self, const char *path);
+/* Opens the example course and says so. */
+void hw_window_open_example (HwWindow *self);
+
+#endif
