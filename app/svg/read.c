@@ -155,7 +155,7 @@ note_misfit (Reader *reader, unsigned node, const xmlNode *element, Kind kind)
     [SHAPE_LINE] = "draw it as a line or polyline", [SHAPE_TEXT] = "write it as a text element",
     [SHAPE_IMAGE] = "place it as an image",         [SHAPE_PLAN] = "make it a g that holds its shots",
   };
-  if (document_attribute (element, "kind", SVG_HOLE_NAMESPACE))
+  if (kind != KIND_NONE && document_attribute (element, "kind", SVG_HOLE_NAMESPACE))
     reader_note (reader, FINDING_WARNING, node,
                  g_strdup_printf ("a %s cannot be a %s and is ignored", (const char *)element->name, kind_info (kind)->label),
                  mends[kind_info (kind)->shape]);
@@ -301,8 +301,7 @@ read_text (Reader *reader, unsigned node, const xmlNode *element, const Context 
   Kind kind = place == IN_HOLE ? kind_of (reader, node, element, context) : KIND_NONE;
   if (kind != KIND_NOTE)
     {
-      if (kind != KIND_NONE)
-        note_misfit (reader, node, element, kind);
+      note_misfit (reader, node, element, kind);
       return true;
     }
   Vec2 at;
@@ -326,8 +325,7 @@ read_image (Reader *reader, unsigned node, const xmlNode *element, const Context
   Kind kind = place == IN_HOLE ? kind_of (reader, node, element, context) : KIND_NONE;
   if (kind != KIND_UNDERLAY)
     {
-      if (kind != KIND_NONE)
-        note_misfit (reader, node, element, kind);
+      note_misfit (reader, node, element, kind);
       return true;
     }
   double x, y, width, height;
