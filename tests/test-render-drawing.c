@@ -1,0 +1,533 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* render, as pixels: the painted hole, the overlays of a plan, the ruler, swatches and margin. No golden picture: each test asks one thing. */
+#include "render.h"
+#include "suite.h"
+
+#include <cairo-svg.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define WIDTH 400
+#define HEIGHT 300
+/* Ground that is part of the picture round a tested shape, metres; the view shows 1 px a metre unless a test says otherwise. */
+#define HALF_M 60.0
+
+/* ---- pictures ---- */
+
+static cairo_surface_t *
+canvas (int width, int height)
+{
+  return cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
+}
+
+/* Premultiplied 0xAARRGGBB. */
+static unsigned
+pixel (cairo_surface_t *surface, int x, int y)
+{
+  guint32 value;
+  cairo_surface_flush (surface);
+  memcpy (&value, cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface) + 4 * x, 4);
+  return value;
+}
+
+static unsigned
+opaque (Colour colour)
+{
+  return 0xff000000u | (unsigned)lround (colour.red * 255) << 16 | (unsigned)lround (colour.green * 255) << 8
+         | (unsigned)lround (colour.blue * 255);
+}
+
+/* Is each channel of `a` within `by` of `b`? */
+static bool
+is_near (unsigned a, unsigned b, int by)
+{
+  for (int shift = 0; shift < 24; shift += 8)
+    if (abs ((int)(a >> shift & 0xff) - (int)(b >> shift & 0xff)) > by)
+      return false;
+  return true;
+}
+
+static int
+count_near (cairo_surface_t *surface, unsigned rgb, int by)
+{
+  int n = 0;
+  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
+    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
+      n += is_near (pixel (surface, x, y), rgb, by) && pixel (surface, x, y) >> 24 == 0xff;
+  return n;
+}
+
+static Box
+ink_box (cairo_surface_t *surface)
+{
+  Box box = box_empty ();
+  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
+    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
+      if (pixel (surface, x, y) >> 24)
+        box = box_union (box, (Box){ x, y, x + 1, y + 1 });
+  return box;
+}
+
+/* Linear light of an sRGB byte, IEC 61966-2-1. */
+static double
+light (unsigned byte)
+{
+  double v = (byte & 0xff) / 255.0;
+  return v <= 0.04045 ? v / 12.92 : pow ((v + 0.055) / 1.055, 2.4);
+}
+
+static double
+luminance (unsigned rgb)
+{
+  return 0.2126 * light (rgb >> 16) + 0.7152 * light (rgb >> 8) + 0.0722 * light (rgb);
+}
+
+/* ---- holes ---- */
+
+static Part *
+new_square (Kind kind, double half_m)
+{
+  Part *part = part_new (kind);
+  path_add_rectangle (&part->path, (Box){ -half_m, -half_m, half_m, half_m }, 0, 0);
+  return part;
+}
+
+static const Part *
+square (Kind kind, double half_m)
+{
+  return part_seal (new_square (kind, half_m));
+}
+
+static Part *
+new_point (Kind kind, Vec2 at)
+{
+  Part *part = part_new (kind);
+  part->at = at;
+  part->radius_m = 1;
+  return part;
+}
+
+static const Part *
+point (Kind kind, Vec2 at)
+{
+  return part_seal (new_point (kind, at));
+}
+
+static Hole *
+hole_of (const Part *a, const Part *b, const Part *c)
+{
+  const Part *parts[] = { a, b, c };
+  HoleInfo info;
+  hole_info_init (&info);
+  Hole *hole = hole_new (&info, parts, a ? b ? c ? 3 : 2 : 1 : 0, NULL);
+  hole_info_clear (&info);
+  return hole;
+}
+
+static RenderView
+plain_view (void)
+{
+  return (RenderView){ .px_per_m = 1, .width_px = WIDTH, .height_px = HEIGHT, .unit_px = 1 };
+}
+
+static cairo_surface_t *
+picture_of (Hole *hole, const RenderView *view, PaintInk ink)
+{
+  cairo_surface_t *surface = canvas ((int)view->width_px, (int)view->height_px);
+  cairo_t *cr = cairo_create (surface);
+  render_hole (cr, hole, view, ink);
+  ck_assert_int_eq (cairo_status (cr), CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  return surface;
+}
+
+/* ---- the hole ---- */
+
+START_TEST (an_empty_hole_is_ground)
+{
+  g_autoptr (Hole) hole = hole_of (NULL, NULL, NULL);
+  RenderView view = plain_view ();
+  cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+  ck_assert_int_eq (count_near (surface, opaque (render_kind_wash (KIND_ROUGH)), 1), WIDTH * HEIGHT);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (washes_and_edges_are_those_of_the_survey_sheet)
+{
+  /* The program's own palette. */
+  ck_assert_uint_eq (opaque (render_kind_wash (KIND_ROUGH)), 0xffdfe3ccu);
+  ck_assert_uint_eq (opaque (render_kind_wash (KIND_FAIRWAY)), 0xffb9cf96u);
+  ck_assert_uint_eq (opaque (render_kind_wash (KIND_GREEN)), 0xff9cc79bu);
+  ck_assert_uint_eq (opaque (render_kind_wash (KIND_BUNKER)), 0xffefe2bdu);
+  ck_assert_uint_eq (opaque (render_kind_wash (KIND_WATER)), 0xffbcd7e3u);
+  ck_assert_uint_eq (opaque (render_kind_edge (KIND_TREES)), 0xff48693fu);
+  ck_assert_uint_eq (opaque (render_kind_edge (KIND_OUT_OF_BOUNDS)), 0xff2b2b2bu);
+}
+END_TEST
+
+START_TEST (every_kind_of_area_shows_its_wash)
+{
+  Kind kind = (Kind)_i;
+  if (kind_info (kind)->shape != SHAPE_AREA || kind == KIND_NONE)
+    return;
+  g_autoptr (Hole) hole = hole_of (square (kind, HALF_M), NULL, NULL);
+  RenderView view = plain_view ();
+  cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+  int n = count_near (surface, opaque (render_kind_wash (kind)), 1);
+  /* Hatch and its antialiasing leave a quarter bare even where they are densest. */
+  ck_assert_msg (n > 0.25 * 4 * HALF_M * HALF_M, "%s has %d px of its wash", kind_info (kind)->label, n);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (trouble_stands_out_from_its_neighbours)
+{
+  Kind kind = (Kind)_i;
+  if (kind_info (kind)->shape != SHAPE_AREA || !kind_info (kind)->is_trouble)
+    return;
+  g_autoptr (Hole) hole = hole_of (square (kind, HALF_M / 6), NULL, NULL);
+  RenderView view = plain_view ();
+  /* Large enough that the edge is wider than its antialiasing. */
+  view.px_per_m = 10;
+  view.unit_px = 6;
+  cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+  double ground = luminance (pixel (surface, 5, HEIGHT / 2 + 3)), darkest = 1;
+  /* Across the left edge, 100 px from the middle, and nothing of the hatch inside. */
+  for (int y = HEIGHT / 2 - 40; y < HEIGHT / 2 + 40; y++)
+    for (int x = 100 - 14; x <= 100; x++)
+      darkest = fmin (darkest, luminance (pixel (surface, x, y)));
+  ck_assert_msg ((ground + 0.05) / (darkest + 0.05) >= 3, "%s stands out %.2f : 1", kind_info (kind)->label,
+                 (ground + 0.05) / (darkest + 0.05));
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (what_can_hurt_is_hatched)
+{
+  static const Kind hatched[] = { KIND_DEEP_ROUGH, KIND_BUNKER, KIND_WASTE,         KIND_PENALTY_AREA,
+                                  KIND_WATER,      KIND_TREES,  KIND_OUT_OF_BOUNDS, KIND_BUILDING };
+  static const Kind plain[] = { KIND_TEE, KIND_FAIRWAY, KIND_FIRST_CUT, KIND_ROUGH, KIND_FRINGE, KIND_GREEN, KIND_PATH };
+  for (size_t i = 0; i < G_N_ELEMENTS (hatched) + G_N_ELEMENTS (plain); i++)
+    {
+      bool is_hatched = i < G_N_ELEMENTS (hatched);
+      Kind kind = is_hatched ? hatched[i] : plain[i - G_N_ELEMENTS (hatched)];
+      /* Larger than the drawing: no edge shows. */
+      g_autoptr (Hole) hole = hole_of (square (kind, 10 * HALF_M), NULL, NULL);
+      RenderView view = plain_view ();
+      cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+      int n_marks = WIDTH * HEIGHT - count_near (surface, opaque (render_kind_wash (kind)), 1);
+      ck_assert_msg (is_hatched ? n_marks > WIDTH * HEIGHT / 100 : n_marks == 0, "%s has %d px of hatch",
+                     kind_info (kind)->label, n_marks);
+      cairo_surface_destroy (surface);
+    }
+}
+END_TEST
+
+START_TEST (hatch_moves_with_the_hole)
+{
+  Kind kind = (Kind)_i;
+  if (kind_info (kind)->shape != SHAPE_AREA)
+    return;
+  g_autoptr (Hole) hole = hole_of (square (kind, 10 * HALF_M), NULL, NULL);
+  RenderView view = plain_view (), panned = view;
+  view_pan (&panned, vec2 (7, -5));
+  cairo_surface_t *before = picture_of (hole, &view, PAINT_COLOUR), *after = picture_of (hole, &panned, PAINT_COLOUR);
+  for (int y = 5; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH - 7; x++)
+      ck_assert_uint_eq (pixel (before, x, y), pixel (after, x + 7, y - 5));
+  cairo_surface_destroy (before);
+  cairo_surface_destroy (after);
+}
+END_TEST
+
+START_TEST (a_later_area_lies_on_top)
+{
+  g_autoptr (Hole) hole = hole_of (square (KIND_FAIRWAY, HALF_M), square (KIND_GREEN, HALF_M / 2), NULL);
+  g_autoptr (Hole) buried = hole_of (square (KIND_GREEN, HALF_M / 2), square (KIND_FAIRWAY, HALF_M), NULL);
+  RenderView view = plain_view ();
+  cairo_surface_t *a = picture_of (hole, &view, PAINT_COLOUR), *b = picture_of (buried, &view, PAINT_COLOUR);
+  ck_assert_uint_eq (pixel (a, WIDTH / 2, HEIGHT / 2), opaque (render_kind_wash (KIND_GREEN)));
+  ck_assert_uint_eq (pixel (b, WIDTH / 2, HEIGHT / 2), opaque (render_kind_wash (KIND_FAIRWAY)));
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+}
+END_TEST
+
+START_TEST (the_fill_rule_decides_what_is_inside)
+{
+  for (int even_odd = 0; even_odd < 2; even_odd++)
+    {
+      Part *ring = part_new (KIND_FAIRWAY);
+      path_add_rectangle (&ring->path, (Box){ -50, -50, 50, 50 }, 0, 0);
+      path_add_rectangle (&ring->path, (Box){ -20, -20, 20, 20 }, 0, 0);
+      ring->even_odd = even_odd;
+      g_autoptr (Hole) hole = hole_of (part_seal (ring), NULL, NULL);
+      RenderView view = plain_view ();
+      cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+      ck_assert_uint_eq (pixel (surface, WIDTH / 2, HEIGHT / 2),
+                         opaque (render_kind_wash (even_odd ? KIND_ROUGH : KIND_FAIRWAY)));
+      cairo_surface_destroy (surface);
+    }
+}
+END_TEST
+
+START_TEST (nothing_is_drawn_outside_the_view_and_the_context_comes_back)
+{
+  g_autoptr (Hole) hole = hole_of (square (KIND_TREES, 500), point (KIND_HOLE_LOCATION, vec2 (90, 70)), NULL);
+  RenderView view = plain_view ();
+  view.width_px = 200;
+  view.height_px = 150;
+  cairo_surface_t *surface = canvas (WIDTH, HEIGHT);
+  cairo_t *cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 1, 0, 1);
+  cairo_set_line_width (cr, 17);
+  render_hole (cr, hole, &view, PAINT_COLOUR);
+  ck_assert_double_eq (cairo_get_line_width (cr), 17);
+  ck_assert (!cairo_has_current_point (cr));
+  Box ink = ink_box (surface);
+  ck_assert (ink.x0 == 0 && ink.y0 == 0 && ink.x1 == 200 && ink.y1 == 150);
+  cairo_paint (cr);
+  ck_assert_int_eq (count_near (surface, 0xffff00ff, 0), WIDTH * HEIGHT);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (beyond_the_drawing_the_land_is_cut)
+{
+  const Part *parts[] = { square (KIND_WATER, 500) };
+  HoleInfo info;
+  hole_info_init (&info);
+  info.view_box = (Box){ -50, -50, 50, 50 };
+  g_autoptr (Hole) hole = hole_new (&info, parts, 1, NULL);
+  hole_info_clear (&info);
+  RenderView view = plain_view ();
+  cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+  unsigned beyond = pixel (surface, WIDTH / 2 - 60, HEIGHT / 2);
+  ck_assert_uint_eq (beyond, pixel (surface, WIDTH / 2 + 90, HEIGHT / 2 + 70));
+  ck_assert (!is_near (beyond, opaque (render_kind_wash (KIND_WATER)), 8));
+  ck_assert_int_gt (count_near (surface, opaque (render_kind_wash (KIND_WATER)), 1), 5000);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (the_stakes_colour_the_edge_of_a_penalty_area)
+{
+  Part *yellow = new_square (KIND_PENALTY_AREA, HALF_M);
+  yellow->stakes = STAKES_YELLOW;
+  yellow->stakes_given = true;
+  g_autoptr (Hole) hole = hole_of (square (KIND_PENALTY_AREA, HALF_M), NULL, NULL);
+  g_autoptr (Hole) other = hole_of (part_seal (yellow), NULL, NULL);
+  g_autoptr (Hole) lone = hole_of (square (KIND_WATER, HALF_M), NULL, NULL);
+  g_autoptr (Hole) inner = hole_of (square (KIND_PENALTY_AREA, HALF_M), square (KIND_WATER, HALF_M - 20), NULL);
+  RenderView view = plain_view ();
+  view.unit_px = 2;
+  /* The Rules' red and yellow as this program inks them. */
+  unsigned red = 0xffc62f2fu, gold = 0xffe0b400u;
+  cairo_surface_t *pictures[] = { picture_of (hole, &view, PAINT_COLOUR), picture_of (other, &view, PAINT_COLOUR),
+                                  picture_of (lone, &view, PAINT_COLOUR), picture_of (inner, &view, PAINT_COLOUR) };
+  ck_assert_int_gt (count_near (pictures[0], red, 2), 100);
+  ck_assert_int_eq (count_near (pictures[0], gold, 2), 0);
+  ck_assert_int_gt (count_near (pictures[1], gold, 2), 100);
+  ck_assert_int_eq (count_near (pictures[1], red, 2), 0);
+  ck_assert_int_gt (count_near (pictures[2], red, 2), 100);
+  /* Water inside a penalty area has a plain edge: no more red than the penalty area's own. */
+  ck_assert_int_eq (count_near (pictures[3], red, 2), count_near (pictures[0], red, 2));
+  for (int i = 0; i < 4; i++)
+    cairo_surface_destroy (pictures[i]);
+}
+END_TEST
+
+START_TEST (red_and_yellow_stakes_differ_without_colour)
+{
+  Part *yellow = new_square (KIND_PENALTY_AREA, HALF_M);
+  yellow->stakes = STAKES_YELLOW;
+  g_autoptr (Hole) hole = hole_of (square (KIND_PENALTY_AREA, HALF_M), NULL, NULL);
+  g_autoptr (Hole) other = hole_of (part_seal (yellow), NULL, NULL);
+  RenderView view = plain_view ();
+  view.unit_px = 2;
+  cairo_surface_t *a = picture_of (hole, &view, PAINT_GREY), *b = picture_of (other, &view, PAINT_GREY);
+  int n_off = 0;
+  for (int y = 0; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH; x++)
+      n_off += !is_near (pixel (a, x, y), pixel (b, x, y), 40);
+  ck_assert_int_gt (n_off, 300);
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+}
+END_TEST
+
+START_TEST (grey_keeps_the_luminance_and_drops_the_hue)
+{
+  Kind kind = (Kind)_i;
+  if (kind_info (kind)->shape != SHAPE_AREA)
+    return;
+  g_autoptr (Hole) hole
+      = hole_of (square (kind, HALF_M), point (KIND_TREE, vec2 (0, 0)), point (KIND_TEE_MARKER, vec2 (20, 0)));
+  RenderView view = plain_view ();
+  cairo_surface_t *colour = picture_of (hole, &view, PAINT_COLOUR), *grey = picture_of (hole, &view, PAINT_GREY);
+  double light_of_colour = 0, light_of_grey = 0;
+  for (int y = 0; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH; x++)
+      {
+        unsigned p = pixel (grey, x, y);
+        ck_assert_msg ((p >> 16 & 0xff) == (p & 0xff) && (p >> 8 & 0xff) == (p & 0xff), "%06x is not grey", p);
+        light_of_colour += luminance (pixel (colour, x, y));
+        light_of_grey += luminance (p);
+      }
+  ck_assert_double_eq_tol (light_of_grey / light_of_colour, 1, 0.01);
+  cairo_surface_destroy (colour);
+  cairo_surface_destroy (grey);
+}
+END_TEST
+
+START_TEST (the_flag_stands_at_the_hole_in_use)
+{
+  Part *other = new_point (KIND_HOLE_LOCATION, vec2 (-60, 0)), *today = new_point (KIND_HOLE_LOCATION, vec2 (60, 0));
+  today->today = true;
+  g_autoptr (Hole) hole = hole_of (part_seal (other), part_seal (today), NULL);
+  RenderView view = plain_view ();
+  cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+  unsigned ink = opaque (render_kind_wash (KIND_HOLE_LOCATION));
+  ck_assert_uint_eq (pixel (surface, WIDTH / 2 + 60, HEIGHT / 2), ink);
+  ck_assert_uint_eq (pixel (surface, WIDTH / 2 + 64, HEIGHT / 2 - 16), ink);
+  ck_assert (pixel (surface, WIDTH / 2 - 56, HEIGHT / 2 - 16) != ink);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (out_of_bounds_is_posted_in_white)
+{
+  g_autoptr (Hole) hole = hole_of (square (KIND_OUT_OF_BOUNDS, HALF_M), NULL, NULL);
+  RenderView view = plain_view ();
+  cairo_surface_t *surface = picture_of (hole, &view, PAINT_COLOUR);
+  int n_white = count_near (surface, 0xffffffffu, 0);
+  /* 480 m of boundary, a post every 100 m: four or five posts of some 27 white pixels. */
+  ck_assert_int_ge (n_white, 4 * 20);
+  ck_assert_int_le (n_white, 5 * 40);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (any_zoom_draws_without_harm)
+{
+  static const double scales[] = { 0, 1e-12, 0.001, 0.2, 200, 1e5, 1e9, INFINITY, NAN, -1 };
+  Part *far = new_square (KIND_OUT_OF_BOUNDS, 1e6);
+  g_autoptr (Hole) hole = hole_of (part_seal (far), square (KIND_TREES, 100), point (KIND_TREE, vec2 (1, 1)));
+  for (size_t i = 0; i < G_N_ELEMENTS (scales); i++)
+    {
+      RenderView view = plain_view ();
+      view.px_per_m = scales[i];
+      cairo_surface_destroy (picture_of (hole, &view, PAINT_COLOUR));
+    }
+}
+END_TEST
+
+static cairo_status_t
+append_text (void *closure, const unsigned char *data, unsigned int length)
+{
+  g_string_append_len (closure, (const char *)data, length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+START_TEST (paper_gets_lines_and_no_bitmaps)
+{
+  g_autoptr (Hole) hole
+      = hole_of (square (KIND_WATER, HALF_M), square (KIND_BUNKER, HALF_M / 2), point (KIND_TREE, vec2 (80, 0)));
+  g_autoptr (GString) text = g_string_new (NULL);
+  RenderView view = plain_view ();
+  cairo_surface_t *surface = cairo_svg_surface_create_for_stream (append_text, text, WIDTH, HEIGHT);
+  cairo_t *cr = cairo_create (surface);
+  render_hole (cr, hole, &view, PAINT_COLOUR);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  ck_assert_uint_gt (text->len, 5000);
+  ck_assert_ptr_nonnull (strstr (text->str, "<path"));
+  ck_assert_ptr_null (strstr (text->str, "<image"));
+}
+END_TEST
+
+/* ---- swatches and margin ---- */
+
+START_TEST (a_swatch_fills_its_rectangle_and_no_more)
+{
+  Kind kind = (Kind)_i;
+  cairo_surface_t *surface = canvas (60, 40);
+  cairo_t *cr = cairo_create (surface);
+  render_swatch (cr, kind, 10, 8, 30, 20, 1);
+  cairo_destroy (cr);
+  Box ink = ink_box (surface);
+  ck_assert (ink.x0 >= 9 && ink.y0 >= 7 && ink.x1 <= 41 && ink.y1 <= 29);
+  ck_assert (ink.x1 - ink.x0 >= 29 && ink.y1 - ink.y0 >= 19);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (the_scale_bar_is_as_long_as_it_says)
+{
+  /* At 1 px a yard the longest round length within 150 px is 100 yd. */
+  RenderView view = plain_view ();
+  view.px_per_m = 1 / METRES_PER_YARD;
+  view.units = UNIT_YARDS;
+  cairo_surface_t *surface = canvas (WIDTH, HEIGHT);
+  cairo_t *cr = cairo_create (surface);
+  render_scale_bar (cr, &view, 20.5, 20);
+  cairo_destroy (cr);
+  /* Only the end ticks are dark 4 px above the bar. */
+  int first = -1, last = -1;
+  for (int x = 0; x < 124; x++)
+    if (luminance (pixel (surface, x, 16)) < 0.2 && pixel (surface, x, 16) >> 24 == 0xff)
+      {
+        first = first < 0 ? x : first;
+        last = x;
+      }
+  ck_assert_int_eq (first, 20);
+  ck_assert_int_eq (last, 120);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (north_is_drawn_only_when_it_is_known)
+{
+  RenderView view = plain_view ();
+  cairo_surface_t *surface = canvas (WIDTH, HEIGHT);
+  cairo_t *cr = cairo_create (surface);
+  render_north (cr, &view, NAN, vec2 (100, 100));
+  ck_assert (box_is_empty (ink_box (surface)));
+  render_north (cr, &view, 35, vec2 (100, 100));
+  ck_assert (!box_is_empty (ink_box (surface)));
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  Suite *suite = suite_create ("render-drawing");
+  TCase *hole = tcase_create ("hole"), *margin = tcase_create ("margin");
+  tcase_add_test (hole, an_empty_hole_is_ground);
+  tcase_add_test (hole, washes_and_edges_are_those_of_the_survey_sheet);
+  tcase_add_loop_test (hole, every_kind_of_area_shows_its_wash, 0, N_KINDS);
+  tcase_add_loop_test (hole, trouble_stands_out_from_its_neighbours, 0, N_KINDS);
+  tcase_add_test (hole, what_can_hurt_is_hatched);
+  tcase_add_loop_test (hole, hatch_moves_with_the_hole, 0, N_KINDS);
+  tcase_add_test (hole, a_later_area_lies_on_top);
+  tcase_add_test (hole, the_fill_rule_decides_what_is_inside);
+  tcase_add_test (hole, nothing_is_drawn_outside_the_view_and_the_context_comes_back);
+  tcase_add_test (hole, beyond_the_drawing_the_land_is_cut);
+  tcase_add_test (hole, the_stakes_colour_the_edge_of_a_penalty_area);
+  tcase_add_test (hole, red_and_yellow_stakes_differ_without_colour);
+  tcase_add_loop_test (hole, grey_keeps_the_luminance_and_drops_the_hue, 0, N_KINDS);
+  tcase_add_test (hole, the_flag_stands_at_the_hole_in_use);
+  tcase_add_test (hole, out_of_bounds_is_posted_in_white);
+  tcase_add_test (hole, any_zoom_draws_without_harm);
+  tcase_add_test (hole, paper_gets_lines_and_no_bitmaps);
+  tcase_add_loop_test (margin, a_swatch_fills_its_rectangle_and_no_more, 0, N_KINDS);
+  tcase_add_test (margin, the_scale_bar_is_as_long_as_it_says);
+  tcase_add_test (margin, north_is_drawn_only_when_it_is_known);
+  suite_add_tcase (suite, hole);
+  suite_add_tcase (suite, margin);
+  return suite;
+}
