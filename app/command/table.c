@@ -272,6 +272,8 @@ append_padded (GString *text, const char *cell, size_t width, bool is_left, bool
     g_string_append_printf (text, "%*s", (int)pad, "");
   if (!is_left)
     g_string_append (text, cell);
+  while (is_last && text->len > 0 && text->str[text->len - 1] == ' ')
+    g_string_truncate (text, text->len - 1);
   g_string_append (text, is_last ? "\n" : "  ");
 }
 

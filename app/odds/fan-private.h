@@ -31,8 +31,9 @@ typedef struct
 /* Room for one cut after another. `{0}` will do before the first. */
 typedef struct
 {
-  GArray *edges, *active, *slopes; /* of FanEdge, FanEdge, double */
-  GArray *pieces;                  /* of FanPiece: the result, by rising slope */
+  GArray *edges, *active; /* of FanEdge, FanEdge * */
+  GArray *starts, *spare; /* of FanStart */
+  GArray *pieces;         /* of FanPiece: the result, by rising slope */
 } Fan;
 
 void fan_clear (Fan *fan);

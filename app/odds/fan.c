@@ -1,33 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * Cutting an area with a fan: edges are clipped to the fan, the slopes of their ends sorted, and from each slope to the next the
- * edges in between are taken in order from far to near, counting windings. Edges that cross split the step where they do.
+ * Cutting an area with a fan: from each slope where an edge begins or ends to the next such slope the edges in between are taken in
+ * order from far to near, counting windings. Edges that cross split the step where they do.
  */
-#include "fan-private.h"
+#include "fan-edges-private.h"
 
 #include <math.h>
 
 /* Overlaps and gaps shorter than this are rounding. */
 #define TOUCH_M 1e-9
-/* Edges nearer to the point of the fan count as this near, so that 1 / x stays finite. */
-#define LEAST_X_M 1e-9
 /* A crossing this near the end of a step, as a share of it, is the end itself. */
 #define STEP_SHARE 1e-9
-
-typedef struct
-{
-  double s0, s1;       /* slopes at its ends, s0 < s1 */
-  double q0, q1;       /* 1 / x at its ends */
-  int turn;            /* +1 when the outline runs towards s1, else -1 */
-  double foot, foot_m; /* slope and length of the perpendicular from the fan's point on the edge's line */
-  double at;           /* q at the slope in hand, for sorting */
-} FanEdge;
-
-/* An end of an edge: a corner of the outline, or where it enters the fan. */
-typedef struct
-{
-  double x, s;
-} FanEnd;
 
 static GArray *
 emptied (GArray *array, size_t size)
@@ -40,101 +23,12 @@ emptied (GArray *array, size_t size)
 void
 fan_clear (Fan *fan)
 {
-  GArray *arrays[] = { fan->edges, fan->active, fan->slopes, fan->pieces };
+  GArray *arrays[] = { fan->edges, fan->active, fan->starts, fan->spare, fan->pieces };
   for (size_t i = 0; i < G_N_ELEMENTS (arrays); i++)
     if (arrays[i] != NULL)
       g_array_unref (arrays[i]);
   *fan = (Fan){ 0 };
 }
-
-/* ---- clipping ---- */
-
-static double
-clamped (double value, double low, double high)
-{
-  return value < low ? low : value > high ? high : value;
-}
-
-/*
- * Clips p-q to the fan's slopes `low`..`high`; in their wedge x is never negative. False when nothing of it lies inside.
- * Ends that are corners take the corner's own slope, so that edges that share one agree on it to the last bit.
- */
-static bool
-clip_edge (Vec2 p, Vec2 q, double low, double high, FanEnd *start, FanEnd *end)
-{
-  double above_p = p.y - low * p.x, above_q = q.y - low * q.x;
-  double below_p = high * p.x - p.y, below_q = high * q.x - q.y;
-  if ((above_p < 0 && above_q < 0) || (below_p < 0 && below_q < 0))
-    return false;
-  double t0 = 0, t1 = 1;
-  double s0 = p.x > 0 ? clamped (p.y / p.x, low, high) : NAN, s1 = q.x > 0 ? clamped (q.y / q.x, low, high) : NAN;
-  if ((above_p < 0) != (above_q < 0))
-    {
-      double t = above_p / (above_p - above_q);
-      if (above_p < 0)
-        t0 = t, s0 = low;
-      else
-        t1 = t, s1 = low;
-    }
-  if ((below_p < 0) != (below_q < 0))
-    {
-      double t = below_p / (below_p - below_q);
-      if (below_p < 0 && t > t0)
-        t0 = t, s0 = high;
-      else if (below_q < 0 && t < t1)
-        t1 = t, s1 = high;
-    }
-  *start = (FanEnd){ p.x + t0 * (q.x - p.x), s0 };
-  *end = (FanEnd){ p.x + t1 * (q.x - p.x), s1 };
-  return t0 < t1;
-}
-
-/* Edges along a ray, and those that end in the fan's point, have no width among the rays and bound nothing. */
-static void
-add_edge (Fan *fan, Vec2 p, Vec2 q, double low, double high)
-{
-  FanEnd a, b;
-  if (!clip_edge (p, q, low, high, &a, &b) || isnan (a.s) || isnan (b.s) || a.s == b.s)
-    return;
-  double dx = q.x - p.x, dy = q.y - p.y;
-  FanEdge edge = { .turn = a.s < b.s ? 1 : -1, .foot = dy != 0 ? -dx / dy : INFINITY };
-  edge.foot_m = fabs (p.x * q.y - p.y * q.x) / hypot (dx, dy);
-  if (edge.turn < 0)
-    {
-      FanEnd swap = a;
-      a = b;
-      b = swap;
-    }
-  edge.s0 = a.s;
-  edge.s1 = b.s;
-  edge.q0 = 1 / fmax (a.x, LEAST_X_M);
-  edge.q1 = 1 / fmax (b.x, LEAST_X_M);
-  g_array_append_val (fan->edges, edge);
-  g_array_append_val (fan->slopes, edge.s0);
-  g_array_append_val (fan->slopes, edge.s1);
-}
-
-static void
-add_edges (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, double low, double high)
-{
-  for (size_t r = 0; r < area->n_rings; r++)
-    {
-      size_t first = area->ring_starts[r], end = area->ring_starts[r + 1];
-      if (first == end)
-        continue;
-      Vec2 d = vec2_sub (area->points[end - 1], origin);
-      Vec2 p = vec2 (vec2_dot (along, d), vec2_cross (along, d));
-      for (size_t i = first; i < end; i++)
-        {
-          d = vec2_sub (area->points[i], origin);
-          Vec2 q = vec2 (vec2_dot (along, d), vec2_cross (along, d));
-          add_edge (fan, p, q, low, high);
-          p = q;
-        }
-    }
-}
-
-/* ---- the sweep ---- */
 
 static double
 edge_q (const FanEdge *edge, double s)
@@ -146,41 +40,43 @@ edge_q (const FanEdge *edge, double s)
   return edge->q0 + (edge->q1 - edge->q0) * ((s - edge->s0) / (edge->s1 - edge->s0));
 }
 
-static FanEdge *
-active_edge (Fan *fan, guint i)
+static inline FanEdge **
+active_edges (const Fan *fan)
 {
-  return &g_array_index (fan->active, FanEdge, i);
+  return (FanEdge **)(void *)fan->active->data;
 }
 
 /* Far edges first. Nearly sorted from one step to the next, which an insertion sort likes. */
 static void
 sort_active (Fan *fan, double s)
 {
+  FanEdge **edges = active_edges (fan);
   for (guint i = 0; i < fan->active->len; i++)
     {
-      FanEdge edge = *active_edge (fan, i);
-      edge.at = edge_q (&edge, s);
+      FanEdge *edge = edges[i];
+      edge->at = edge_q (edge, s);
       guint j = i;
-      for (; j > 0 && active_edge (fan, j - 1)->at > edge.at; j--)
-        *active_edge (fan, j) = *active_edge (fan, j - 1);
-      *active_edge (fan, j) = edge;
+      for (; j > 0 && edges[j - 1]->at > edge->at; j--)
+        edges[j] = edges[j - 1];
+      edges[j] = edge;
     }
 }
 
 /* First slope inside `from`..`to` at which two neighbours of the order change places, `to` if none do. */
 static double
-first_crossing (Fan *fan, double from, double to)
+first_crossing (const Fan *fan, double from, double to)
 {
   double first = to;
+  FanEdge *const *edges = active_edges (fan);
   for (guint i = 1; i < fan->active->len; i++)
     {
-      const FanEdge *far = active_edge (fan, i - 1), *near = active_edge (fan, i);
+      const FanEdge *far = edges[i - 1], *near = edges[i];
       double at_from = edge_q (near, from) - edge_q (far, from), at_to = edge_q (near, to) - edge_q (far, to);
       if (at_from >= 0 && at_to >= 0)
         continue;
       double t = at_from / (at_from - at_to);
       if (t > STEP_SHARE && t < 1 - STEP_SHARE)
-        first = fmin (first, from + t * (to - from));
+        first = smaller (first, from + t * (to - from));
     }
   return first;
 }
@@ -191,11 +87,23 @@ piece (Fan *fan, size_t i)
   return &g_array_index (fan->pieces, FanPiece, i);
 }
 
-/* Distance along the ray of slope s to the x where it meets the edge. */
-static double
-ray_length (double x, double s)
+/* Square of the distance from the fan's point to where the ray of slope s has this x. */
+static inline double
+squared_length (double x, double s)
 {
-  return x * sqrt (1 + s * s);
+  return x * x * (1 + s * s);
+}
+
+/* Square of the distance of a near edge: to one of its ends, or to the foot of the perpendicular when that lies between them. */
+static double
+nearest_squared (const FanPiece *p, const FanEdge *near)
+{
+  double squared = smaller (squared_length (p->near0_m, p->s0), squared_length (p->near1_m, p->s1));
+  double foot = -near->d.x / near->d.y; /* its slope; infinite for an edge along the axis */
+  if (!(foot > p->s0 && foot < p->s1))
+    return squared;
+  double cross = vec2_cross (near->p, near->d);
+  return smaller (squared, cross * cross / vec2_dot (near->d, near->d));
 }
 
 /* `near` is NULL for a piece that reaches to the fan's point. */
@@ -204,14 +112,12 @@ add_piece (Fan *fan, double s0, double s1, const FanEdge *near, const FanEdge *f
 {
   FanPiece p
       = { .s0 = s0, .s1 = s1, .far0_m = 1 / edge_q (far, s0), .far1_m = 1 / edge_q (far, s1), .parent = fan->pieces->len };
-  p.farthest_m = fmax (ray_length (p.far0_m, s0), ray_length (p.far1_m, s1));
+  p.farthest_m = sqrt (larger (squared_length (p.far0_m, s0), squared_length (p.far1_m, s1)));
   if (near != NULL)
     {
       p.near0_m = 1 / edge_q (near, s0);
       p.near1_m = 1 / edge_q (near, s1);
-      p.nearest_m = fmin (ray_length (p.near0_m, s0), ray_length (p.near1_m, s1));
-      if (near->foot > s0 && near->foot < s1)
-        p.nearest_m = fmin (p.nearest_m, near->foot_m);
+      p.nearest_m = sqrt (nearest_squared (&p, near));
     }
   g_array_append_val (fan->pieces, p);
 }
@@ -229,7 +135,7 @@ add_or_grow_piece (Fan *fan, size_t first, double s0, double s1, const FanEdge *
     return;
   behind->near0_m = added->near0_m;
   behind->near1_m = added->near1_m;
-  behind->nearest_m = fmin (behind->nearest_m, added->nearest_m);
+  behind->nearest_m = smaller (behind->nearest_m, added->nearest_m);
   g_array_set_size (fan->pieces, (guint)n - 1);
 }
 
@@ -248,7 +154,7 @@ add_step (Fan *fan, double s0, double s1, bool even_odd)
   const FanEdge *far = NULL;
   for (guint i = 0; i < fan->active->len; i++)
     {
-      const FanEdge *edge = active_edge (fan, i);
+      const FanEdge *edge = active_edges (fan)[i];
       bool was_filled = is_filled (winding, even_odd);
       winding += edge->turn;
       bool now_filled = is_filled (winding, even_odd);
@@ -269,7 +175,7 @@ join_steps (Fan *fan, size_t first, size_t middle)
   while (i < middle && j < end)
     {
       const FanPiece *before = piece (fan, i), *after = piece (fan, j);
-      if (fmin (before->far1_m, after->far0_m) - fmax (before->near1_m, after->near0_m) > TOUCH_M)
+      if (smaller (before->far1_m, after->far0_m) - larger (before->near1_m, after->near0_m) > TOUCH_M)
         fan_join (fan, i, j);
       if (before->near1_m > after->near0_m)
         i++;
@@ -299,54 +205,60 @@ sweep_step (Fan *fan, double from, double to, bool even_odd, size_t *last)
     }
 }
 
-static gint
-by_slope (gconstpointer a, gconstpointer b)
+/* Drops the edges that end at `from`, takes in those that begin there, and returns the next slope at which either happens, or `to`. */
+static double
+step_to (Fan *fan, const FanStart *starts, guint *next, double from, double to)
 {
-  double x = *(const double *)a, y = *(const double *)b;
-  return x < y ? -1 : x > y ? 1 : 0;
+  FanEdge **edges = active_edges (fan);
+  guint kept = 0;
+  for (guint i = 0; i < fan->active->len; i++)
+    if (edges[i]->s1 > from)
+      edges[kept++] = edges[i];
+  g_array_set_size (fan->active, kept);
+  for (; *next < fan->edges->len && starts[*next].s0 <= from; (*next)++)
+    {
+      FanEdge *edge = &g_array_index (fan->edges, FanEdge, starts[*next].edge);
+      g_array_append_val (fan->active, edge);
+    }
+  if (*next < fan->edges->len)
+    to = smaller (to, starts[*next].s0);
+  edges = active_edges (fan);
+  for (guint i = 0; i < fan->active->len; i++)
+    to = smaller (to, edges[i]->s1);
+  return to;
 }
 
-/* Edges begin with their s0, so the same comparison sorts them. */
-G_STATIC_ASSERT (G_STRUCT_OFFSET (FanEdge, s0) == 0);
-
+/* `slopes` as in fan_cut: no step goes across one of them. */
 static void
-sweep (Fan *fan, bool even_odd)
+sweep (Fan *fan, const double *slopes, size_t n_slopes, bool even_odd)
 {
-  g_array_sort (fan->slopes, by_slope);
-  g_array_sort (fan->edges, by_slope);
+  const FanStart *starts = fan_sorted_starts (fan);
   size_t last = 0;
   guint next = 0;
-  for (guint k = 0; k + 1 < fan->slopes->len; k++)
-    {
-      double from = g_array_index (fan->slopes, double, k), to = g_array_index (fan->slopes, double, k + 1);
-      if (from == to)
-        continue;
-      guint kept = 0;
-      for (guint i = 0; i < fan->active->len; i++)
-        if (active_edge (fan, i)->s1 > from)
-          *active_edge (fan, kept++) = *active_edge (fan, i);
-      g_array_set_size (fan->active, kept);
-      for (; next < fan->edges->len && g_array_index (fan->edges, FanEdge, next).s0 <= from; next++)
-        g_array_append_val (fan->active, g_array_index (fan->edges, FanEdge, next));
-      sweep_step (fan, from, to, even_odd, &last);
-    }
+  double from = slopes[0];
+  for (size_t k = 1; k < n_slopes; k++)
+    while (from < slopes[k])
+      {
+        double to = step_to (fan, starts, &next, from, slopes[k]);
+        sweep_step (fan, from, to, even_odd, &last);
+        from = to;
+      }
 }
 
 void
 fan_cut (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, const double *slopes, size_t n_slopes)
 {
   fan->edges = emptied (fan->edges, sizeof (FanEdge));
-  fan->active = emptied (fan->active, sizeof (FanEdge));
-  fan->slopes = emptied (fan->slopes, sizeof (double));
+  fan->active = emptied (fan->active, sizeof (FanEdge *));
+  fan->starts = emptied (fan->starts, sizeof (FanStart));
+  fan->spare = emptied (fan->spare, sizeof (FanStart));
   fan->pieces = emptied (fan->pieces, sizeof (FanPiece));
   double low = slopes[0], high = slopes[n_slopes - 1];
   if (!(low < high))
     return;
-  add_edges (fan, area, origin, along, low, high);
-  if (fan->edges->len == 0)
-    return;
-  g_array_append_vals (fan->slopes, slopes, (guint)n_slopes);
-  sweep (fan, area->even_odd);
+  fan_add_edges (fan, area, origin, along, low, high);
+  if (fan->edges->len > 0)
+    sweep (fan, slopes, n_slopes, area->even_odd);
 }
 
 size_t

@@ -16,6 +16,8 @@
 static const double ring_heights[N_RINGS] = { 0, 0.5, 1, 1.75, 2.75, 4, 6 };
 /* What a label height farther off costs, measured in turns of direction: 1.5 heights are as bad as a quarter turn. */
 #define TURNS_PER_HEIGHT (0.25 / 1.5)
+/* Rounding of a box that was slid to the edge. */
+#define ROUNDING_PX 1e-9
 /* Labels keep this share of a label's height apart. */
 #define SPARE_SHARE 0.12
 
@@ -91,9 +93,28 @@ boxes_clash (Box a, Box b)
 }
 
 static bool
-box_is_within (Box inner, Box outer)
+covers (Box box, Vec2 point)
 {
-  return inner.x0 >= outer.x0 && inner.y0 >= outer.y0 && inner.x1 <= outer.x1 && inner.y1 <= outer.y1;
+  return point.x > box.x0 && point.x < box.x1 && point.y > box.y0 && point.y < box.y1;
+}
+
+/*
+ * Slides a box that looks over the edge of the drawing back inside, so that a label follows its anchor along the edge. False when it would
+ * have to slide farther than a label height, or onto its own anchor, or has no room at all.
+ */
+static bool
+slide_within (Box *box, const Label *label, Box within)
+{
+  Box from = *box;
+  double dx = fmax (within.x0 - from.x0, 0) - fmax (from.x1 - within.x1, 0);
+  double dy = fmax (within.y0 - from.y0, 0) - fmax (from.y1 - within.y1, 0);
+  Box to = { from.x0 + dx, from.y0 + dy, from.x1 + dx, from.y1 + dy };
+
+  if (hypot (dx, dy) > label->height_px || (covers (to, label->anchor_px) && !covers (from, label->anchor_px)))
+    return false;
+  *box = to;
+  return to.x0 >= within.x0 - ROUNDING_PX && to.x1 <= within.x1 + ROUNDING_PX && to.y0 >= within.y0 - ROUNDING_PX
+         && to.y1 <= within.y1 + ROUNDING_PX;
 }
 
 static bool
@@ -132,7 +153,8 @@ place_labels (Label *labels, size_t n_labels, const Box *avoid, size_t n_avoid, 
       for (size_t k = 0; k < N_PLACES && !label->is_placed; k++)
         {
           Box box = box_at (label, &places[k]);
-          if (!box_is_within (box, within_px) || !is_free (box, SPARE_SHARE * label->height_px, labels, i, avoid, n_avoid))
+          if (!slide_within (&box, label, within_px)
+              || !is_free (box, SPARE_SHARE * label->height_px, labels, i, avoid, n_avoid))
             continue;
           label->box_px = box;
           label->is_placed = true;

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The edges of an area as a fan sees them: clipped to it, and in the order in which a sweep across it meets them. */
+#ifndef HOLEWRIGHT_FAN_EDGES_PRIVATE_H
+#define HOLEWRIGHT_FAN_EDGES_PRIVATE_H
+
+#include "fan-private.h"
+
+typedef struct
+{
+  double s0, s1; /* slopes at its ends, s0 < s1 */
+  double q0, q1; /* 1 / x at its ends */
+  Vec2 p, d;     /* where the whole edge begins, and from there to its end */
+  double at;     /* q at the slope in hand, for sorting */
+  int turn;      /* +1 when the outline runs towards s1, else -1 */
+} FanEdge;
+
+/* Where edge number `edge` begins. */
+typedef struct
+{
+  double s0;
+  guint edge;
+} FanStart;
+
+/* fmin and fmax are calls into the library for the sake of NANs, of which there are none here. */
+static inline double
+smaller (double a, double b)
+{
+  return a < b ? a : b;
+}
+
+static inline double
+larger (double a, double b)
+{
+  return a > b ? a : b;
+}
+
+/* Fills fan->edges with the area's edges between the slopes `low` and `high`. */
+void fan_add_edges (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, double low, double high);
+/* The edges' starts by rising slope, valid until the next call. */
+const FanStart *fan_sorted_starts (Fan *fan);
+
+#endif

@@ -1,0 +1,633 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Tests of the command line: every command in every format, and one sentence for every mistake. */
+#define _GNU_SOURCE /* open_memstream, memmem */
+
+#include "command.h"
+#include "suite.h"
+#include "units.h"
+
+#include <glib.h>
+#include <glib/gstdio.h>
+#include <locale.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- a folder with a hole and a bag, and what a command said ---- */
+
+/*
+ * Straight up: from the tee at (0,0) the line to the hole at (0,200) crosses the sand from 100 to 110 m and the green, a square of 20 m,
+ * from 190 m; the pond lies 8 m left of the line between 150 and 160 m.
+ */
+static const char hole_text[]
+    = "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1' viewBox='-50 -250 100 260'"
+      " hw:number='5' hw:par='3'><title>Short &amp; Sweet</title>"
+      "<rect id='sand' hw:kind='bunker' x='-10' y='-110' width='20' height='10'/>"
+      "<rect id='pond' hw:kind='water' x='-28' y='-160' width='20' height='10'/>"
+      "<rect hw:name='table, &quot;top&quot;' hw:kind='green' x='-10' y='-210' width='20' height='20'/>"
+      "<circle hw:kind='tee-marker' hw:name='white' cx='0' cy='0' r='1'/>"
+      "<circle hw:kind='tee-marker' hw:name='red' cx='0' cy='-50' r='1'/>"
+      "<circle hw:kind='hole-location' hw:name='middle' cx='0' cy='-200' r='0.5'/>"
+      "<circle hw:kind='hole-location' hw:name='back' cx='4' cy='-205' r='0.5'/>"
+      "<g hw:kind='plan'><line hw:kind='shot' hw:club='seven' hw:swing='0.5' x1='0' y1='0' x2='5' y2='-90'/></g></svg>";
+
+static const char bag_text[] = "club,carry_m,carry_sd_m,side_sd_m\nfive,200,10,4\nseven,120,10,4\nwedge,80,5,3\n";
+
+static const char course_text[]
+    = "<course xmlns='urn:holewright:course:1' name='Fenwhistle'><hole file='hole.svg'/><hole file='other.svg'/></course>";
+
+typedef struct
+{
+  int status;
+  char *out, *err;
+} Said;
+
+static char *folder;
+
+static char *
+path_of (const char *name)
+{
+  return g_build_filename (folder, name, NULL);
+}
+
+static void
+write_file (const char *name, const char *text)
+{
+  g_autofree char *path = path_of (name);
+  ck_assert (g_file_set_contents (path, text, -1, NULL));
+}
+
+static void
+set_up (void)
+{
+  folder = g_dir_make_tmp ("holewright-command-XXXXXX", NULL);
+  ck_assert_ptr_nonnull (folder);
+  write_file ("hole.svg", hole_text);
+  write_file ("bag.csv", bag_text);
+}
+
+static void
+tear_down (void)
+{
+  GDir *dir = g_dir_open (folder, 0, NULL);
+  for (const char *name = g_dir_read_name (dir); name != NULL; name = g_dir_read_name (dir))
+    {
+      g_autofree char *path = path_of (name);
+      g_unlink (path);
+    }
+  g_dir_close (dir);
+  g_rmdir (folder);
+  g_clear_pointer (&folder, g_free);
+}
+
+/* Runs "COMMAND ..." as the shell would split it; %s is the folder. */
+static Said
+run (const char *line)
+{
+  Said said = { 0 };
+  g_auto (GStrv) parts = g_strsplit (line, "%s", -1);
+  g_autofree char *whole = g_strjoinv (folder, parts);
+  g_autofree char *command = g_strconcat ("holewright ", whole, NULL);
+  g_auto (GStrv) argv = NULL;
+  int argc;
+  size_t out_size, err_size;
+  ck_assert (g_shell_parse_argv (command, &argc, &argv, NULL));
+  FILE *out = open_memstream (&said.out, &out_size), *err = open_memstream (&said.err, &err_size);
+  said.status = command_run (argc, argv, out, err);
+  fclose (out);
+  fclose (err);
+  return said;
+}
+
+static void
+said_clear (Said *said)
+{
+  free (said->out);
+  free (said->err);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Said, said_clear)
+
+/* The command says just this. */
+static void
+assert_prints (const char *line, const char *expected)
+{
+  g_auto (Said) said = run (line);
+  ck_assert_str_eq (said.err, "");
+  ck_assert_str_eq (said.out, expected);
+  ck_assert_int_eq (said.status, 0);
+}
+
+/* The command fails with this status and one line of message that holds `words` and a remedy after a semicolon; nothing on standard output. */
+static void
+assert_fails (const char *line, int status, const char *words)
+{
+  g_auto (Said) said = run (line);
+  ck_assert_msg (said.status == status, "'%s' gave %d: %s", line, said.status, said.err);
+  ck_assert_str_eq (said.out, "");
+  ck_assert_msg (g_str_has_prefix (said.err, "holewright: "), "%s", said.err);
+  ck_assert_msg (strstr (said.err, words) != NULL, "'%s' is not in: %s", words, said.err);
+  ck_assert_msg (strstr (said.err, "; ") != NULL, "no remedy in: %s", said.err);
+  ck_assert_ptr_eq (strchr (said.err, '\n'), said.err + strlen (said.err) - 1);
+}
+
+/* Cell of a CSV without quotes, by row (0: the names) and column. Free with g_free. */
+static char *
+csv_cell (const char *csv, int row, int column)
+{
+  g_auto (GStrv) lines = g_strsplit (csv, "\r\n", -1);
+  ck_assert_int_lt (row, (int)g_strv_length (lines));
+  g_auto (GStrv) cells = g_strsplit (lines[row], ",", -1);
+  ck_assert_int_lt (column, (int)g_strv_length (cells));
+  return g_strdup (cells[column]);
+}
+
+static double
+csv_number (const char *csv, int row, int column)
+{
+  g_autofree char *cell = csv_cell (csv, row, column);
+  double value = NAN;
+  ck_assert_msg (units_parse_number (cell, &value), "'%s' is no number", cell);
+  return value;
+}
+
+/* ---- known answers ---- */
+
+START_TEST (version_and_help_need_nothing_else)
+{
+  assert_prints ("--version", "holewright " HOLEWRIGHT_VERSION "\n");
+  g_auto (Said) said = run ("--help");
+  ck_assert_int_eq (said.status, 0);
+  for (const Command *command = command_table; command->name != NULL; command++)
+    {
+      g_autofree char *line = g_strconcat (command->name, " --help", NULL);
+      g_auto (Said) help = run (line);
+      ck_assert_ptr_nonnull (strstr (said.out, command->name));
+      ck_assert_int_eq (help.status, 0);
+      ck_assert_ptr_nonnull (strstr (help.out, command->arguments));
+      ck_assert_ptr_nonnull (strstr (help.out, "--units"));
+    }
+}
+END_TEST
+
+START_TEST (only_first_words_of_the_table_are_commands)
+{
+  ck_assert (command_is ("carries") && command_is ("check") && command_is ("card") && command_is ("--help")
+             && command_is ("--version"));
+  ck_assert (!command_is ("hole.svg") && !command_is ("odds") && !command_is ("--units") && !command_is (""));
+}
+END_TEST
+
+START_TEST (csv_gives_the_areas_with_a_unit_in_every_column_name)
+{
+  g_auto (Said) said = run ("carries %s/hole.svg --club seven --units metres --format csv");
+  ck_assert_str_eq (said.err, "");
+  ck_assert (g_str_has_prefix (said.out, "area,kind,reach_m,carry_m,side,gap_m,corridor_reach_m,corridor_carry_m,clear\r\n"
+                                         "sand,bunker,100,110,on,0,100,110.1"));
+  ck_assert_ptr_nonnull (
+      strstr (said.out, "\r\n\"table, \"\"top\"\"\",green,190,210,on,0,190,210.2")); /* RFC 4180, section 2.7 */
+  /* 120 m with a standard deviation of 10 m carries past 110 m with the chance of a normal above -1. */
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 8), 0.5 * erfc (-sqrt (0.5)), 1e-12);
+}
+END_TEST
+
+START_TEST (yards_are_metres_by_0_9144)
+{
+  g_auto (Said) said = run ("carries %s/hole.svg --club five --format csv");
+  g_autofree char *name = csv_cell (said.out, 0, 2);
+  ck_assert_str_eq (name, "reach_yd");
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 2), 100 / 0.9144, 1e-12);
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 3), 110 / 0.9144, 1e-12);
+}
+END_TEST
+
+START_TEST (rows_picks_another_table)
+{
+  assert_prints ("carries %s/hole.svg --club seven --units metres --format csv --rows shot",
+                 "distance_m,plays_m,landing_x_m,landing_y_m,rest_x_m,rest_y_m,left_front_m,left_hole_m,left_back_m\r\n"
+                 "200,200,0,120,,,70,80,90\r\n");
+  assert_prints ("carries %s/hole.svg --club seven --units metres --format csv --rows green",
+                 "front_m,hole_m,back_m,left_m,right_m,depth_m\r\n190,200,210,10,10,20\r\n");
+}
+END_TEST
+
+START_TEST (json_holds_every_table_by_its_name)
+{
+  g_auto (Said) said = run ("carries %s/hole.svg --club seven --units metres --format json");
+  static const char begin[]
+      = "{\n  \"shot\": [\n"
+        "    {\"distance_m\": 200, \"plays_m\": 200, \"landing_x_m\": 0, \"landing_y_m\": 120, \"rest_x_m\": null, "
+        "\"rest_y_m\": null, "
+        "\"left_front_m\": 70, \"left_hole_m\": 80, \"left_back_m\": 90}\n  ],\n  \"areas\": [\n"
+        "    {\"area\": \"sand\", \"kind\": \"bunker\", \"reach_m\": 100, \"carry_m\": 110, \"side\": \"on\", \"gap_m\": 0, ";
+  static const char end[]
+      = "  \"green\": [\n    {\"front_m\": 190, \"hole_m\": 200, \"back_m\": 210, \"left_m\": 10, \"right_m\": 10, "
+        "\"depth_m\": 20}\n  ]\n}\n";
+  ck_assert_int_eq (said.status, 0);
+  ck_assert_msg (g_str_has_prefix (said.out, begin), "%s", said.out);
+  ck_assert_msg (g_str_has_suffix (said.out, end), "%s", said.out);
+  ck_assert_ptr_nonnull (strstr (said.out, "{\"area\": \"table, \\\"top\\\"\", \"kind\": \"green\","));
+}
+END_TEST
+
+START_TEST (the_table_is_made_to_be_read)
+{
+  assert_prints ("carries %s/hole.svg --club five --units metres --rows green", "Green from the ball\n"
+                                                                                "front  hole  back  left  right  depth\n"
+                                                                                "  190   200   210    10     10     20\n");
+  g_auto (Said) said = run ("carries %s/hole.svg --club five");
+  ck_assert (g_str_has_prefix (said.out, "Shot: five, full swing, from white, aimed at the hole\n"));
+  ck_assert_ptr_nonnull (strstr (said.out, "sand          bunker    109    120  on"));
+  ck_assert_ptr_null (strstr (said.out, " \n"));
+}
+END_TEST
+
+/* ---- the shot that the options describe ---- */
+
+START_TEST (ball_and_aim_are_names_or_metres)
+{
+  g_auto (Said) by_name
+      = run ("carries %s/hole.svg --from red --aim sand --club wedge --units metres --format csv --rows shot");
+  g_auto (Said) by_metres
+      = run ("carries %s/hole.svg --from 0,50 --aim 0,105 --club wedge --units metres --format csv --rows shot");
+  g_auto (Said) by_tee = run ("carries %s/hole.svg --tee red --aim=sand --club=wedge --units=metres --format=csv --rows=shot");
+  ck_assert_double_eq (csv_number (by_name.out, 1, 0), 55);
+  ck_assert_str_eq (by_name.out, by_metres.out);
+  ck_assert_str_eq (by_name.out, by_tee.out);
+}
+END_TEST
+
+START_TEST (a_negative_aim_is_no_option)
+{
+  g_auto (Said) said = run ("carries %s/hole.svg --aim -30,40 --club wedge --units metres --format csv --rows shot");
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 0), 50, 1e-12);
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 2), -48, 1e-9); /* 80 m along 3:4 */
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 3), 64, 1e-9);
+}
+END_TEST
+
+START_TEST (another_hole_location_moves_the_default_aim)
+{
+  g_auto (Said) said = run ("carries %s/hole.svg --hole back --club five --units metres --format csv --rows shot");
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 0), hypot (4, 205), 1e-9);
+}
+END_TEST
+
+START_TEST (without_a_club_the_nearest_full_carry_is_taken)
+{
+  g_auto (Said) said = run ("carries %s/hole.svg --aim 0,115 --rows shot");
+  ck_assert_msg (g_str_has_prefix (said.out, "Shot: seven, full swing, "), "%s", said.out);
+}
+END_TEST
+
+START_TEST (the_plan_s_first_shot_is_played_with_its_club_and_swing)
+{
+  g_auto (Said) said = run ("carries %s/hole.svg --aim 5,90 --rows shot");
+  ck_assert_msg (g_str_has_prefix (said.out, "Shot: seven, 50 % of a full swing, from white, aimed at 5,90\n"), "%s", said.out);
+  g_auto (Said) other = run ("carries %s/hole.svg --aim 5,90 --club wedge --rows shot");
+  ck_assert_msg (g_str_has_prefix (other.out, "Shot: wedge, full swing, "), "%s", other.out);
+}
+END_TEST
+
+START_TEST (a_fitted_swing_lands_on_the_aim_and_never_exceeds_a_full_one)
+{
+  g_auto (Said) fit = run ("carries %s/hole.svg --aim 0,60 --club seven --swing fit --units metres --format csv --rows shot");
+  ck_assert_double_eq_tol (csv_number (fit.out, 1, 3), 60, 1e-9);
+  g_auto (Said) full = run ("carries %s/hole.svg --aim 0,200 --club seven --swing fit --units metres --format csv --rows shot");
+  ck_assert_double_eq_tol (csv_number (full.out, 1, 3), 120, 1e-9);
+  g_auto (Said) half = run ("carries %s/hole.svg --aim 0,200 --club seven --swing 0.5 --units metres --format csv --rows shot");
+  ck_assert_double_eq_tol (csv_number (half.out, 1, 3), 60, 1e-9);
+}
+END_TEST
+
+/* ---- invariants ---- */
+
+START_TEST (output_to_a_file_is_the_same_bytes)
+{
+  g_auto (Said) shown = run ("carries %s/hole.svg --club five --format json");
+  g_auto (Said) written = run ("carries %s/hole.svg --club five --format json -o %s/out.json");
+  g_autofree char *path = path_of ("out.json"), *content = NULL;
+  ck_assert_int_eq (written.status, 0);
+  ck_assert_str_eq (written.out, "");
+  ck_assert (g_file_get_contents (path, &content, NULL, NULL));
+  ck_assert_str_eq (content, shown.out);
+}
+END_TEST
+
+START_TEST (no_locale_reaches_a_number)
+{
+  g_auto (Said) plain = run ("carries %s/hole.svg --club seven --format csv");
+  ck_assert_msg (setlocale (LC_ALL, "de_DE.UTF-8") != NULL, "the locale of the tests is missing");
+  g_auto (Said) comma = run ("carries %s/hole.svg --club seven --format csv");
+  g_auto (Said) places = run ("carries %s/hole.svg --club seven --aim -0.5,190.25 --rows shot");
+  setlocale (LC_ALL, "C");
+  ck_assert_str_eq (plain.out, comma.out);
+  ck_assert_int_eq (places.status, 0);
+}
+END_TEST
+
+/* ---- bad usage: 2 ---- */
+
+START_TEST (wrong_usage_is_named_and_gives_2)
+{
+  static const struct
+  {
+    const char *line, *words;
+  } bad[] = {
+    { "fly", "there is no command 'fly'" },
+    { "carries", "one hole file" },
+    { "carries %s/hole.svg %s/hole.svg", "one hole file" },
+    { "carries %s/hole.svg --wind 5mph@90", "does not know the option '--wind'" },
+    { "carries %s/hole.svg --page a5", "does not know the option '--page'" },
+    { "carries %s/hole.svg -x", "does not know the option '-x'" },
+    { "carries %s/hole.svg --aim", "'--aim' needs a value" },
+    { "carries %s/hole.svg --club=", "empty value" },
+    { "carries %s/hole.svg --aim 1e9,0", "no place on a hole" },
+    { "carries %s/hole.svg --swing 0", "--swing '0'" },
+    { "carries %s/hole.svg --swing 1.01", "--swing '1.01'" },
+    { "carries %s/hole.svg --swing nan", "--swing 'nan'" },
+    { "carries %s/hole.svg --units feet", "--units 'feet'" },
+    { "carries %s/hole.svg --format xml", "--format 'xml'" },
+    { "carries %s/hole.svg --level tour", "--level 'tour'" },
+    { "carries %s/hole.svg --rows trees", "--rows 'trees'" },
+    { "check", "a file or a folder" },
+    { "check %s/hole.svg --club five", "does not know the option '--club'" },
+    { "card %s/hole.svg", "-o OUT" },
+    { "card -o %s/x.pdf", "one hole or folder" },
+    { "card %s/hole.svg -o %s/x.gif", "the ending" },
+    { "card %s/hole.svg -o %s/x.pdf --page a4", "--page 'a4'" },
+    { "card %s/hole.svg -o %s/x.pdf --scale big", "--scale 'big'" },
+    { "card %s/hole.svg -o %s/x.pdf --scale 1:2500.5", "--scale '1:2500.5'" },
+    { "card %s/hole.svg -o %s/x.pdf --without title,moon", "no block 'moon'" },
+    { "card %s/hole.svg -o %s/x.pdf --grey=yes", "takes no value" },
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++)
+    assert_fails (bad[i].line, 2, bad[i].words);
+  g_autofree char *path = path_of ("x.pdf");
+  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
+/* ---- input that cannot be used: 1 ---- */
+
+START_TEST (an_aim_on_the_ball_is_refused)
+{
+  assert_fails ("carries %s/hole.svg --club five --aim white", 1, "hole.svg:1: the aim is on the ball");
+  assert_fails ("carries %s/hole.svg --club five --from 3,4 --aim 3,4.0005", 1, "the aim is on the ball");
+}
+END_TEST
+
+START_TEST (names_that_are_not_there_are_answered_with_those_that_are)
+{
+  assert_fails ("carries %s/hole.svg --club spoon", 1, "the bag has no club 'spoon'; give one of five, seven, wedge");
+  assert_fails ("carries %s/hole.svg --tee blue", 1, "hole.svg:1: there is no tee marker 'blue'; the hole has white, red");
+  assert_fails ("carries %s/hole.svg --hole left", 1,
+                "hole.svg:1: there is no hole location 'left'; the hole has middle, back");
+  assert_fails ("carries %s/hole.svg --aim gate", 1, "hole.svg:1: nothing on the hole is called 'gate'");
+  assert_fails ("card %s/hole.svg --tee blue -o %s/x.pdf", 1, "hole.svg:1: there is no tee marker 'blue'");
+}
+END_TEST
+
+START_TEST (a_missing_hole_or_bag_is_named)
+{
+  assert_fails ("carries %s/none.svg", 1, "none.svg");
+  assert_fails ("carries %s", 1, "holewright-command-");
+  assert_fails ("carries %s/hole.svg --bag %s/none.csv", 1, "none.csv");
+  g_autofree char *bag = path_of ("bag.csv");
+  g_unlink (bag);
+  assert_fails ("carries %s/hole.svg", 1, "there is no bag.csv beside the hole; name one with --bag FILE");
+}
+END_TEST
+
+START_TEST (a_bag_that_cannot_be_used_is_named_with_its_line)
+{
+  write_file ("bag.csv", "club,carry_m\nfive,200\nfive,190\n");
+  assert_fails ("carries %s/hole.svg", 1, "bag.csv:3: ");
+  write_file ("bag.csv", "club,carry_m\nfive,-200\n");
+  assert_fails ("carries %s/hole.svg", 1, "bag.csv:2: ");
+  write_file ("bag.csv", "club,loft_deg\nfive,20\n");
+  assert_fails ("carries %s/hole.svg", 1, "bag.csv:1: ");
+}
+END_TEST
+
+START_TEST (a_hole_without_a_tee_is_refused_unless_the_ball_is_given)
+{
+  write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
+                          "<rect hw:kind='green' x='-10' y='-210' width='20' height='20'/></svg>");
+  assert_fails ("carries %s/hole.svg", 1, "hole.svg:1: the hole has no tee marker");
+  g_auto (Said) said = run ("carries %s/hole.svg --from 0,0");
+  ck_assert_int_eq (said.status, 0);
+}
+END_TEST
+
+START_TEST (a_hole_without_a_green_is_refused_unless_the_aim_is_given)
+{
+  write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
+                          "<circle hw:kind='tee-marker' cx='0' cy='0' r='1'/></svg>");
+  assert_fails ("carries %s/hole.svg", 1, "hole.svg:1: the hole has no green");
+  g_auto (Said) said = run ("carries %s/hole.svg --aim 0,100 --units metres --format csv --rows shot");
+  ck_assert_int_eq (said.status, 0);
+  ck_assert_ptr_nonnull (strstr (said.err, "hole.svg:1: the hole has no green"));
+  ck_assert (g_str_has_suffix (said.out, ",,,,,\r\n"));
+  g_auto (Said) green = run ("carries %s/hole.svg --aim 0,100 --format json --rows green");
+  ck_assert_str_eq (green.out, "{\n  \"green\": []\n}\n");
+}
+END_TEST
+
+START_TEST (documents_that_are_none_are_refused_by_every_command)
+{
+  static const char *const bad[]
+      = { "",
+          "not xml",
+          "<svg",
+          "<html xmlns='http://www.w3.org/1999/xhtml'/>",
+          "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='99'/>",
+          "<!DOCTYPE svg [<!ENTITY a 'b'>]><svg xmlns='http://www.w3.org/2000/svg'>&a;</svg>" };
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      write_file ("hole.svg", bad[i]);
+      assert_fails ("carries %s/hole.svg", 1, "hole.svg");
+      assert_fails ("card %s/hole.svg -o %s/x.pdf", 1, "hole.svg");
+      g_auto (Said) said = run ("check %s/hole.svg --format csv");
+      ck_assert_int_eq (said.status, 1);
+      ck_assert_ptr_nonnull (strstr (said.out, ",error,"));
+      ck_assert (g_str_has_prefix (said.err, "holewright: "));
+    }
+  g_autofree char *path = path_of ("x.pdf");
+  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
+START_TEST (an_output_that_cannot_be_written_is_refused)
+{
+  assert_fails ("carries %s/hole.svg -o %s/no/such/folder.csv", 1, "folder.csv");
+  assert_fails ("card %s/hole.svg -o %s/no/such/folder.pdf", 1, "folder.pdf");
+}
+END_TEST
+
+/* ---- check ---- */
+
+START_TEST (check_says_what_is_in_a_document)
+{
+  g_auto (Said) said = run ("check %s/hole.svg %s/bag.csv --units metres --format csv");
+  ck_assert_int_eq (said.status, 0);
+  ck_assert (g_str_has_prefix (said.out, "file,line,severity,what,mend\r\n"));
+  ck_assert_ptr_nonnull (strstr (said.out, "hole 5 Short & Sweet, par 3, white 200 m, red 150 m: "));
+  ck_assert_ptr_nonnull (strstr (said.out, "bag of 3 clubs, five to wedge"));
+  ck_assert_ptr_nonnull (strstr (said.out, "no line of play"));
+}
+END_TEST
+
+START_TEST (check_of_a_course_checks_all_of_its_holes)
+{
+  write_file ("course.xml", course_text);
+  write_file ("other.svg", "<svg xmlns='http://www.w3.org/2000/svg'/>");
+  g_auto (Said) folder_said = run ("check %s --format csv");
+  g_auto (Said) file_said = run ("check %s/course.xml --format csv");
+  ck_assert_ptr_nonnull (strstr (folder_said.out, "course Fenwhistle of 2 holes"));
+  for (int i = 0; i < 2; i++)
+    {
+      const char *out = i == 0 ? folder_said.out : file_said.out;
+      ck_assert (strstr (out, "hole.svg,1,note") && strstr (out, "other.svg,1,") && strstr (out, "bag.csv,1,note"));
+    }
+}
+END_TEST
+
+START_TEST (check_tells_the_line_of_a_mistake)
+{
+  write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>\n\n"
+                          "<path hw:kind='bunker' d='M 0 0 L nan 3'/></svg>");
+  g_auto (Said) said = run ("check %s/hole.svg --format csv");
+  ck_assert_msg (strstr (said.out, "hole.svg,3,") != NULL, "%s", said.out);
+}
+END_TEST
+
+START_TEST (check_json_is_one_object_with_one_table)
+{
+  g_auto (Said) said = run ("check %s/bag.csv --format json");
+  g_autofree char *expected
+      = g_strdup_printf ("{\n  \"check\": [\n    {\"file\": \"%s/bag.csv\", \"line\": 1, \"severity\": \"note\", "
+                         "\"what\": \"bag of 3 clubs, five to wedge\", \"mend\": \"\"}\n  ]\n}\n",
+                         folder);
+  ck_assert_str_eq (said.out, expected);
+}
+END_TEST
+
+/* ---- card ---- */
+
+static char *
+read_output (const char *name, gsize *size)
+{
+  g_autofree char *path = path_of (name);
+  char *content = NULL;
+  ck_assert_msg (g_file_get_contents (path, &content, size, NULL), "%s was not written", name);
+  return content;
+}
+
+START_TEST (the_ending_of_out_chooses_the_format)
+{
+  static const struct
+  {
+    const char *line, *name, *begins;
+  } known[] = { { "card %s/hole.svg -o %s/card.pdf", "card.pdf", "%PDF-" },
+                { "card %s/hole.svg -o %s/card.png --grey", "card.png", "\x89PNG" },
+                { "card %s/hole.svg --output=%s/card.svg --units metres", "card.svg", "<?xml" } };
+  for (size_t i = 0; i < G_N_ELEMENTS (known); i++)
+    {
+      g_auto (Said) said = run (known[i].line);
+      ck_assert_msg (said.status == 0, "%s", said.err);
+      ck_assert_str_eq (said.out, "");
+      gsize size;
+      g_autofree char *content = read_output (known[i].name, &size);
+      ck_assert_mem_eq (content, known[i].begins, strlen (known[i].begins));
+    }
+}
+END_TEST
+
+START_TEST (the_same_input_gives_the_same_card)
+{
+  g_setenv ("SOURCE_DATE_EPOCH", "1700000000", TRUE);
+  g_auto (Said) one = run ("card %s/hole.svg -o %s/one.pdf");
+  g_auto (Said) two = run ("card %s/hole.svg -o %s/two.pdf");
+  g_unsetenv ("SOURCE_DATE_EPOCH");
+  gsize sizes[2];
+  g_autofree char *first = read_output ("one.pdf", &sizes[0]), *second = read_output ("two.pdf", &sizes[1]);
+  ck_assert_uint_eq (sizes[0], sizes[1]);
+  ck_assert_mem_eq (first, second, sizes[0]);
+}
+END_TEST
+
+START_TEST (a_card_that_does_not_fit_says_the_next_scale_and_writes_nothing)
+{
+  assert_fails ("card %s/hole.svg -o %s/small.pdf --scale 1:400", 1, "hole.svg: the hole does not fit at 1:400; next scale 1:");
+  g_autofree char *path = path_of ("small.pdf");
+  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
+START_TEST (a_large_page_with_green_detail_is_warned_of)
+{
+  g_auto (Said) warned = run ("card %s/hole.svg -o %s/a5.pdf --page a5");
+  ck_assert_int_eq (warned.status, 0);
+  ck_assert_ptr_nonnull (strstr (warned.err, "Rule 4.3a"));
+  g_auto (Said) without = run ("card %s/hole.svg -o %s/a5.pdf --page a5 --without green");
+  ck_assert_str_eq (without.err, "");
+}
+END_TEST
+
+START_TEST (a_course_gives_one_pdf_and_nothing_else)
+{
+  write_file ("course.xml", course_text);
+  write_file ("other.svg", hole_text);
+  g_auto (Said) said = run ("card %s -o %s/book.pdf");
+  ck_assert_msg (said.status == 0, "%s", said.err);
+  gsize size;
+  g_autofree char *content = read_output ("book.pdf", &size);
+  ck_assert_ptr_nonnull (memmem (content, size, "/Count 2", strlen ("/Count 2")));
+  assert_fails ("card %s -o %s/book.svg", 2, "several pages");
+  assert_fails ("card %s -o %s/book.png", 2, "several pages");
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  const struct
+  {
+    const char *name;
+    const TTest *tests[12];
+  } cases[] = {
+    { "known",
+      { version_and_help_need_nothing_else, only_first_words_of_the_table_are_commands,
+        csv_gives_the_areas_with_a_unit_in_every_column_name, yards_are_metres_by_0_9144, rows_picks_another_table,
+        json_holds_every_table_by_its_name, the_table_is_made_to_be_read } },
+    { "shot",
+      { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,
+        without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,
+        a_fitted_swing_lands_on_the_aim_and_never_exceeds_a_full_one } },
+    { "invariants", { output_to_a_file_is_the_same_bytes, no_locale_reaches_a_number } },
+    { "bad",
+      { wrong_usage_is_named_and_gives_2, an_aim_on_the_ball_is_refused,
+        names_that_are_not_there_are_answered_with_those_that_are, a_missing_hole_or_bag_is_named,
+        a_bag_that_cannot_be_used_is_named_with_its_line, a_hole_without_a_tee_is_refused_unless_the_ball_is_given,
+        a_hole_without_a_green_is_refused_unless_the_aim_is_given, documents_that_are_none_are_refused_by_every_command,
+        an_output_that_cannot_be_written_is_refused } },
+    { "check",
+      { check_says_what_is_in_a_document, check_of_a_course_checks_all_of_its_holes, check_tells_the_line_of_a_mistake,
+        check_json_is_one_object_with_one_table } },
+    { "card",
+      { the_ending_of_out_chooses_the_format, the_same_input_gives_the_same_card,
+        a_card_that_does_not_fit_says_the_next_scale_and_writes_nothing, a_large_page_with_green_detail_is_warned_of,
+        a_course_gives_one_pdf_and_nothing_else } },
+  };
+  Suite *suite = suite_create ("command");
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TCase *tcase = tcase_create (cases[i].name);
+      tcase_add_checked_fixture (tcase, set_up, tear_down);
+      tcase_set_timeout (tcase, 60);
+      for (size_t k = 0; k < G_N_ELEMENTS (cases[i].tests) && cases[i].tests[k] != NULL; k++)
+        tcase_add_test (tcase, cases[i].tests[k]);
+      suite_add_tcase (suite, tcase);
+    }
+  return suite;
+}
