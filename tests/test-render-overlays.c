@@ -1,0 +1,492 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* render, overlays of a plan, ruler and clubs as pixels: their bounds, their switches, what they say and where. */
+#include "render.h"
+#include "suite.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define WIDTH 1000
+#define HEIGHT 500
+/* Accent of shot, aim and pattern. */
+#define ACCENT 0xff8a2f6bu
+/* Radius in standard deviations that holds half, and nine in ten, of a circular normal (Rayleigh distribution). */
+#define HALF_SDS 1.17741
+#define NINE_IN_TEN_SDS 2.14597
+
+static const char bag_text[]
+    = "club,carry_m,carry_sd_m,side_sd_m\ndriver,200,12,15\n3 wood,180,9,12\n7 iron,130,6,8\nsand wedge,75,5,5\n";
+
+/* A hole of 330 m: a strip of water across it, sand to the right, a green with its hole; and one shot of a plan. */
+typedef struct
+{
+  Hole *hole;
+  Bag *bag;
+  ShotResult shots[2];
+  CarryTable *carries;
+  PlanScene scene;
+  RenderView view;
+} Stage;
+
+static const Part *
+box_part (Kind kind, Box box)
+{
+  Part *part = part_new (kind);
+  path_add_rectangle (&part->path, box, 0, 0);
+  return part_seal (part);
+}
+
+static ShotResult
+fly (Stage *stage, Vec2 ball, Vec2 aim, const char *club)
+{
+  ShotResult shot;
+  ShotInput input = { .ball = ball, .aim = aim, .club = bag_find (stage->bag, club), .swing = 1 };
+  ck_assert (odds_shot (stage->hole, NULL, &input, &shot, NULL));
+  return shot;
+}
+
+/* The scene of the plan's first shot, seen along it. */
+static void
+set_up (Stage *stage, Vec2 aim, const char *club)
+{
+  Part *pin = part_new (KIND_HOLE_LOCATION);
+  HoleInfo info;
+  g_autoptr (GBytes) bytes = g_bytes_new_static (bag_text, strlen (bag_text));
+
+  pin->at = vec2 (0, 330);
+  const Part *parts[]
+      = { box_part (KIND_PENALTY_AREA, (Box){ -100, 210, 100, 235 }), box_part (KIND_WATER, (Box){ -100, 214, 100, 231 }),
+          box_part (KIND_BUNKER, (Box){ 15, 165, 30, 190 }), box_part (KIND_GREEN, (Box){ -12, 315, 12, 345 }),
+          part_seal (pin) };
+  memset (stage, 0, sizeof *stage);
+  hole_info_init (&info);
+  info.view_box = (Box){ -120, -30, 120, 370 };
+  stage->hole = hole_new (&info, parts, G_N_ELEMENTS (parts), NULL);
+  hole_info_clear (&info);
+  stage->bag = bag_read_bytes (bytes, "bag.csv", LEVEL_SCRATCH_MEN, NULL);
+  ck_assert_ptr_nonnull (stage->bag);
+  stage->shots[0] = fly (stage, vec2 (0, 0), aim, club);
+  stage->shots[1] = fly (stage, stage->shots[0].landing, vec2 (0, 330), "7 iron");
+  stage->carries = carry_table_new (stage->hole, &stage->shots[0]);
+  stage->scene = (PlanScene){ .hole = stage->hole, .shots = stage->shots, .n_shots = 2, .carries = stage->carries };
+  stage->view = (RenderView){ .width_px = WIDTH, .height_px = HEIGHT, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
+  view_along_shot (&stage->view, stage->shots[0].ball, stage->shots[0].aim, 360, 70, 30);
+}
+
+static void
+tear_down (Stage *stage)
+{
+  carry_table_free (stage->carries);
+  bag_unref (stage->bag);
+  hole_unref (stage->hole);
+}
+
+static unsigned
+pixel (cairo_surface_t *surface, int x, int y)
+{
+  guint32 value;
+  memcpy (&value, cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface) + 4 * x, 4);
+  return value;
+}
+
+/* The accent, but for rounding. */
+static bool
+is_accent (unsigned value)
+{
+  bool is_near = value >> 24 > 0xfa;
+  for (int shift = 0; shift < 24; shift += 8)
+    is_near = is_near && abs ((int)(value >> shift & 0xff) - (int)(ACCENT >> shift & 0xff)) <= 4;
+  return is_near;
+}
+
+static Box
+ink_box (cairo_surface_t *surface)
+{
+  Box box = box_empty ();
+  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
+    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
+      if (pixel (surface, x, y) >> 24)
+        box = box_union (box, (Box){ x, y, x + 1, y + 1 });
+  return box;
+}
+
+/* Overlays alone, on nothing, on a surface larger than the drawing. */
+static cairo_surface_t *
+overlays_of (const Stage *stage, unsigned mask)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH + 50, HEIGHT + 50);
+  cairo_t *cr = cairo_create (surface);
+  render_overlays (cr, &stage->scene, &stage->view, mask);
+  ck_assert_int_eq (cairo_status (cr), CAIRO_STATUS_SUCCESS);
+  ck_assert (!cairo_has_current_point (cr));
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+static unsigned
+bit_of (const char *name)
+{
+  for (int i = 0; overlay_table[i].name; i++)
+    if (strcmp (overlay_table[i].name, name) == 0)
+      return 1u << i;
+  ck_abort_msg ("no overlay is called %s", name);
+  return 0;
+}
+
+/* The first three keep everything inside the drawing; the others have the hole outside it. */
+#define N_INSIDE 3
+static const Vec2 aims[] = { { 0, 200 }, { 30, 190 }, { 2, 330 }, { -60, 100 }, { 150, 20 } };
+
+/* ---- bounds and switches ---- */
+
+START_TEST (bounds_hold_the_ink_and_little_more)
+{
+  Stage stage;
+  set_up (&stage, aims[_i], "driver");
+  for (unsigned mask = 0; mask <= overlay_default_mask (); mask++)
+    {
+      Box bounds = render_overlays_bounds (&stage.scene, &stage.view, mask);
+      cairo_surface_t *surface = overlays_of (&stage, mask);
+      Box ink = ink_box (surface);
+      cairo_surface_destroy (surface);
+      if (box_is_empty (ink))
+        continue;
+      ck_assert (bounds.x0 <= ink.x0 && bounds.y0 <= ink.y0 && bounds.x1 >= ink.x1 && bounds.y1 >= ink.y1);
+      if (_i >= N_INSIDE)
+        continue;
+      /* A line's bounds know its width but not its ends; letters have side bearings. */
+      ck_assert (bounds.x0 >= ink.x0 - 6 && bounds.y0 >= ink.y0 - 6 && bounds.x1 <= ink.x1 + 6 && bounds.y1 <= ink.y1 + 6);
+    }
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (nothing_is_drawn_outside_the_drawing)
+{
+  Stage stage;
+  set_up (&stage, aims[_i], "driver");
+  view_zoom (&stage.view, 5, vec2 (700, 250));
+  cairo_surface_t *surface = overlays_of (&stage, overlay_default_mask ());
+  Box ink = ink_box (surface);
+  ck_assert (ink.x0 >= 0 && ink.y0 >= 0 && ink.x1 <= WIDTH && ink.y1 <= HEIGHT);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (every_overlay_has_its_own_switch)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  cairo_surface_t *none = overlays_of (&stage, 0);
+  ck_assert (box_is_empty (ink_box (none)));
+  ck_assert (box_is_empty (render_overlays_bounds (&stage.scene, &stage.view, 0)));
+  cairo_surface_destroy (none);
+  for (int i = 0; overlay_table[i].name; i++)
+    {
+      cairo_surface_t *surface = overlays_of (&stage, 1u << i);
+      ck_assert_msg (!box_is_empty (ink_box (surface)), "%s draws nothing", overlay_table[i].name);
+      ck_assert (overlay_table[i].label != NULL && *overlay_table[i].label != '\0');
+      ck_assert (((overlay_default_mask () >> i) & 1) == (unsigned)overlay_table[i].is_default);
+      cairo_surface_destroy (surface);
+    }
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (the_same_scene_gives_the_same_picture)
+{
+  Stage stage;
+  set_up (&stage, vec2 (10, 200), "driver");
+  cairo_surface_t *a = overlays_of (&stage, overlay_default_mask ()), *b = overlays_of (&stage, overlay_default_mask ());
+  ck_assert_mem_eq (cairo_image_surface_get_data (a), cairo_image_surface_get_data (b),
+                    (size_t)cairo_image_surface_get_stride (a) * (HEIGHT + 50));
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+  tear_down (&stage);
+}
+END_TEST
+
+/* ---- what they show ---- */
+
+START_TEST (contours_hold_half_the_balls_and_nine_in_ten)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("pattern"));
+  Box ink = ink_box (surface);
+  double scale = stage.view.px_per_m;
+  /* The outer contour, half its line of 1.2 px and its casing of 0.8 px outside; a pixel of antialiasing. */
+  double half_long = NINE_IN_TEN_SDS * 12 * scale + 1.4, half_side = NINE_IN_TEN_SDS * 15 * scale + 1.4;
+  ck_assert_double_eq_tol ((ink.x1 - ink.x0) / 2, half_long, 1);
+  ck_assert_double_eq_tol ((ink.y1 - ink.y0) / 2, half_side, 1);
+  /* The inner one crosses the shot line at +-1.177 sd. */
+  Vec2 landing = view_point (&stage.view, stage.shots[0].landing);
+  int x = (int)floor (landing.x + HALF_SDS * 12 * scale), y = (int)floor (landing.y);
+  bool is_crossed = false;
+  for (int dx = -1; dx <= 1; dx++)
+    is_crossed |= is_accent (pixel (surface, x + dx, y));
+  ck_assert (is_crossed);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (long_going_right_tilts_the_pattern_to_the_right)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  stage.shots[0].pattern.correlation = 0.8;
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("pattern"));
+  Vec2 landing = view_point (&stage.view, stage.shots[0].landing);
+  int d = (int)(1.3 * 12 * stage.view.px_per_m);
+  /* Along the shot is +x, its right +y. */
+  ck_assert_uint_gt (pixel (surface, (int)landing.x + d, (int)landing.y + d) >> 24, 0);
+  ck_assert_uint_eq (pixel (surface, (int)landing.x + d, (int)landing.y - d) >> 24, 0);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (the_shot_runs_to_its_landing_and_the_handle_is_at_the_aim)
+{
+  Stage stage;
+  /* A 3 wood of 180 m aimed 220 m out: it lands short of the aim. */
+  set_up (&stage, vec2 (0, 220), "3 wood");
+  stage.scene.n_shots = 1;
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("shot"));
+  Vec2 landing = view_point (&stage.view, stage.shots[0].landing), aim = view_point (&stage.view, vec2 (0, 220));
+  int y = (int)floor (aim.y);
+  ck_assert (is_accent (pixel (surface, (int)(landing.x / 2), y)));
+  /* The ring of the handle, 9 px round the aim, on the diagonal where no cross hair is. */
+  int ring = (int)lround (9 * sqrt (0.5));
+  ck_assert (is_accent (pixel (surface, (int)floor (aim.x) + ring, y + ring)));
+  ck_assert_uint_gt (pixel (surface, (int)aim.x + 3, y + 3) >> 24, 0);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (trouble_on_the_line_is_bracketed_at_reach_and_carry)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("carries"));
+  /* The bracket's legs drop from the line at 210 m and 235 m; the water inside has none of its own, at 214 m. */
+  int y = (int)view_point (&stage.view, vec2 (0, 0)).y + 10;
+  double at[] = { 210, 235, 214 };
+  for (int i = 0; i < 3; i++)
+    {
+      int x = (int)floor (view_point (&stage.view, vec2 (0, at[i])).x);
+      unsigned alpha = 0;
+      for (int dx = -1; dx <= 1; dx++)
+        alpha = MAX (alpha, pixel (surface, x + dx, y) >> 24);
+      ck_assert_msg (i < 2 ? alpha > 200 : alpha == 0, "at %g m the ink's alpha is %u", at[i], alpha);
+    }
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (trouble_beside_the_line_has_a_dimension_line_to_it)
+{
+  Stage stage;
+  /* 180 m with the 3 wood: the bunker 15 m right is within 2.5 x 12 m. */
+  set_up (&stage, vec2 (0, 200), "3 wood");
+  size_t n_beside = 0;
+  for (size_t i = 0; i < stage.carries->n_rows; i++)
+    n_beside += stage.carries->rows[i].side == SIDE_RIGHT;
+  ck_assert_uint_ge (n_beside, 1);
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("carries"));
+  /* 12 m right of the line, somewhere along the bunker, a line stands; 18 m right, none does. */
+  int y = (int)view_point (&stage.view, vec2 (12, 0)).y, beyond = (int)view_point (&stage.view, vec2 (18, 0)).y;
+  int from = (int)view_point (&stage.view, vec2 (0, 160)).x, to = (int)view_point (&stage.view, vec2 (0, 195)).x, n_on = 0,
+      n_beyond = 0;
+  for (int x = from; x < to; x++)
+    {
+      n_on += pixel (surface, x, y) >> 24 > 200;
+      n_beyond += pixel (surface, x, beyond) >> 24 > 0;
+    }
+  ck_assert_int_ge (n_on, 1);
+  ck_assert_int_eq (n_beyond, 0);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (a_grey_scene_is_grey)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  stage.scene.ink = PAINT_GREY;
+  cairo_surface_t *surface = overlays_of (&stage, overlay_default_mask ());
+  for (int y = 0; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH; x++)
+      {
+        unsigned p = pixel (surface, x, y);
+        ck_assert_msg (abs ((int)(p >> 16 & 0xff) - (int)(p & 0xff)) <= 1, "%08x is not grey", p);
+      }
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+/* ---- edges ---- */
+
+START_TEST (scenes_with_little_in_them_draw_without_harm)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  PlanScene full = stage.scene;
+
+  stage.scene.carries = NULL;
+  cairo_surface_destroy (overlays_of (&stage, overlay_default_mask ()));
+  stage.scene = full;
+  stage.scene.n_shots = 0;
+  ck_assert (box_is_empty (render_overlays_bounds (&stage.scene, &stage.view, overlay_default_mask ())));
+  stage.scene = full;
+  stage.scene.current = 7;
+  ck_assert (box_is_empty (render_overlays_bounds (&stage.scene, &stage.view, overlay_default_mask ())));
+  stage.scene = full;
+  stage.shots[0].left_m = NAN;
+  stage.shots[0].pattern.long_sd_m = 0;
+  cairo_surface_destroy (overlays_of (&stage, overlay_default_mask ()));
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (any_zoom_draws_overlays_without_harm)
+{
+  static const double scales[] = { 0, 1e-12, 0.01, 0.2, 200, 1e6, 1e12, INFINITY, NAN };
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  for (size_t i = 0; i < G_N_ELEMENTS (scales); i++)
+    {
+      stage.view.px_per_m = scales[i];
+      cairo_surface_destroy (overlays_of (&stage, overlay_default_mask ()));
+      RenderAxis axis = axis_of_view (&stage.view, vec2 (0, 0));
+      cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH, 200);
+      cairo_t *cr = cairo_create (surface);
+      render_ruler (cr, &axis, &stage.scene, 26);
+      render_clubs (cr, &axis, &stage.scene, stage.bag, NULL, 150);
+      render_scale_bar (cr, &stage.view, 10, 10);
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+  tear_down (&stage);
+}
+END_TEST
+
+/* ---- ruler and clubs ---- */
+
+typedef void (*StripPainter) (cairo_t *cr, const RenderAxis *axis, const Stage *stage);
+
+static void
+paint_ruler (cairo_t *cr, const RenderAxis *axis, const Stage *stage)
+{
+  render_ruler (cr, axis, &stage->scene, 100);
+}
+
+static void
+paint_clubs (cairo_t *cr, const RenderAxis *axis, const Stage *stage)
+{
+  render_clubs (cr, axis, &stage->scene, stage->bag, stage->shots[0].club, 100);
+}
+
+static const StripPainter strips[] = { paint_ruler, paint_clubs };
+
+static cairo_surface_t *
+strip_of (const Stage *stage, int strip, bool is_dark)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH, 120);
+  cairo_t *cr = cairo_create (surface);
+  RenderAxis axis = axis_of_view (&stage->view, stage->shots[0].ball);
+  axis.is_dark = is_dark;
+  strips[strip](cr, &axis, stage);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+START_TEST (trouble_drops_through_ruler_and_clubs_in_its_own_column)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  for (int strip = 0; strip < 2; strip++)
+    {
+      cairo_surface_t *surface = strip_of (&stage, strip, false);
+      /* Low in the strip no tick, bar or number stands. */
+      int y = 97, before = (int)view_point (&stage.view, vec2 (0, 208)).x,
+          inside = (int)view_point (&stage.view, vec2 (0, 212)).x;
+      int beyond = (int)view_point (&stage.view, vec2 (0, 237)).x;
+      ck_assert_uint_ne (pixel (surface, before, y), pixel (surface, inside, y));
+      ck_assert_uint_eq (pixel (surface, before, y), pixel (surface, beyond, y));
+      cairo_surface_destroy (surface);
+    }
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (strips_keep_to_their_height_and_know_the_dark)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  for (int strip = 0; strip < 2; strip++)
+    {
+      cairo_surface_t *light = strip_of (&stage, strip, false), *dark = strip_of (&stage, strip, true);
+      Box ink = ink_box (light);
+      ck_assert (ink.x0 == 0 && ink.y0 == 0 && ink.x1 == WIDTH && ink.y1 == 100);
+      ck_assert_uint_gt (pixel (light, 3, 60) & 0xff, 0xc0);
+      ck_assert_uint_lt (pixel (dark, 3, 60) & 0xff, 0x60);
+      cairo_surface_destroy (light);
+      cairo_surface_destroy (dark);
+    }
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (the_chosen_club_wears_the_accent)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  cairo_surface_t *surface = strip_of (&stage, 1, false);
+  RenderAxis axis = axis_of_view (&stage.view, stage.shots[0].ball);
+  int x = (int)view_point (&stage.view, vec2 (0, 194)).x, n_accent = 0;
+  for (int y = 0; y < 100; y++)
+    if (is_accent (pixel (surface, x, y)))
+      {
+        n_accent++;
+        ck_assert_str_eq (bag_club (stage.bag, (size_t)render_clubs_pick (&axis, stage.bag, 100, vec2 (x, y)))->name, "driver");
+      }
+  ck_assert_int_ge (n_accent, 10);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  Suite *suite = suite_create ("render-overlays");
+  TCase *bounds = tcase_create ("bounds"), *content = tcase_create ("content"), *strip = tcase_create ("strips");
+  tcase_add_loop_test (bounds, bounds_hold_the_ink_and_little_more, 0, G_N_ELEMENTS (aims));
+  tcase_add_loop_test (bounds, nothing_is_drawn_outside_the_drawing, 0, G_N_ELEMENTS (aims));
+  tcase_add_test (bounds, every_overlay_has_its_own_switch);
+  tcase_add_test (bounds, the_same_scene_gives_the_same_picture);
+  tcase_add_test (content, contours_hold_half_the_balls_and_nine_in_ten);
+  tcase_add_test (content, long_going_right_tilts_the_pattern_to_the_right);
+  tcase_add_test (content, the_shot_runs_to_its_landing_and_the_handle_is_at_the_aim);
+  tcase_add_test (content, trouble_on_the_line_is_bracketed_at_reach_and_carry);
+  tcase_add_test (content, trouble_beside_the_line_has_a_dimension_line_to_it);
+  tcase_add_test (content, a_grey_scene_is_grey);
+  tcase_add_test (content, scenes_with_little_in_them_draw_without_harm);
+  tcase_add_test (content, any_zoom_draws_overlays_without_harm);
+  tcase_add_test (strip, trouble_drops_through_ruler_and_clubs_in_its_own_column);
+  tcase_add_test (strip, strips_keep_to_their_height_and_know_the_dark);
+  tcase_add_test (strip, the_chosen_club_wears_the_accent);
+  suite_add_tcase (suite, bounds);
+  suite_add_tcase (suite, content);
+  suite_add_tcase (suite, strip);
+  return suite;
+}
