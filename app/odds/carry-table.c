@@ -244,17 +244,37 @@ add_row_beside (Search *search, size_t part, const Outline *outline, double side
 
 /* ---- the table ---- */
 
+/* How far the area's bounds reach to the left of the line, and how far to the right as a negative number. */
+static void
+sides_of (const ShotLine *line, Box bounds, double *leftmost, double *rightmost)
+{
+  const Vec2 corners[]
+      = { { bounds.x0, bounds.y0 }, { bounds.x1, bounds.y0 }, { bounds.x1, bounds.y1 }, { bounds.x0, bounds.y1 } };
+  *leftmost = -INFINITY;
+  *rightmost = INFINITY;
+  for (size_t i = 0; i < G_N_ELEMENTS (corners); i++)
+    {
+      double left = vec2_cross (line->along, vec2_sub (corners[i], line->ball));
+      *leftmost = fmax (*leftmost, left);
+      *rightmost = fmin (*rightmost, left);
+    }
+}
+
 static void
 search_area (Search *search, size_t i, const Part *part)
 {
-  const Aim *aim = &search->aim;
-  Vec2 landing = vec2_add (aim->line.ball, vec2_scale (aim->line.along, aim->line.landing_m));
-  if (add_rows_on (search, i, part->outline))
+  const ShotLine *line = &search->aim.line;
+  Vec2 landing = vec2_add (line->ball, vec2_scale (line->along, line->landing_m));
+  double leftmost, rightmost;
+  sides_of (line, part->outline->bounds, &leftmost, &rightmost);
+  if (leftmost >= 0 && rightmost <= 0 && add_rows_on (search, i, part->outline))
     return;
-  if (!box_contains (box_grown (part->outline->bounds, aim->reach_m), landing))
+  if (!box_contains (box_grown (part->outline->bounds, search->aim.reach_m), landing))
     return;
-  add_row_beside (search, i, part->outline, 1);
-  add_row_beside (search, i, part->outline, -1);
+  if (leftmost > 0)
+    add_row_beside (search, i, part->outline, 1);
+  if (rightmost < 0)
+    add_row_beside (search, i, part->outline, -1);
 }
 
 static int

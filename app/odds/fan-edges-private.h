@@ -7,11 +7,12 @@
 
 typedef struct
 {
-  double s0, s1; /* slopes at its ends, s0 < s1 */
-  double q0, q1; /* 1 / x at its ends */
-  Vec2 p, d;     /* where the whole edge begins, and from there to its end */
-  double at;     /* q at the slope in hand, for sorting */
-  int turn;      /* +1 when the outline runs towards s1, else -1 */
+  double s0, s1;       /* slopes at its ends, s0 < s1 */
+  double x0, x1;       /* x at its ends */
+  double q0, rise;     /* 1 / x at s0, and how much that grows with each unit of slope */
+  Vec2 p, d;           /* where the whole edge begins, and from there to its end */
+  double q_from, q_to; /* 1 / x at both sides of the step in hand */
+  int turn;            /* +1 when the outline runs towards s1, else -1 */
 } FanEdge;
 
 /* Where edge number `edge` begins. */

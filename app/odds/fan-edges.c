@@ -9,67 +9,62 @@
 /* Edges nearer to the point of the fan count as this near, so that 1 / x stays finite. */
 #define LEAST_X_M 1e-9
 
-/* An end of an edge: a corner of the outline, or where it enters the fan. */
+/* A corner of the outline in the fan's frame, or where an edge enters the fan. */
 typedef struct
 {
-  double x, s;
-} FanEnd;
+  Vec2 at;
+  double above, below; /* not negative when it is above the lowest ray and below the highest */
+  double s;            /* its slope, when it is in the fan */
+  bool is_inside;
+} FanCorner;
 
 /* ---- clipping ---- */
 
-static inline double
-clamped (double value, double low, double high)
+/* In the fan x is never negative, because above + below = (high - low) x. The fan's own point has no slope and counts as outside. */
+static FanCorner
+corner_at (Vec2 point, Vec2 origin, Vec2 along, double low, double high)
 {
-  return smaller (larger (value, low), high);
+  Vec2 d = vec2_sub (point, origin), at = vec2 (vec2_dot (along, d), vec2_cross (along, d));
+  FanCorner corner = { .at = at, .above = at.y - low * at.x, .below = high * at.x - at.y };
+  corner.is_inside = corner.above >= 0 && corner.below >= 0 && at.x > 0;
+  if (corner.is_inside)
+    corner.s = smaller (larger (at.y / at.x, low), high);
+  return corner;
+}
+
+/* Where the edge from outside the fan at `from` towards `to` comes into it; false when it passes by. */
+static bool
+enter_fan (const FanCorner *from, const FanCorner *to, double low, double high, FanCorner *entry)
+{
+  double t_low = from->above < 0 ? from->above / (from->above - to->above) : 0;
+  double t_high = from->below < 0 ? from->below / (from->below - to->below) : 0;
+  double t = larger (t_low, t_high);
+  *entry = (FanCorner){ .at = vec2_lerp (from->at, to->at, t), .s = t_low > t_high ? low : high, .is_inside = true };
+  double above = from->above + t * (to->above - from->above), below = from->below + t * (to->below - from->below);
+  return t > 0 && (t_low > t_high ? below : above) >= 0;
 }
 
 /*
- * Clips p-q to the fan's slopes `low`..`high`; in their wedge x is never negative. False when nothing of it lies inside.
- * Ends that are corners take the corner's own slope, so that edges that share one agree on it to the last bit.
+ * Corners take part with their own slope, so that edges that share one agree on it to the last bit. Edges along a ray and those that
+ * end in the fan's point have no width among the rays and bound nothing.
  */
-static bool
-clip_edge (Vec2 p, Vec2 q, double low, double high, FanEnd *start, FanEnd *end)
-{
-  double above_p = p.y - low * p.x, above_q = q.y - low * q.x;
-  double below_p = high * p.x - p.y, below_q = high * q.x - q.y;
-  if ((above_p < 0 && above_q < 0) || (below_p < 0 && below_q < 0))
-    return false;
-  double t0 = 0, t1 = 1;
-  double s0 = p.x > 0 ? clamped (p.y / p.x, low, high) : NAN, s1 = q.x > 0 ? clamped (q.y / q.x, low, high) : NAN;
-  if ((above_p < 0) != (above_q < 0))
-    {
-      double t = above_p / (above_p - above_q);
-      if (above_p < 0)
-        t0 = t, s0 = low;
-      else
-        t1 = t, s1 = low;
-    }
-  if ((below_p < 0) != (below_q < 0))
-    {
-      double t = below_p / (below_p - below_q);
-      if (below_p < 0 && t > t0)
-        t0 = t, s0 = high;
-      else if (below_q < 0 && t < t1)
-        t1 = t, s1 = high;
-    }
-  *start = (FanEnd){ p.x + t0 * (q.x - p.x), s0 };
-  *end = (FanEnd){ p.x + t1 * (q.x - p.x), s1 };
-  return t0 < t1;
-}
-
-/* Edges along a ray, and those that end in the fan's point, have no width among the rays and bound nothing. */
 static void
-add_edge (Fan *fan, Vec2 p, Vec2 q, double low, double high)
+add_edge (Fan *fan, const FanCorner *p, const FanCorner *q, double low, double high)
 {
-  FanEnd a, b;
-  if (!clip_edge (p, q, low, high, &a, &b) || isnan (a.s) || isnan (b.s) || a.s == b.s)
+  if ((p->above < 0 && q->above < 0) || (p->below < 0 && q->below < 0))
     return;
-  FanEdge edge = { .p = p, .d = vec2_sub (q, p), .turn = a.s < b.s ? 1 : -1 };
-  FanEnd first = edge.turn > 0 ? a : b, last = edge.turn > 0 ? b : a;
-  edge.s0 = first.s;
-  edge.s1 = last.s;
-  edge.q0 = 1 / larger (first.x, LEAST_X_M);
-  edge.q1 = 1 / larger (last.x, LEAST_X_M);
+  FanCorner from = *p, to = *q;
+  if ((!p->is_inside && !enter_fan (p, q, low, high, &from)) || (!q->is_inside && !enter_fan (q, p, low, high, &to))
+      || from.s == to.s)
+    return;
+  FanEdge edge = { .p = p->at, .d = vec2_sub (q->at, p->at), .turn = from.s < to.s ? 1 : -1 };
+  const FanCorner *first = edge.turn > 0 ? &from : &to, *last = edge.turn > 0 ? &to : &from;
+  edge.s0 = first->s;
+  edge.s1 = last->s;
+  edge.x0 = larger (first->at.x, LEAST_X_M);
+  edge.x1 = larger (last->at.x, LEAST_X_M);
+  edge.q0 = 1 / edge.x0;
+  edge.rise = (1 / edge.x1 - edge.q0) / (edge.s1 - edge.s0);
   g_array_append_val (fan->edges, edge);
 }
 
@@ -81,13 +76,11 @@ fan_add_edges (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, double lo
       size_t first = area->ring_starts[r], end = area->ring_starts[r + 1];
       if (first == end)
         continue;
-      Vec2 d = vec2_sub (area->points[end - 1], origin);
-      Vec2 p = vec2 (vec2_dot (along, d), vec2_cross (along, d));
+      FanCorner p = corner_at (area->points[end - 1], origin, along, low, high);
       for (size_t i = first; i < end; i++)
         {
-          d = vec2_sub (area->points[i], origin);
-          Vec2 q = vec2 (vec2_dot (along, d), vec2_cross (along, d));
-          add_edge (fan, p, q, low, high);
+          FanCorner q = corner_at (area->points[i], origin, along, low, high);
+          add_edge (fan, &p, &q, low, high);
           p = q;
         }
     }

@@ -42,10 +42,28 @@ void fan_clear (Fan *fan);
  * piece reaches across one between them. fan->pieces is empty when the fan has no width.
  */
 void fan_cut (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, const double *slopes, size_t n_slopes);
-size_t fan_n_pieces (const Fan *fan);
-const FanPiece *fan_piece (const Fan *fan, size_t i);
+
+static inline size_t
+fan_n_pieces (const Fan *fan)
+{
+  return fan->pieces->len;
+}
+
+static inline const FanPiece *
+fan_piece (const Fan *fan, size_t i)
+{
+  return &g_array_index (fan->pieces, FanPiece, i);
+}
+
 /* The same number for all pieces that hang together. */
-size_t fan_group (const Fan *fan, size_t i);
+static inline size_t
+fan_group (const Fan *fan, size_t i)
+{
+  while (fan_piece (fan, i)->parent != i)
+    i = fan_piece (fan, i)->parent;
+  return i;
+}
+
 /* Makes two groups one. */
 void fan_join (Fan *fan, size_t i, size_t j);
 

@@ -30,14 +30,18 @@ fan_clear (Fan *fan)
   *fan = (Fan){ 0 };
 }
 
-static double
+/* 1 / x where the ray of slope s meets the edge. */
+static inline double
 edge_q (const FanEdge *edge, double s)
 {
-  if (s <= edge->s0)
-    return edge->q0;
-  if (s >= edge->s1)
-    return edge->q1;
-  return edge->q0 + (edge->q1 - edge->q0) * ((s - edge->s0) / (edge->s1 - edge->s0));
+  return edge->q0 + (smaller (s, edge->s1) - edge->s0) * edge->rise;
+}
+
+/* x there, to the last bit at its ends. */
+static inline double
+edge_x (const FanEdge *edge, double s, double q)
+{
+  return s <= edge->s0 ? edge->x0 : s >= edge->s1 ? edge->x1 : 1 / q;
 }
 
 static inline FanEdge **
@@ -46,17 +50,17 @@ active_edges (const Fan *fan)
   return (FanEdge **)(void *)fan->active->data;
 }
 
-/* Far edges first. Nearly sorted from one step to the next, which an insertion sort likes. */
+/* Far edges first, judged in the middle of the step. Nearly sorted from one step to the next, which an insertion sort likes. */
 static void
-sort_active (Fan *fan, double s)
+sort_active (Fan *fan, double to)
 {
   FanEdge **edges = active_edges (fan);
   for (guint i = 0; i < fan->active->len; i++)
     {
       FanEdge *edge = edges[i];
-      edge->at = edge_q (edge, s);
+      edge->q_to = edge_q (edge, to);
       guint j = i;
-      for (; j > 0 && edges[j - 1]->at > edge->at; j--)
+      for (; j > 0 && edges[j - 1]->q_from + edges[j - 1]->q_to > edge->q_from + edge->q_to; j--)
         edges[j] = edges[j - 1];
       edges[j] = edge;
     }
@@ -71,7 +75,7 @@ first_crossing (const Fan *fan, double from, double to)
   for (guint i = 1; i < fan->active->len; i++)
     {
       const FanEdge *far = edges[i - 1], *near = edges[i];
-      double at_from = edge_q (near, from) - edge_q (far, from), at_to = edge_q (near, to) - edge_q (far, to);
+      double at_from = near->q_from - far->q_from, at_to = near->q_to - far->q_to;
       if (at_from >= 0 && at_to >= 0)
         continue;
       double t = at_from / (at_from - at_to);
@@ -110,13 +114,14 @@ nearest_squared (const FanPiece *p, const FanEdge *near)
 static void
 add_piece (Fan *fan, double s0, double s1, const FanEdge *near, const FanEdge *far)
 {
-  FanPiece p
-      = { .s0 = s0, .s1 = s1, .far0_m = 1 / edge_q (far, s0), .far1_m = 1 / edge_q (far, s1), .parent = fan->pieces->len };
+  FanPiece p = { .s0 = s0, .s1 = s1, .parent = fan->pieces->len };
+  p.far0_m = edge_x (far, s0, far->q_from);
+  p.far1_m = edge_x (far, s1, far->q_to);
   p.farthest_m = sqrt (larger (squared_length (p.far0_m, s0), squared_length (p.far1_m, s1)));
   if (near != NULL)
     {
-      p.near0_m = 1 / edge_q (near, s0);
-      p.near1_m = 1 / edge_q (near, s1);
+      p.near0_m = edge_x (near, s0, near->q_from);
+      p.near1_m = edge_x (near, s1, near->q_to);
       p.nearest_m = sqrt (nearest_squared (&p, near));
     }
   g_array_append_val (fan->pieces, p);
@@ -190,12 +195,14 @@ sweep_step (Fan *fan, double from, double to, bool even_odd, size_t *last)
 {
   while (from < to)
     {
+      for (guint i = 0; i < fan->active->len; i++)
+        active_edges (fan)[i]->q_from = edge_q (active_edges (fan)[i], from);
       double end = to, crossing;
-      sort_active (fan, (from + end) / 2);
+      sort_active (fan, end);
       while ((crossing = first_crossing (fan, from, end)) < end)
         {
           end = crossing;
-          sort_active (fan, (from + end) / 2);
+          sort_active (fan, end);
         }
       size_t first = fan->pieces->len;
       add_step (fan, from, end, even_odd);
@@ -259,26 +266,6 @@ fan_cut (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, const double *s
   fan_add_edges (fan, area, origin, along, low, high);
   if (fan->edges->len > 0)
     sweep (fan, slopes, n_slopes, area->even_odd);
-}
-
-size_t
-fan_n_pieces (const Fan *fan)
-{
-  return fan->pieces->len;
-}
-
-const FanPiece *
-fan_piece (const Fan *fan, size_t i)
-{
-  return &g_array_index (fan->pieces, FanPiece, i);
-}
-
-size_t
-fan_group (const Fan *fan, size_t i)
-{
-  while (fan_piece (fan, i)->parent != i)
-    i = fan_piece (fan, i)->parent;
-  return i;
 }
 
 void
