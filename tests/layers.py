@@ -99,13 +99,16 @@ def wrong_includes(root):
 
 
 def wrong_folders(root):
-    """One module = one header = one folder."""
+    """One module = one header = one folder = one test file."""
     headers = {path.stem for path in (root / "include").glob("*.h")}
     folders = {path.name for path in (root / "app").iterdir() if path.is_dir()}
     for name in sorted(headers - folders):
         yield f"include/{name}.h:1: has no folder app/{name}"
     for name in sorted(folders - headers):
         yield f"app/{name}: has no header include/{name}.h"
+    for name in sorted(headers):
+        if not (root / "tests" / f"test-{name}.c").is_file():
+            yield f"include/{name}.h:1: has no test file tests/test-{name}.c"
 
 
 def is_licensed_kind(path):
@@ -152,14 +155,16 @@ CAUGHT = [
     ("a path into another module", {"app/hole/part-private.h": LICENCE, "ui/main.c": LICENCE + "#include \"../app/hole/part-private.h\"\n"}, wrong_includes,
      "ui/main.c:2: ../app/hole/part-private.h is no public header and not a private one of ui"),
     ("a module without a row", {"app/extra/extra.c": LICENCE}, wrong_includes, "app/extra/extra.c:1: module extra has no row in the table of arrows"),
-    ("a header without its folder", {"include/green.h": LICENCE}, wrong_folders, "include/green.h:1: has no folder app/green"),
+    ("a header without its folder", {"include/green.h": LICENCE, "tests/test-green.c": LICENCE}, wrong_folders, "include/green.h:1: has no folder app/green"),
     ("a folder without its header", {"app/green/putt.c": LICENCE}, wrong_folders, "app/green: has no header include/green.h"),
+    ("a module without its tests", {"include/green.h": LICENCE, "app/green/putt.c": LICENCE}, wrong_folders,
+     "include/green.h:1: has no test file tests/test-green.c"),
     ("a source without a licence", {"ui/main.c": "int main (void);\n"}, wrong_licences, f"ui/main.c:1: no line with {SPDX}"),
 ]
 ALLOWED = {"include/geometry.h": LICENCE + "#include <math.h>\n", "include/hole.h": LICENCE + "#include \"geometry.h\"\n#include <glib.h>\n",
            "app/geometry/path.c": LICENCE + "#include \"geometry.h\"\n", "app/hole/part-private.h": LICENCE,
-           "app/hole/part.c": LICENCE + "#include \"part-private.h\"\n#include \"hole.h\"\n", "ui/main.c": LICENCE + "#include <gtk/gtk.h>\n#include \"hole.h\"\n"}
-CHECKS = [("every include points down", wrong_includes), ("every module has its header and its folder", wrong_folders),
+           "tests/test-geometry.c": LICENCE, "tests/test-hole.c": LICENCE, "app/hole/part.c": LICENCE + "#include \"part-private.h\"\n#include \"hole.h\"\n", "ui/main.c": LICENCE + "#include <gtk/gtk.h>\n#include \"hole.h\"\n"}
+CHECKS = [("every include points down", wrong_includes), ("every module has its header, its folder and its tests", wrong_folders),
           ("every source file names its licence", wrong_licences)]
 
 
