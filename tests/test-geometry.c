@@ -358,6 +358,51 @@ START_TEST (crossings_agree_with_points_and_with_the_way_back)
 }
 END_TEST
 
+/* A ring over few whole coordinates: doubled points and edges, vertices on edges, crossings in vertices. */
+static Outline *
+make_lattice (uint64_t *state, bool even_odd)
+{
+  Vec2 points[14];
+  size_t n = 3 + (size_t)(12 * next_random (state));
+  for (size_t i = 0; i < n; i++)
+    points[i] = vec2 (10 * floor (9 * next_random (state)), 10 * floor (9 * next_random (state)));
+  return make_ring (points, n, even_odd);
+}
+
+static bool
+is_in_list (const IntervalList *list, double at_m)
+{
+  for (size_t i = 0; i < list->n_items; i++)
+    if (at_m > list->items[i].enter_m && at_m < list->items[i].leave_m)
+      return true;
+  return false;
+}
+
+START_TEST (a_ray_is_in_the_area_where_either_side_of_it_is)
+{
+  uint64_t state = 1013904223u;
+  IntervalList list = { 0 };
+  for (int i = 0; i < 2000; i++)
+    {
+      Outline *outline = make_lattice (&state, i % 2);
+      size_t at = (size_t)(next_random (&state) * (double)outline->n_points);
+      Vec2 a = outline->points[at], b = outline->points[(at + 1 + (size_t)i % 3) % outline->n_points];
+      Vec2 along = vec2_unit (vec2_sub (b, a)), aside = vec2_scale (vec2_left (along), 1e-6);
+      Vec2 from = vec2_sub (a, vec2_scale (along, 50));
+      outline_crossings (outline, from, along, 200, &list);
+      for (int k = 0; k < 100 && vec2_length (along) > 0; k++)
+        {
+          double at_m = 200 * next_random (&state);
+          Vec2 p = vec2_add (from, vec2_scale (along, at_m));
+          bool beside = outline_contains (outline, vec2_add (p, aside)) || outline_contains (outline, vec2_sub (p, aside));
+          ck_assert_msg (is_in_list (&list, at_m) == beside, "ring %d, %.17g m along", i, at_m);
+        }
+      outline_free (outline);
+    }
+  interval_list_clear (&list);
+}
+END_TEST
+
 /* Every area from the top down, one by one: the answer the index must give. */
 static int
 top_one_by_one (Outline *const *stack, int n, Vec2 point)
@@ -529,6 +574,7 @@ suite_make (void)
   tcase_add_test (invariants, area_and_centroid_move_with_the_outline);
   tcase_add_test (invariants, area_is_the_sum_of_many_crossings);
   tcase_add_test (invariants, crossings_agree_with_points_and_with_the_way_back);
+  tcase_add_test (invariants, a_ray_is_in_the_area_where_either_side_of_it_is);
   tcase_add_test (invariants, the_index_answers_exactly_as_the_outlines_do);
   suite_add_tcase (suite, invariants);
   TCase *edges = tcase_create ("edges");
