@@ -148,9 +148,9 @@ START_TEST (a_diagram_larger_than_the_rules_allow_for_a_green_is_named)
   options.blocks = 1u << 1; /* the diagram alone, which then has the whole width */
   ck_assert_str_eq (card_block_table[1].name, "diagram");
   options.scale = 480;
-  g_autoptr (Card) within = card_new (&(CardContent) { hole, NULL, NULL }, &options, NULL);
+  g_autoptr (Card) within = card_new (&(CardContent){ hole, NULL, NULL }, &options, NULL);
   options.scale = 479;
-  g_autoptr (Card) beyond = card_new (&(CardContent) { hole, NULL, NULL }, &options, NULL);
+  g_autoptr (Card) beyond = card_new (&(CardContent){ hole, NULL, NULL }, &options, NULL);
   ck_assert (!has_warning (within, "1:480"));
   ck_assert (has_warning (beyond, "the diagram shows the green at 1:479"));
 }
@@ -325,6 +325,40 @@ START_TEST (mirroring_the_hole_mirrors_the_words)
       g_autofree char *expected = g_strdup_printf ("16 %s of the pit", sides[mirrored]); /* 15 m = 16.4 yd */
       ck_assert_str_eq (words, expected);
     }
+}
+END_TEST
+
+START_TEST (the_day_of_the_plan_is_told_in_the_golfer_s_units)
+{
+  static const struct
+  {
+    int from_deg;
+    LengthUnit units;
+    const char *words;
+  } known[]
+      = { { 45, UNIT_YARDS, "wind 7 mph from the north-east · 16 °C (carries are for still air)" }, /* 3.13 m/s = 7.0 mph */
+          { 359, UNIT_METRES, "wind 3.1 m/s from the north · 16 °C (carries are for still air)" },
+          { 200, UNIT_METRES, "wind 3.1 m/s from the south · 16 °C (carries are for still air)" },
+          { 240, UNIT_METRES, "wind 3.1 m/s from the south-west · 16 °C (carries are for still air)" } };
+  g_autoptr (Bag) bag = two_clubs ();
+  for (size_t i = 0; i < G_N_ELEMENTS (known); i++)
+    {
+      g_autofree char *plan
+          = g_strdup_printf ("<g hw:kind='plan' hw:wind_mps='3.13' hw:wind_from_deg='%d' hw:temperature_c='16'>"
+                             "<line hw:kind='shot' hw:club='driver' x1='0' y1='0' x2='0' y2='-210'/></g>",
+                             known[i].from_deg);
+      g_autoptr (Hole) hole = straight (plan);
+      CardOptions options;
+      card_options_init (&options);
+      options.units = known[i].units;
+      g_autoptr (Card) card = card_new (&(CardContent){ hole, NULL, bag }, &options, NULL);
+      g_autofree char *words = card_day_words (card);
+      ck_assert_str_eq (words, known[i].words);
+      ck_assert (card_has_block (card, "day"));
+    }
+  g_autoptr (Hole) calm = straight (plan_of_two);
+  g_autoptr (Card) card = lay_out (calm, bag, CARD_POCKET, 0, NULL);
+  ck_assert (!card_has_block (card, "day"));
 }
 END_TEST
 
@@ -524,7 +558,8 @@ suite_make (void)
         blocks_neither_overlap_nor_leave_the_page, too_much_for_the_page_is_an_error_that_names_the_blocks } },
     { "words",
       { the_card_keeps_only_the_trouble_that_its_shot_can_meet, the_aim_is_told_by_what_the_golfer_sees,
-        a_named_mark_on_the_line_is_what_the_aim_is_told_by, mirroring_the_hole_mirrors_the_words } },
+        a_named_mark_on_the_line_is_what_the_aim_is_told_by, mirroring_the_hole_mirrors_the_words,
+        the_day_of_the_plan_is_told_in_the_golfer_s_units } },
     { "edges",
       { a_hole_without_a_plan_shows_one_shot_along_the_line_of_play,
         another_tee_than_the_plan_s_leaves_the_plan_out_and_says_so, without_a_bag_the_card_says_what_it_lacks,

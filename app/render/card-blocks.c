@@ -112,16 +112,17 @@ card_draw_title (const Card *card, CardPen *pen)
   if (info->number > 0)
     {
       g_autofree char *number = g_strdup_printf ("%d", info->number);
-      TextStyle style = card_style (TITLE_NUMBER_MM, TEXT_BOLD);
+      TextStyle style = card_running_style (TITLE_NUMBER_MM, TEXT_BOLD);
       text_draw_middle (pen->text, number, style, left, TITLE_MM / 2, TEXT_LEFT);
       left += text_width (pen->text, number, style) + 3;
     }
   g_autofree char *par = par_words (card);
   g_autofree char *lengths = length_words (card);
-  TextStyle fact = card_style (TITLE_FACT_MM, TEXT_SEMIBOLD), length = card_style (TITLE_FACT_MM * 0.9, TEXT_REGULAR);
+  TextStyle fact = card_running_style (TITLE_FACT_MM, TEXT_SEMIBOLD),
+            length = card_running_style (TITLE_FACT_MM * 0.9, TEXT_REGULAR);
   double par_width = text_width (pen->text, par, fact), lengths_width = text_width (pen->text, lengths, length);
   text_draw (pen->text, par, fact, right, TITLE_UPPER_MM, TEXT_RIGHT);
-  text_draw_fitted (pen->text, info->title != NULL ? info->title : "", card_style (TITLE_NAME_MM, TEXT_BOLD), left,
+  text_draw_fitted (pen->text, info->title != NULL ? info->title : "", card_running_style (TITLE_NAME_MM, TEXT_BOLD), left,
                     TITLE_UPPER_MM, right - par_width - 3 - left);
   card_ink (pen, TITLE_PALE);
   text_draw (pen->text, lengths, length, right, TITLE_LOWER_MM, TEXT_RIGHT);
@@ -232,7 +233,7 @@ join_facts (TextPen *text, const char *first, const char *second, double width_m
   if (*second == '\0')
     return g_strdup (first);
   char *line = g_strdup_printf ("%s · %s", first, second);
-  if (text_width (text, line, card_style (CARD_SMALL_MM, TEXT_REGULAR)) <= width_mm)
+  if (text_width (text, line, card_running_style (CARD_SMALL_MM, TEXT_REGULAR)) <= width_mm)
     return line;
   g_free (line);
   return g_strdup_printf ("%s\n%s", first, second);
@@ -262,7 +263,7 @@ shot_height (const Card *card, TextPen *text, size_t index, double width_mm)
 {
   g_autofree char *words = shot_words (card, text, index, width_mm - SHOT_INDENT_MM);
   return SHOT_LINE_MM + SHOT_GAP_MM
-         + text_wrapped (text, words, card_style (CARD_SMALL_MM, TEXT_REGULAR), 0, 0, width_mm - SHOT_INDENT_MM, false);
+         + text_wrapped (text, words, card_running_style (CARD_SMALL_MM, TEXT_REGULAR), 0, 0, width_mm - SHOT_INDENT_MM, false);
 }
 
 CardHeight
@@ -318,7 +319,8 @@ draw_shot (const Card *card, CardPen *pen, size_t index, double y)
   text_draw (pen->text, number, strong, pen->box.x1, baseline, TEXT_RIGHT);
   text_draw_fitted (pen->text, club, strong, x, baseline, pen->box.x1 - x - NUMBER_MM);
   card_ink (pen, CARD_MUTED);
-  text_wrapped (pen->text, words, card_style (CARD_SMALL_MM, TEXT_REGULAR), x, y + SHOT_LINE_MM - 0.5, pen->box.x1 - x, true);
+  text_wrapped (pen->text, words, card_running_style (CARD_SMALL_MM, TEXT_REGULAR), x, y + SHOT_LINE_MM - 0.5, pen->box.x1 - x,
+                true);
 }
 
 void
@@ -339,7 +341,7 @@ card_draw_plan (const Card *card, CardPen *pen)
 /* Room for a line of handwriting (common practice: 5 mm feint). */
 #define NOTE_LINE_MM 5.0
 #define NOTE_LINES_LEAST 1
-#define NOTE_LINES_MOST 12
+#define NOTE_LINES_MOST 40
 
 CardHeight
 card_measure_notes (const Card *card, double width_mm)

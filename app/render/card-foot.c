@@ -42,7 +42,7 @@ draw_scale_bar (const Card *card, CardPen *pen, double y)
   draw_measure (pen, pen->box.x0, x1, y);
   card_rule (pen, (pen->box.x0 + x1) / 2, y, (pen->box.x0 + x1) / 2, y - TICK_MM / 2);
   g_autofree char *words = g_strdup_printf ("%.0f %s · 1:%d", bar_lengths[i], unit_suffix (card->options.units), card->scale);
-  text_draw_middle (pen->text, words, card_style (CARD_TEXT_MM, TEXT_MEDIUM), x1 + 1.8, y, TEXT_LEFT);
+  text_draw_middle (pen->text, words, card_running_style (CARD_TEXT_MM, TEXT_MEDIUM), x1 + 1.8, y, TEXT_LEFT);
 }
 
 void
@@ -55,7 +55,7 @@ card_draw_scale (const Card *card, CardPen *pen)
     draw_scale_bar (card, pen, y);
   draw_measure (pen, pen->box.x1 - CHECK_LINE_MM, pen->box.x1, y);
   card_ink (pen, CARD_MUTED);
-  text_draw (pen->text, "50 mm check: print at 100 %", card_style (CARD_SMALL_MM, TEXT_REGULAR),
+  text_draw (pen->text, "50 mm check: print at 100 %", card_running_style (CARD_SMALL_MM, TEXT_REGULAR),
              pen->box.x1 - CHECK_LINE_MM / 2, y + 3.3, TEXT_CENTRE);
 }
 
@@ -65,11 +65,19 @@ card_draw_scale (const Card *card, CardPen *pen)
 #define METRES_PER_MILE 1609.344
 #define SECONDS_PER_HOUR 3600.0
 
-static void
-append_wind (GString *words, const Card *card, const Day *day)
+/* The eighth of the compass that a bearing lies in. */
+static const char *
+wind_name (double bearing_deg)
 {
   static const char *const winds[]
       = { "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west" };
+  double turned = fmod (fmod (bearing_deg, 360) + 360 + 22.5, 360);
+  return winds[(size_t)(turned / 45)];
+}
+
+static void
+append_wind (GString *words, const Card *card, const Day *day)
+{
   bool is_yards = card->options.units == UNIT_YARDS;
   char number[32];
   if (!isfinite (day->wind_mps))
@@ -78,12 +86,11 @@ append_wind (GString *words, const Card *card, const Day *day)
                         sizeof number);
   g_string_append_printf (words, "wind %s %s", number, is_yards ? "mph" : "m/s");
   if (isfinite (day->wind_from_deg))
-    g_string_append_printf (words, " from the %s", winds[(size_t)floor (fmod (day->wind_from_deg + 382.5, 360) / 45)]);
+    g_string_append_printf (words, " from the %s", wind_name (day->wind_from_deg));
 }
 
-/* "wind 7 mph from the north-east · 16 °C · medium"; empty for a plan that says nothing of its day. */
-static char *
-day_words (const Card *card)
+char *
+card_day_words (const Card *card)
 {
   GString *words = g_string_new (NULL);
   int plan = hole_plan (card->hole);
@@ -106,7 +113,7 @@ day_words (const Card *card)
 CardHeight
 card_measure_day (const Card *card, double width_mm)
 {
-  g_autofree char *words = day_words (card);
+  g_autofree char *words = card_day_words (card);
   double height = *words != '\0' ? DAY_MM : 0;
   return (CardHeight){ height, height };
 }
@@ -114,9 +121,9 @@ card_measure_day (const Card *card, double width_mm)
 void
 card_draw_day (const Card *card, CardPen *pen)
 {
-  g_autofree char *words = day_words (card);
+  g_autofree char *words = card_day_words (card);
   card_ink (pen, PALETTE_INK);
-  text_draw_fitted (pen->text, words, card_style (CARD_TEXT_MM, TEXT_REGULAR), pen->box.x0, pen->box.y0 + 2.1,
+  text_draw_fitted (pen->text, words, card_running_style (CARD_TEXT_MM, TEXT_REGULAR), pen->box.x0, pen->box.y0 + 2.1,
                     pen->box.x1 - pen->box.x0);
 }
 
@@ -131,7 +138,7 @@ CardHeight
 card_measure_caution (const Card *card, double width_mm)
 {
   TextPen *text = text_pen_new (NULL);
-  double height = text_wrapped (text, caution, card_style (CARD_LEAST_MM, TEXT_REGULAR), 0, 0, width_mm, false);
+  double height = text_wrapped (text, caution, card_running_style (CARD_LEAST_MM, TEXT_REGULAR), 0, 0, width_mm, false);
   text_pen_free (text);
   return (CardHeight){ height, height };
 }
@@ -140,6 +147,6 @@ void
 card_draw_caution (const Card *card, CardPen *pen)
 {
   card_ink (pen, CARD_MUTED);
-  text_wrapped (pen->text, caution, card_style (CARD_LEAST_MM, TEXT_REGULAR), pen->box.x0, pen->box.y0,
+  text_wrapped (pen->text, caution, card_running_style (CARD_LEAST_MM, TEXT_REGULAR), pen->box.x0, pen->box.y0,
                 pen->box.x1 - pen->box.x0, true);
 }

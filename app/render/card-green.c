@@ -171,7 +171,9 @@ heading_words (const Card *card)
   for (size_t i = 0; i < card->n_shots; i++)
     if (vec2_distance (card->approach, card->shots[i].ball) < 1)
       return g_strdup_printf ("Green from ball %zu", i + 1);
-  return g_strdup ("Green");
+  if (card->n_shots == 0)
+    return g_strdup ("Green from the bend");
+  return g_strdup_printf ("Green from ball %zu", card->n_shots + 1); /* where the last shot lands */
 }
 
 void
@@ -192,6 +194,6 @@ card_draw_green (const Card *card, CardPen *pen)
   draw_depths (card, pen, &view, detail);
   draw_numbers (card, pen, pen->box.y1 - NUMBERS_MM - SENTENCE_MM);
   card_ink (pen, CARD_MUTED);
-  text_draw_fitted (pen->text, location, card_style (CARD_SMALL_MM, TEXT_REGULAR), pen->box.x0, pen->box.y1 - 0.8,
+  text_draw_fitted (pen->text, location, card_running_style (CARD_SMALL_MM, TEXT_REGULAR), pen->box.x0, pen->box.y1 - 0.8,
                     pen->box.x1 - pen->box.x0);
 }

@@ -63,7 +63,14 @@ struct _CardPen
 static inline TextStyle
 card_style (double size_mm, TextWeight weight)
 {
-  return (TextStyle){ size_mm, weight };
+  return (TextStyle){ size_mm, weight, false };
+}
+
+/* Figures among words, not in a column. */
+static inline TextStyle
+card_running_style (double size_mm, TextWeight weight)
+{
+  return (TextStyle){ size_mm, weight, true };
 }
 
 /* ---- facts ---- */
@@ -74,6 +81,8 @@ void card_facts_clear (Card *card);
 void card_warn (Card *card, const char *format, ...) G_GNUC_PRINTF (2, 3);
 /* Where the shot is aimed, in words: "at the gate", "8 left of the hole". Free with g_free. */
 char *card_aim_words (const Card *card, size_t shot);
+/* "wind 7 mph from the north-east · 16 °C · medium"; empty for a plan that says nothing of its day. Free with g_free. */
+char *card_day_words (const Card *card);
 
 /* ---- layout ---- */
 

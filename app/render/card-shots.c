@@ -86,11 +86,33 @@ static const Overlay shot_rows[] = {
   { "landing", NULL, true, label_landing },   { NULL, NULL, false, NULL },
 };
 
+/*
+ * Carries for the diagram: all that the card lists, but of a shot at the green only what its line crosses. What lies beside the green stands
+ * in the table, and here its labels would hide it.
+ */
+static CarryTable
+diagram_rows (const Card *card, size_t shot)
+{
+  CarryTable table = *card->carries[shot];
+  Kind aimed_at = hole_kind_at (card->hole, card->shots[shot].aim);
+  if (aimed_at != KIND_GREEN && aimed_at != KIND_FRINGE)
+    return table;
+  size_t n_on = 0;
+  while (n_on < table.n_rows && table.rows[n_on].side == SIDE_ON)
+    n_on++;
+  table.n_rows = n_on;
+  return table;
+}
+
 void
 card_draw_shots (const Card *card, CardPen *pen, const Box *avoid, size_t n_avoid)
 {
   g_autofree PlanScene *scenes = g_new0 (PlanScene, card->n_shots + 1);
+  g_autofree CarryTable *tables = g_new0 (CarryTable, card->n_shots + 1);
   for (size_t i = 0; i < card->n_shots; i++)
-    scenes[i] = (PlanScene){ card->hole, card->shots, card->n_shots, i, card->carries[i], pen->ink };
+    {
+      tables[i] = diagram_rows (card, i);
+      scenes[i] = (PlanScene){ card->hole, card->shots, card->n_shots, i, &tables[i], pen->ink };
+    }
   render_overlay_rows (pen->cr, scenes, card->n_shots, shot_rows, ~0u, &card->view, avoid, n_avoid);
 }

@@ -20,11 +20,12 @@ typedef enum
   TEXT_BOLD = 700
 } TextWeight;
 
-/* `size_px` is the em in user units of the cairo context. */
+/* `size_px` is the em in user units of the cairo context. Figures are all as wide as each other unless they run on in a line of words. */
 typedef struct
 {
   double size_px;
   TextWeight weight;
+  bool is_running;
 } TextStyle;
 
 typedef enum

@@ -15,6 +15,7 @@ struct _TextPen
   cairo_t *cr; /* borrowed, may be NULL */
   PangoLayout *layout;
   PangoFontDescription *font;
+  PangoAttrList *figures; /* tabular */
 };
 
 TextPen *
@@ -40,10 +41,8 @@ text_pen_new (cairo_t *cr)
   pen->font = pango_font_description_new ();
   pango_font_description_set_family_static (pen->font, TEXT_FAMILY);
 
-  PangoAttrList *figures = pango_attr_list_new ();
-  pango_attr_list_insert (figures, pango_attr_font_features_new ("tnum=1"));
-  pango_layout_set_attributes (pen->layout, figures);
-  pango_attr_list_unref (figures);
+  pen->figures = pango_attr_list_new ();
+  pango_attr_list_insert (pen->figures, pango_attr_font_features_new ("tnum=1"));
   return pen;
 }
 
@@ -53,6 +52,7 @@ text_pen_free (TextPen *pen)
   if (!pen)
     return;
   pango_font_description_free (pen->font);
+  pango_attr_list_unref (pen->figures);
   g_object_unref (pen->layout);
   g_free (pen);
 }
@@ -63,6 +63,7 @@ set_text (TextPen *pen, const char *text, TextStyle style)
   pango_font_description_set_weight (pen->font, (PangoWeight)style.weight);
   pango_font_description_set_absolute_size (pen->font, style.size_px * PANGO_SCALE);
   pango_layout_set_font_description (pen->layout, pen->font);
+  pango_layout_set_attributes (pen->layout, style.is_running ? NULL : pen->figures);
   pango_layout_set_text (pen->layout, text ? text : "", -1);
   pango_layout_set_width (pen->layout, -1);
   pango_layout_set_ellipsize (pen->layout, PANGO_ELLIPSIZE_NONE);
