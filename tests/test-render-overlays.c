@@ -217,8 +217,8 @@ START_TEST (contours_hold_half_the_balls_and_nine_in_ten)
   cairo_surface_t *surface = overlays_of (&stage, bit_of ("pattern"));
   Box ink = ink_box (surface);
   double scale = stage.view.px_per_m;
-  /* The outer contour, half its line of 1.2 px and its casing of 0.8 px outside; a pixel of antialiasing. */
-  double half_long = NINE_IN_TEN_SDS * 12 * scale + 1.4, half_side = NINE_IN_TEN_SDS * 15 * scale + 1.4;
+  /* The outer contour, half its line of 1.2 px outside; a pixel of antialiasing. */
+  double half_long = NINE_IN_TEN_SDS * 12 * scale + 0.6, half_side = NINE_IN_TEN_SDS * 15 * scale + 0.6;
   ck_assert_double_eq_tol ((ink.x1 - ink.x0) / 2, half_long, 1);
   ck_assert_double_eq_tol ((ink.y1 - ink.y0) / 2, half_side, 1);
   /* The inner one crosses the shot line at +-1.177 sd. */

@@ -99,7 +99,7 @@ draw_on_line (OverlaySheet *sheet, size_t i)
     cairo_move_to (cr, a.x + out.x, a.y + out.y);
   cairo_line_to (cr, a.x + out.x, a.y + out.y);
   cairo_line_to (cr, b.x + out.x, b.y + out.y);
-  if (to_m == row->carry_m)
+  if (to_m == row->carry_m && !runs_off_drawing (sheet, row))
     cairo_line_to (cr, b.x + near.x, b.y + near.y);
   sheet_stroke_cased (sheet, PALETTE_INK, 1.2, 0.9);
 
@@ -185,14 +185,26 @@ draw_beside (OverlaySheet *sheet, const CarryRow *row)
   sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, vec2_lerp (foot, edge, hi / 2), back, DIMENSION_GAP * unit, true);
 }
 
+/* An area that the line crosses is bracketed there; that it also lies beside the line elsewhere adds nothing. */
+static bool
+is_also_on_line (const OverlaySheet *sheet, const CarryRow *row)
+{
+  const CarryTable *table = sheet->scene->carries;
+  for (size_t i = 0; row->side != SIDE_ON && i < table->n_rows; i++)
+    if (table->rows[i].side == SIDE_ON && table->rows[i].part == row->part)
+      return true;
+  return false;
+}
+
 void
 overlay_carries (OverlaySheet *sheet)
 {
   const CarryTable *table = sheet->scene->carries;
+
   for (size_t i = 0; table && i < table->n_rows; i++)
     {
       const CarryRow *row = &table->rows[i];
-      if (!kind_info (row_part (sheet, row)->kind)->is_trouble || is_inside_other (sheet, row))
+      if (!kind_info (row_part (sheet, row)->kind)->is_trouble || is_inside_other (sheet, row) || is_also_on_line (sheet, row))
         continue;
       if (row->side == SIDE_ON)
         draw_on_line (sheet, i);

@@ -54,7 +54,5 @@ overlay_marks (OverlaySheet *sheet)
         sheet_label (sheet, RANK_MARK, PLATE_NONE, units_print_whole (i * step_m, sheet->view->units, number, sizeof number),
                      at, vec2_scale (right, -1), NUMBER_GAP * unit, false);
     }
-  cairo_set_line_cap (sheet->cr, CAIRO_LINE_CAP_BUTT);
   sheet_stroke_cased (sheet, PALETTE_INK, 1.1, 0.8);
-  cairo_set_line_cap (sheet->cr, CAIRO_LINE_CAP_ROUND);
 }

@@ -47,10 +47,10 @@ overlay_pattern (OverlaySheet *sheet)
   trace_contour (sheet, pattern, NINE_IN_TEN_SDS);
   palette_use (cr, PALETTE_ACCENT, OUTER_TINT, sheet->ink);
   cairo_fill_preserve (cr);
-  sheet_stroke_cased (sheet, PALETTE_ACCENT, 1.2, 0.8);
+  sheet_stroke_cased (sheet, PALETTE_ACCENT, 1.2, 0);
   trace_contour (sheet, pattern, HALF_SDS);
   palette_use (cr, PALETTE_ACCENT, INNER_TINT, sheet->ink);
   cairo_fill_preserve (cr);
-  sheet_stroke_cased (sheet, PALETTE_ACCENT, 2.0, 0.8);
+  sheet_stroke_cased (sheet, PALETTE_ACCENT, 2.0, 0);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
 }

@@ -94,8 +94,10 @@ draw_current (OverlaySheet *sheet)
   if (vec2_distance (landing, aim) > APART * sheet->unit_px)
     {
       cairo_set_dash (sheet->cr, dots, 2, 0);
+      cairo_set_line_cap (sheet->cr, CAIRO_LINE_CAP_ROUND);
       line (sheet, landing, aim);
       sheet_stroke_cased (sheet, PALETTE_ACCENT, SHOT_WIDTH, 0);
+      cairo_set_line_cap (sheet->cr, CAIRO_LINE_CAP_BUTT);
       cairo_set_dash (sheet->cr, NULL, 0, 0);
       disc (sheet, landing, LANDING_RADIUS);
       palette_use (sheet->cr, PALETTE_ACCENT, 1, sheet->ink);

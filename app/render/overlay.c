@@ -254,7 +254,7 @@ render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, cons
   cairo_new_path (cr);
   cairo_rectangle (cr, 0, 0, view->width_px, view->height_px);
   cairo_clip (cr);
-  cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   sheet.text = text_pen_new (cr);
   sheet.labels = g_array_new (FALSE, FALSE, sizeof (OverlayLabel));
