@@ -56,8 +56,13 @@ fly_line_of_play (Card *card)
   input.ball = card->line[0];
   input.aim = card->line[1];
   input.club = bag_choose (card->bag, vec2_distance (input.ball, input.aim), true, &input.swing);
-  if (input.club == NULL || !odds_shot (card->hole, NULL, &input, &shot, &error))
-    return;
+  if (input.club == NULL)
+    return; /* an empty bag has no shots to show */
+  if (!odds_shot (card->hole, NULL, &input, &shot, &error))
+    {
+      card_warn (card, "the first shot along the line of play is left out: %s", error->message);
+      return;
+    }
   card->shots = g_new (ShotResult, 1);
   card->shots[0] = shot;
   card->n_shots = 1;
