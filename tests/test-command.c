@@ -1,111 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Tests of the command line: every command in every format, and one sentence for every mistake. */
+/* Tests of the command line: every command in every format. */
 #define _GNU_SOURCE /* open_memstream, memmem */
 
-#include "command.h"
-#include "suite.h"
+#include "command-runner.h"
 #include "units.h"
 
-#include <glib.h>
-#include <glib/gstdio.h>
 #include <locale.h>
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
-
-/* ---- a folder with a hole and a bag, and what a command said ---- */
-
-/*
- * Straight up: from the tee at (0,0) the line to the hole at (0,200) crosses the sand from 100 to 110 m and the green, a square of 20 m,
- * from 190 m; the pond lies 8 m left of the line between 150 and 160 m.
- */
-static const char hole_text[]
-    = "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1' viewBox='-50 -250 100 260'"
-      " hw:number='5' hw:par='3'><title>Short &amp; Sweet</title>"
-      "<rect id='sand' hw:kind='bunker' x='-10' y='-110' width='20' height='10'/>"
-      "<rect id='pond' hw:kind='water' x='-28' y='-160' width='20' height='10'/>"
-      "<rect hw:name='table, &quot;top&quot;' hw:kind='green' x='-10' y='-210' width='20' height='20'/>"
-      "<circle hw:kind='tee-marker' hw:name='white' cx='0' cy='0' r='1'/>"
-      "<circle hw:kind='tee-marker' hw:name='red' cx='0' cy='-50' r='1'/>"
-      "<circle hw:kind='hole-location' hw:name='middle' cx='0' cy='-200' r='0.5'/>"
-      "<circle hw:kind='hole-location' hw:name='back' cx='4' cy='-205' r='0.5'/>"
-      "<g hw:kind='plan'><line hw:kind='shot' hw:club='seven' hw:swing='0.5' x1='0' y1='0' x2='5' y2='-90'/></g></svg>";
-
-static const char bag_text[] = "club,carry_m,carry_sd_m,side_sd_m\nfive,200,10,4\nseven,120,10,4\nwedge,80,5,3\n";
 
 static const char course_text[]
     = "<course xmlns='urn:holewright:course:1' name='Fenwhistle'><hole file='hole.svg'/><hole file='other.svg'/></course>";
-
-typedef struct
-{
-  int status;
-  char *out, *err;
-} Said;
-
-static char *folder;
-
-static char *
-path_of (const char *name)
-{
-  return g_build_filename (folder, name, NULL);
-}
-
-static void
-write_file (const char *name, const char *text)
-{
-  g_autofree char *path = path_of (name);
-  ck_assert (g_file_set_contents (path, text, -1, NULL));
-}
-
-static void
-set_up (void)
-{
-  folder = g_dir_make_tmp ("holewright-command-XXXXXX", NULL);
-  ck_assert_ptr_nonnull (folder);
-  write_file ("hole.svg", hole_text);
-  write_file ("bag.csv", bag_text);
-}
-
-static void
-tear_down (void)
-{
-  GDir *dir = g_dir_open (folder, 0, NULL);
-  for (const char *name = g_dir_read_name (dir); name != NULL; name = g_dir_read_name (dir))
-    {
-      g_autofree char *path = path_of (name);
-      g_unlink (path);
-    }
-  g_dir_close (dir);
-  g_rmdir (folder);
-  g_clear_pointer (&folder, g_free);
-}
-
-/* Runs "COMMAND ..." as the shell would split it; %s is the folder. */
-static Said
-run (const char *line)
-{
-  Said said = { 0 };
-  g_auto (GStrv) parts = g_strsplit (line, "%s", -1);
-  g_autofree char *whole = g_strjoinv (folder, parts);
-  g_autofree char *command = g_strconcat ("holewright ", whole, NULL);
-  g_auto (GStrv) argv = NULL;
-  int argc;
-  size_t out_size, err_size;
-  ck_assert (g_shell_parse_argv (command, &argc, &argv, NULL));
-  FILE *out = open_memstream (&said.out, &out_size), *err = open_memstream (&said.err, &err_size);
-  said.status = command_run (argc, argv, out, err);
-  fclose (out);
-  fclose (err);
-  return said;
-}
-
-static void
-said_clear (Said *said)
-{
-  free (said->out);
-  free (said->err);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Said, said_clear)
 
 /* The command says just this. */
 static void
@@ -115,19 +19,6 @@ assert_prints (const char *line, const char *expected)
   ck_assert_str_eq (said.err, "");
   ck_assert_str_eq (said.out, expected);
   ck_assert_int_eq (said.status, 0);
-}
-
-/* The command fails with this status and one line of message that holds `words` and a remedy after a semicolon; nothing on standard output. */
-static void
-assert_fails (const char *line, int status, const char *words)
-{
-  g_auto (Said) said = run (line);
-  ck_assert_msg (said.status == status, "'%s' gave %d: %s", line, said.status, said.err);
-  ck_assert_str_eq (said.out, "");
-  ck_assert_msg (g_str_has_prefix (said.err, "holewright: "), "%s", said.err);
-  ck_assert_msg (strstr (said.err, words) != NULL, "'%s' is not in: %s", words, said.err);
-  ck_assert_msg (strstr (said.err, "; ") != NULL, "no remedy in: %s", said.err);
-  ck_assert_ptr_eq (strchr (said.err, '\n'), said.err + strlen (said.err) - 1);
 }
 
 /* Cell of a CSV without quotes, by row (0: the names) and column. Free with g_free. */
@@ -325,145 +216,6 @@ START_TEST (no_locale_reaches_a_number)
 }
 END_TEST
 
-/* ---- bad usage: 2 ---- */
-
-START_TEST (wrong_usage_is_named_and_gives_2)
-{
-  static const struct
-  {
-    const char *line, *words;
-  } bad[] = {
-    { "fly", "there is no command 'fly'" },
-    { "carries", "one hole file" },
-    { "carries %s/hole.svg %s/hole.svg", "one hole file" },
-    { "carries %s/hole.svg --wind 5mph@90", "does not know the option '--wind'" },
-    { "carries %s/hole.svg --page a5", "does not know the option '--page'" },
-    { "carries %s/hole.svg -x", "does not know the option '-x'" },
-    { "carries %s/hole.svg --aim", "'--aim' needs a value" },
-    { "carries %s/hole.svg --club=", "empty value" },
-    { "carries %s/hole.svg --aim 1e9,0", "no place on a hole" },
-    { "carries %s/hole.svg --swing 0", "--swing '0'" },
-    { "carries %s/hole.svg --swing 1.01", "--swing '1.01'" },
-    { "carries %s/hole.svg --swing nan", "--swing 'nan'" },
-    { "carries %s/hole.svg --units feet", "--units 'feet'" },
-    { "carries %s/hole.svg --format xml", "--format 'xml'" },
-    { "carries %s/hole.svg --level tour", "--level 'tour'" },
-    { "carries %s/hole.svg --rows trees", "--rows 'trees'" },
-    { "check", "a file or a folder" },
-    { "check %s/hole.svg --club five", "does not know the option '--club'" },
-    { "card %s/hole.svg", "-o OUT" },
-    { "card -o %s/x.pdf", "one hole or folder" },
-    { "card %s/hole.svg -o %s/x.gif", "the ending" },
-    { "card %s/hole.svg -o %s/x.pdf --page a4", "--page 'a4'" },
-    { "card %s/hole.svg -o %s/x.pdf --scale big", "--scale 'big'" },
-    { "card %s/hole.svg -o %s/x.pdf --scale 1:2500.5", "--scale '1:2500.5'" },
-    { "card %s/hole.svg -o %s/x.pdf --without title,moon", "no block 'moon'" },
-    { "card %s/hole.svg -o %s/x.pdf --grey=yes", "takes no value" },
-  };
-  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++)
-    assert_fails (bad[i].line, 2, bad[i].words);
-  g_autofree char *path = path_of ("x.pdf");
-  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
-}
-END_TEST
-
-/* ---- input that cannot be used: 1 ---- */
-
-START_TEST (an_aim_on_the_ball_is_refused)
-{
-  assert_fails ("carries %s/hole.svg --club five --aim white", 1, "hole.svg:1: the aim is on the ball");
-  assert_fails ("carries %s/hole.svg --club five --from 3,4 --aim 3,4.0005", 1, "the aim is on the ball");
-}
-END_TEST
-
-START_TEST (names_that_are_not_there_are_answered_with_those_that_are)
-{
-  assert_fails ("carries %s/hole.svg --club spoon", 1, "the bag has no club 'spoon'; give one of five, seven, wedge");
-  assert_fails ("carries %s/hole.svg --tee blue", 1, "hole.svg:1: there is no tee marker 'blue'; the hole has white, red");
-  assert_fails ("carries %s/hole.svg --hole left", 1,
-                "hole.svg:1: there is no hole location 'left'; the hole has middle, back");
-  assert_fails ("carries %s/hole.svg --aim gate", 1, "hole.svg:1: nothing on the hole is called 'gate'");
-  assert_fails ("card %s/hole.svg --tee blue -o %s/x.pdf", 1, "hole.svg:1: there is no tee marker 'blue'");
-}
-END_TEST
-
-START_TEST (a_missing_hole_or_bag_is_named)
-{
-  assert_fails ("carries %s/none.svg", 1, "none.svg");
-  assert_fails ("carries %s", 1, "holewright-command-");
-  assert_fails ("carries %s/hole.svg --bag %s/none.csv", 1, "none.csv");
-  g_autofree char *bag = path_of ("bag.csv");
-  g_unlink (bag);
-  assert_fails ("carries %s/hole.svg", 1, "there is no bag.csv beside the hole; name one with --bag FILE");
-}
-END_TEST
-
-START_TEST (a_bag_that_cannot_be_used_is_named_with_its_line)
-{
-  write_file ("bag.csv", "club,carry_m\nfive,200\nfive,190\n");
-  assert_fails ("carries %s/hole.svg", 1, "bag.csv:3: ");
-  write_file ("bag.csv", "club,carry_m\nfive,-200\n");
-  assert_fails ("carries %s/hole.svg", 1, "bag.csv:2: ");
-  write_file ("bag.csv", "club,loft_deg\nfive,20\n");
-  assert_fails ("carries %s/hole.svg", 1, "bag.csv:1: ");
-}
-END_TEST
-
-START_TEST (a_hole_without_a_tee_is_refused_unless_the_ball_is_given)
-{
-  write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
-                          "<rect hw:kind='green' x='-10' y='-210' width='20' height='20'/></svg>");
-  assert_fails ("carries %s/hole.svg", 1, "hole.svg:1: the hole has no tee marker");
-  g_auto (Said) said = run ("carries %s/hole.svg --from 0,0");
-  ck_assert_int_eq (said.status, 0);
-}
-END_TEST
-
-START_TEST (a_hole_without_a_green_is_refused_unless_the_aim_is_given)
-{
-  write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
-                          "<circle hw:kind='tee-marker' cx='0' cy='0' r='1'/></svg>");
-  assert_fails ("carries %s/hole.svg", 1, "hole.svg:1: the hole has no green");
-  g_auto (Said) said = run ("carries %s/hole.svg --aim 0,100 --units metres --format csv --rows shot");
-  ck_assert_int_eq (said.status, 0);
-  ck_assert_ptr_nonnull (strstr (said.err, "hole.svg:1: the hole has no green"));
-  ck_assert (g_str_has_suffix (said.out, ",,,,,\r\n"));
-  g_auto (Said) green = run ("carries %s/hole.svg --aim 0,100 --format json --rows green");
-  ck_assert_str_eq (green.out, "{\n  \"green\": []\n}\n");
-}
-END_TEST
-
-START_TEST (documents_that_are_none_are_refused_by_every_command)
-{
-  static const char *const bad[]
-      = { "",
-          "not xml",
-          "<svg",
-          "<html xmlns='http://www.w3.org/1999/xhtml'/>",
-          "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='99'/>",
-          "<!DOCTYPE svg [<!ENTITY a 'b'>]><svg xmlns='http://www.w3.org/2000/svg'>&a;</svg>" };
-  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++)
-    {
-      write_file ("hole.svg", bad[i]);
-      assert_fails ("carries %s/hole.svg", 1, "hole.svg");
-      assert_fails ("card %s/hole.svg -o %s/x.pdf", 1, "hole.svg");
-      g_auto (Said) said = run ("check %s/hole.svg --format csv");
-      ck_assert_int_eq (said.status, 1);
-      ck_assert_ptr_nonnull (strstr (said.out, ",error,"));
-      ck_assert (g_str_has_prefix (said.err, "holewright: "));
-    }
-  g_autofree char *path = path_of ("x.pdf");
-  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
-}
-END_TEST
-
-START_TEST (an_output_that_cannot_be_written_is_refused)
-{
-  assert_fails ("carries %s/hole.svg -o %s/no/such/folder.csv", 1, "folder.csv");
-  assert_fails ("card %s/hole.svg -o %s/no/such/folder.pdf", 1, "folder.pdf");
-}
-END_TEST
-
 /* ---- check ---- */
 
 START_TEST (check_says_what_is_in_a_document)
@@ -605,12 +357,6 @@ suite_make (void)
         without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,
         a_fitted_swing_lands_on_the_aim_and_never_exceeds_a_full_one } },
     { "invariants", { output_to_a_file_is_the_same_bytes, no_locale_reaches_a_number } },
-    { "bad",
-      { wrong_usage_is_named_and_gives_2, an_aim_on_the_ball_is_refused,
-        names_that_are_not_there_are_answered_with_those_that_are, a_missing_hole_or_bag_is_named,
-        a_bag_that_cannot_be_used_is_named_with_its_line, a_hole_without_a_tee_is_refused_unless_the_ball_is_given,
-        a_hole_without_a_green_is_refused_unless_the_aim_is_given, documents_that_are_none_are_refused_by_every_command,
-        an_output_that_cannot_be_written_is_refused } },
     { "check",
       { check_says_what_is_in_a_document, check_of_a_course_checks_all_of_its_holes, check_tells_the_line_of_a_mistake,
         check_json_is_one_object_with_one_table } },

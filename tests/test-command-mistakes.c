@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Tests of the command line: one sentence and the right exit status for every mistake. */
+#define _GNU_SOURCE /* open_memstream */
+
+#include "command-runner.h"
+
+/* ---- bad usage: 2 ---- */
+
+START_TEST (wrong_usage_is_named_and_gives_2)
+{
+  static const struct
+  {
+    const char *line, *words;
+  } bad[] = {
+    { "fly", "there is no command 'fly'" },
+    { "carries", "one hole file" },
+    { "carries %s/hole.svg %s/hole.svg", "one hole file" },
+    { "carries %s/hole.svg --wind 5mph@90", "does not know the option '--wind'" },
+    { "carries %s/hole.svg --page a5", "does not know the option '--page'" },
+    { "carries %s/hole.svg -x", "does not know the option '-x'" },
+    { "carries %s/hole.svg --aim", "'--aim' needs a value" },
+    { "carries %s/hole.svg --club=", "empty value" },
+    { "carries %s/hole.svg --aim 1e9,0", "no place on a hole" },
+    { "carries %s/hole.svg --swing 0", "--swing '0'" },
+    { "carries %s/hole.svg --swing 1.01", "--swing '1.01'" },
+    { "carries %s/hole.svg --swing nan", "--swing 'nan'" },
+    { "carries %s/hole.svg --units feet", "--units 'feet'" },
+    { "carries %s/hole.svg --format xml", "--format 'xml'" },
+    { "carries %s/hole.svg --level tour", "--level 'tour'" },
+    { "carries %s/hole.svg --rows trees", "--rows 'trees'" },
+    { "check", "a file or a folder" },
+    { "check %s/hole.svg --club five", "does not know the option '--club'" },
+    { "card %s/hole.svg", "-o OUT" },
+    { "card -o %s/x.pdf", "one hole or folder" },
+    { "card %s/hole.svg -o %s/x.gif", "the ending" },
+    { "card %s/hole.svg -o %s/x.pdf --page a4", "--page 'a4'" },
+    { "card %s/hole.svg -o %s/x.pdf --scale big", "--scale 'big'" },
+    { "card %s/hole.svg -o %s/x.pdf --scale 1:2500.5", "--scale '1:2500.5'" },
+    { "card %s/hole.svg -o %s/x.pdf --without title,moon", "no block 'moon'" },
+    { "card %s/hole.svg -o %s/x.pdf --grey=yes", "takes no value" },
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++)
+    assert_fails (bad[i].line, 2, bad[i].words);
+  g_autofree char *path = path_of ("x.pdf");
+  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
+/* ---- input that cannot be used: 1 ---- */
+
+START_TEST (an_aim_on_the_ball_is_refused)
+{
+  assert_fails ("carries %s/hole.svg --club five --aim white", 1, "hole.svg:1: the aim is on the ball");
+  assert_fails ("carries %s/hole.svg --club five --from 3,4 --aim 3,4.0005", 1, "the aim is on the ball");
+}
+END_TEST
+
+START_TEST (names_that_are_not_there_are_answered_with_those_that_are)
+{
+  assert_fails ("carries %s/hole.svg --club spoon", 1, "the bag has no club 'spoon'; give one of five, seven, wedge");
+  assert_fails ("carries %s/hole.svg --tee blue", 1, "hole.svg:1: there is no tee marker 'blue'; the hole has white, red");
+  assert_fails ("carries %s/hole.svg --hole left", 1,
+                "hole.svg:1: there is no hole location 'left'; the hole has middle, back");
+  assert_fails ("carries %s/hole.svg --aim gate", 1, "hole.svg:1: nothing on the hole is called 'gate'");
+  assert_fails ("card %s/hole.svg --tee blue -o %s/x.pdf", 1, "hole.svg:1: there is no tee marker 'blue'");
+}
+END_TEST
+
+START_TEST (a_missing_hole_or_bag_is_named)
+{
+  assert_fails ("carries %s/none.svg", 1, "none.svg");
+  assert_fails ("carries %s", 1, "holewright-command-");
+  assert_fails ("carries %s/hole.svg --bag %s/none.csv", 1, "none.csv");
+  g_autofree char *bag = path_of ("bag.csv");
+  g_unlink (bag);
+  assert_fails ("carries %s/hole.svg", 1, "there is no bag.csv beside the hole; name one with --bag FILE");
+}
+END_TEST
+
+START_TEST (a_bag_that_cannot_be_used_is_named_with_its_line)
+{
+  write_file ("bag.csv", "club,carry_m\nfive,200\nfive,190\n");
+  assert_fails ("carries %s/hole.svg", 1, "bag.csv:3: ");
+  write_file ("bag.csv", "club,carry_m\nfive,-200\n");
+  assert_fails ("carries %s/hole.svg", 1, "bag.csv:2: ");
+  write_file ("bag.csv", "club,loft_deg\nfive,20\n");
+  assert_fails ("carries %s/hole.svg", 1, "bag.csv:1: ");
+}
+END_TEST
+
+START_TEST (a_hole_without_a_tee_is_refused_unless_the_ball_is_given)
+{
+  write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
+                          "<rect hw:kind='green' x='-10' y='-210' width='20' height='20'/></svg>");
+  assert_fails ("carries %s/hole.svg", 1, "hole.svg:1: the hole has no tee marker");
+  g_auto (Said) said = run ("carries %s/hole.svg --from 0,0");
+  ck_assert_int_eq (said.status, 0);
+}
+END_TEST
+
+START_TEST (a_hole_without_a_green_is_refused_unless_the_aim_is_given)
+{
+  write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
+                          "<circle hw:kind='tee-marker' cx='0' cy='0' r='1'/></svg>");
+  assert_fails ("carries %s/hole.svg", 1, "hole.svg:1: the hole has no green");
+  g_auto (Said) said = run ("carries %s/hole.svg --aim 0,100 --units metres --format csv --rows shot");
+  ck_assert_int_eq (said.status, 0);
+  ck_assert_ptr_nonnull (strstr (said.err, "hole.svg:1: the hole has no green"));
+  ck_assert (g_str_has_suffix (said.out, ",,,,,\r\n"));
+  g_auto (Said) green = run ("carries %s/hole.svg --aim 0,100 --format json --rows green");
+  ck_assert_str_eq (green.out, "{\n  \"green\": []\n}\n");
+}
+END_TEST
+
+START_TEST (documents_that_are_none_are_refused_by_every_command)
+{
+  static const char *const bad[]
+      = { "",
+          "not xml",
+          "<svg",
+          "<html xmlns='http://www.w3.org/1999/xhtml'/>",
+          "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='99'/>",
+          "<!DOCTYPE svg [<!ENTITY a 'b'>]><svg xmlns='http://www.w3.org/2000/svg'>&a;</svg>" };
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      write_file ("hole.svg", bad[i]);
+      assert_fails ("carries %s/hole.svg", 1, "hole.svg");
+      assert_fails ("card %s/hole.svg -o %s/x.pdf", 1, "hole.svg");
+      g_auto (Said) said = run ("check %s/hole.svg --format csv");
+      ck_assert_int_eq (said.status, 1);
+      ck_assert_ptr_nonnull (strstr (said.out, ",error,"));
+      ck_assert (g_str_has_prefix (said.err, "holewright: "));
+    }
+  g_autofree char *path = path_of ("x.pdf");
+  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
+START_TEST (an_output_that_cannot_be_written_is_refused)
+{
+  assert_fails ("carries %s/hole.svg -o %s/no/such/folder.csv", 1, "folder.csv");
+  assert_fails ("card %s/hole.svg -o %s/no/such/folder.pdf", 1, "folder.pdf");
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  const struct
+  {
+    const char *name;
+    const TTest *tests[12];
+  } cases[] = {
+    { "mistakes",
+      { wrong_usage_is_named_and_gives_2, an_aim_on_the_ball_is_refused,
+        names_that_are_not_there_are_answered_with_those_that_are, a_missing_hole_or_bag_is_named,
+        a_bag_that_cannot_be_used_is_named_with_its_line, a_hole_without_a_tee_is_refused_unless_the_ball_is_given,
+        a_hole_without_a_green_is_refused_unless_the_aim_is_given, documents_that_are_none_are_refused_by_every_command,
+        an_output_that_cannot_be_written_is_refused } },
+  };
+  Suite *suite = suite_create ("command-mistakes");
+  for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TCase *tcase = tcase_create (cases[i].name);
+      tcase_add_checked_fixture (tcase, set_up, tear_down);
+      tcase_set_timeout (tcase, 60);
+      for (size_t k = 0; k < G_N_ELEMENTS (cases[i].tests) && cases[i].tests[k] != NULL; k++)
+        tcase_add_test (tcase, cases[i].tests[k]);
+      suite_add_tcase (suite, tcase);
+    }
+  return suite;
+}
