@@ -1,145 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* render, as pixels: the painted hole, the overlays of a plan, the ruler, swatches and margin. No golden picture: each test asks one thing. */
-#include "render.h"
+/* render, the painted hole as pixels. No golden picture: each test asks one thing. */
+#include "pixels.h"
 #include "suite.h"
 
 #include <cairo-svg.h>
-#include <stdlib.h>
-#include <string.h>
 
-#define WIDTH 400
-#define HEIGHT 300
-/* Ground that is part of the picture round a tested shape, metres; the view shows 1 px a metre unless a test says otherwise. */
+/* Half the side of a tested square. */
 #define HALF_M 60.0
-
-/* ---- pictures ---- */
-
-static cairo_surface_t *
-canvas (int width, int height)
-{
-  return cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
-}
-
-/* Premultiplied 0xAARRGGBB. */
-static unsigned
-pixel (cairo_surface_t *surface, int x, int y)
-{
-  guint32 value;
-  cairo_surface_flush (surface);
-  memcpy (&value, cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface) + 4 * x, 4);
-  return value;
-}
-
-static unsigned
-opaque (Colour colour)
-{
-  return 0xff000000u | (unsigned)lround (colour.red * 255) << 16 | (unsigned)lround (colour.green * 255) << 8
-         | (unsigned)lround (colour.blue * 255);
-}
-
-/* Is each channel of `a` within `by` of `b`? */
-static bool
-is_near (unsigned a, unsigned b, int by)
-{
-  for (int shift = 0; shift < 24; shift += 8)
-    if (abs ((int)(a >> shift & 0xff) - (int)(b >> shift & 0xff)) > by)
-      return false;
-  return true;
-}
-
-static int
-count_near (cairo_surface_t *surface, unsigned rgb, int by)
-{
-  int n = 0;
-  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
-    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
-      n += is_near (pixel (surface, x, y), rgb, by) && pixel (surface, x, y) >> 24 == 0xff;
-  return n;
-}
-
-static Box
-ink_box (cairo_surface_t *surface)
-{
-  Box box = box_empty ();
-  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
-    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
-      if (pixel (surface, x, y) >> 24)
-        box = box_union (box, (Box){ x, y, x + 1, y + 1 });
-  return box;
-}
-
-/* Linear light of an sRGB byte, IEC 61966-2-1. */
-static double
-light (unsigned byte)
-{
-  double v = (byte & 0xff) / 255.0;
-  return v <= 0.04045 ? v / 12.92 : pow ((v + 0.055) / 1.055, 2.4);
-}
-
-static double
-luminance (unsigned rgb)
-{
-  return 0.2126 * light (rgb >> 16) + 0.7152 * light (rgb >> 8) + 0.0722 * light (rgb);
-}
-
-/* ---- holes ---- */
-
-static Part *
-new_square (Kind kind, double half_m)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, (Box){ -half_m, -half_m, half_m, half_m }, 0, 0);
-  return part;
-}
-
-static const Part *
-square (Kind kind, double half_m)
-{
-  return part_seal (new_square (kind, half_m));
-}
-
-static Part *
-new_point (Kind kind, Vec2 at)
-{
-  Part *part = part_new (kind);
-  part->at = at;
-  part->radius_m = 1;
-  return part;
-}
-
-static const Part *
-point (Kind kind, Vec2 at)
-{
-  return part_seal (new_point (kind, at));
-}
-
-static Hole *
-hole_of (const Part *a, const Part *b, const Part *c)
-{
-  const Part *parts[] = { a, b, c };
-  HoleInfo info;
-  hole_info_init (&info);
-  Hole *hole = hole_new (&info, parts, a ? b ? c ? 3 : 2 : 1 : 0, NULL);
-  hole_info_clear (&info);
-  return hole;
-}
-
-static RenderView
-plain_view (void)
-{
-  return (RenderView){ .px_per_m = 1, .width_px = WIDTH, .height_px = HEIGHT, .unit_px = 1 };
-}
-
-static cairo_surface_t *
-picture_of (Hole *hole, const RenderView *view, PaintInk ink)
-{
-  cairo_surface_t *surface = canvas ((int)view->width_px, (int)view->height_px);
-  cairo_t *cr = cairo_create (surface);
-  render_hole (cr, hole, view, ink);
-  ck_assert_int_eq (cairo_status (cr), CAIRO_STATUS_SUCCESS);
-  cairo_destroy (cr);
-  return surface;
-}
 
 /* ---- the hole ---- */
 
@@ -424,13 +291,6 @@ START_TEST (any_zoom_draws_without_harm)
 }
 END_TEST
 
-static cairo_status_t
-append_text (void *closure, const unsigned char *data, unsigned int length)
-{
-  g_string_append_len (closure, (const char *)data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
 START_TEST (paper_gets_lines_and_no_bitmaps)
 {
   g_autoptr (Hole) hole
@@ -448,65 +308,11 @@ START_TEST (paper_gets_lines_and_no_bitmaps)
 }
 END_TEST
 
-/* ---- swatches and margin ---- */
-
-START_TEST (a_swatch_fills_its_rectangle_and_no_more)
-{
-  Kind kind = (Kind)_i;
-  cairo_surface_t *surface = canvas (60, 40);
-  cairo_t *cr = cairo_create (surface);
-  render_swatch (cr, kind, 10, 8, 30, 20, 1);
-  cairo_destroy (cr);
-  Box ink = ink_box (surface);
-  ck_assert (ink.x0 >= 9 && ink.y0 >= 7 && ink.x1 <= 41 && ink.y1 <= 29);
-  ck_assert (ink.x1 - ink.x0 >= 29 && ink.y1 - ink.y0 >= 19);
-  cairo_surface_destroy (surface);
-}
-END_TEST
-
-START_TEST (the_scale_bar_is_as_long_as_it_says)
-{
-  /* At 1 px a yard the longest round length within 150 px is 100 yd. */
-  RenderView view = plain_view ();
-  view.px_per_m = 1 / METRES_PER_YARD;
-  view.units = UNIT_YARDS;
-  cairo_surface_t *surface = canvas (WIDTH, HEIGHT);
-  cairo_t *cr = cairo_create (surface);
-  render_scale_bar (cr, &view, 20.5, 20);
-  cairo_destroy (cr);
-  /* Only the end ticks are dark 4 px above the bar. */
-  int first = -1, last = -1;
-  for (int x = 0; x < 124; x++)
-    if (luminance (pixel (surface, x, 16)) < 0.2 && pixel (surface, x, 16) >> 24 == 0xff)
-      {
-        first = first < 0 ? x : first;
-        last = x;
-      }
-  ck_assert_int_eq (first, 20);
-  ck_assert_int_eq (last, 120);
-  cairo_surface_destroy (surface);
-}
-END_TEST
-
-START_TEST (north_is_drawn_only_when_it_is_known)
-{
-  RenderView view = plain_view ();
-  cairo_surface_t *surface = canvas (WIDTH, HEIGHT);
-  cairo_t *cr = cairo_create (surface);
-  render_north (cr, &view, NAN, vec2 (100, 100));
-  ck_assert (box_is_empty (ink_box (surface)));
-  render_north (cr, &view, 35, vec2 (100, 100));
-  ck_assert (!box_is_empty (ink_box (surface)));
-  cairo_destroy (cr);
-  cairo_surface_destroy (surface);
-}
-END_TEST
-
 Suite *
 suite_make (void)
 {
   Suite *suite = suite_create ("render-drawing");
-  TCase *hole = tcase_create ("hole"), *margin = tcase_create ("margin");
+  TCase *hole = tcase_create ("hole");
   tcase_add_test (hole, an_empty_hole_is_ground);
   tcase_add_test (hole, washes_and_edges_are_those_of_the_survey_sheet);
   tcase_add_loop_test (hole, every_kind_of_area_shows_its_wash, 0, N_KINDS);
@@ -524,10 +330,6 @@ suite_make (void)
   tcase_add_test (hole, out_of_bounds_is_posted_in_white);
   tcase_add_test (hole, any_zoom_draws_without_harm);
   tcase_add_test (hole, paper_gets_lines_and_no_bitmaps);
-  tcase_add_loop_test (margin, a_swatch_fills_its_rectangle_and_no_more, 0, N_KINDS);
-  tcase_add_test (margin, the_scale_bar_is_as_long_as_it_says);
-  tcase_add_test (margin, north_is_drawn_only_when_it_is_known);
   suite_add_tcase (suite, hole);
-  suite_add_tcase (suite, margin);
   return suite;
 }

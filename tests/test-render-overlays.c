@@ -1,13 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* render, overlays of a plan, ruler and clubs as pixels: their bounds, their switches, what they say and where. */
-#include "render.h"
+#include "pixels.h"
 #include "suite.h"
 
-#include <stdlib.h>
-#include <string.h>
-
-#define WIDTH 1000
-#define HEIGHT 500
+#define WIDE 1000
+#define HIGH 500
 /* Accent of shot, aim and pattern. */
 #define ACCENT 0xff8a2f6bu
 /* Radius in standard deviations that holds half, and nine in ten, of a circular normal (Rayleigh distribution). */
@@ -69,7 +66,7 @@ set_up (Stage *stage, Vec2 aim, const char *club)
   stage->shots[1] = fly (stage, stage->shots[0].landing, vec2 (0, 330), "7 iron");
   stage->carries = carry_table_new (stage->hole, &stage->shots[0]);
   stage->scene = (PlanScene){ .hole = stage->hole, .shots = stage->shots, .n_shots = 2, .carries = stage->carries };
-  stage->view = (RenderView){ .width_px = WIDTH, .height_px = HEIGHT, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
+  stage->view = (RenderView){ .width_px = WIDE, .height_px = HIGH, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
   view_along_shot (&stage->view, stage->shots[0].ball, stage->shots[0].aim, 360, 70, 30);
 }
 
@@ -81,40 +78,18 @@ tear_down (Stage *stage)
   hole_unref (stage->hole);
 }
 
-static unsigned
-pixel (cairo_surface_t *surface, int x, int y)
-{
-  guint32 value;
-  memcpy (&value, cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface) + 4 * x, 4);
-  return value;
-}
-
 /* The accent, but for rounding. */
 static bool
 is_accent (unsigned value)
 {
-  bool is_near = value >> 24 > 0xfa;
-  for (int shift = 0; shift < 24; shift += 8)
-    is_near = is_near && abs ((int)(value >> shift & 0xff) - (int)(ACCENT >> shift & 0xff)) <= 4;
-  return is_near;
-}
-
-static Box
-ink_box (cairo_surface_t *surface)
-{
-  Box box = box_empty ();
-  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
-    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
-      if (pixel (surface, x, y) >> 24)
-        box = box_union (box, (Box){ x, y, x + 1, y + 1 });
-  return box;
+  return value >> 24 > 0xfa && is_near (value, ACCENT, 4);
 }
 
 /* Overlays alone, on nothing, on a surface larger than the drawing. */
 static cairo_surface_t *
 overlays_of (const Stage *stage, unsigned mask)
 {
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH + 50, HEIGHT + 50);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDE + 50, HIGH + 50);
   cairo_t *cr = cairo_create (surface);
   render_overlays (cr, &stage->scene, &stage->view, mask);
   ck_assert_int_eq (cairo_status (cr), CAIRO_STATUS_SUCCESS);
@@ -169,7 +144,7 @@ START_TEST (nothing_is_drawn_outside_the_drawing)
   view_zoom (&stage.view, 5, vec2 (700, 250));
   cairo_surface_t *surface = overlays_of (&stage, overlay_default_mask ());
   Box ink = ink_box (surface);
-  ck_assert (ink.x0 >= 0 && ink.y0 >= 0 && ink.x1 <= WIDTH && ink.y1 <= HEIGHT);
+  ck_assert (ink.x0 >= 0 && ink.y0 >= 0 && ink.x1 <= WIDE && ink.y1 <= HIGH);
   cairo_surface_destroy (surface);
   tear_down (&stage);
 }
@@ -201,7 +176,7 @@ START_TEST (the_same_scene_gives_the_same_picture)
   set_up (&stage, vec2 (10, 200), "driver");
   cairo_surface_t *a = overlays_of (&stage, overlay_default_mask ()), *b = overlays_of (&stage, overlay_default_mask ());
   ck_assert_mem_eq (cairo_image_surface_get_data (a), cairo_image_surface_get_data (b),
-                    (size_t)cairo_image_surface_get_stride (a) * (HEIGHT + 50));
+                    (size_t)cairo_image_surface_get_stride (a) * (HIGH + 50));
   cairo_surface_destroy (a);
   cairo_surface_destroy (b);
   tear_down (&stage);
@@ -321,8 +296,8 @@ START_TEST (a_grey_scene_is_grey)
   set_up (&stage, vec2 (0, 200), "driver");
   stage.scene.ink = PAINT_GREY;
   cairo_surface_t *surface = overlays_of (&stage, overlay_default_mask ());
-  for (int y = 0; y < HEIGHT; y++)
-    for (int x = 0; x < WIDTH; x++)
+  for (int y = 0; y < HIGH; y++)
+    for (int x = 0; x < WIDE; x++)
       {
         unsigned p = pixel (surface, x, y);
         ck_assert_msg (abs ((int)(p >> 16 & 0xff) - (int)(p & 0xff)) <= 1, "%08x is not grey", p);
@@ -366,7 +341,7 @@ START_TEST (any_zoom_draws_overlays_without_harm)
       stage.view.px_per_m = scales[i];
       cairo_surface_destroy (overlays_of (&stage, overlay_default_mask ()));
       RenderAxis axis = axis_of_view (&stage.view, vec2 (0, 0));
-      cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH, 200);
+      cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDE, 200);
       cairo_t *cr = cairo_create (surface);
       render_ruler (cr, &axis, &stage.scene, 26);
       render_clubs (cr, &axis, &stage.scene, stage.bag, NULL, 150);
@@ -399,7 +374,7 @@ static const StripPainter strips[] = { paint_ruler, paint_clubs };
 static cairo_surface_t *
 strip_of (const Stage *stage, int strip, bool is_dark)
 {
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH, 120);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDE, 120);
   cairo_t *cr = cairo_create (surface);
   RenderAxis axis = axis_of_view (&stage->view, stage->shots[0].ball);
   axis.is_dark = is_dark;
@@ -436,7 +411,7 @@ START_TEST (strips_keep_to_their_height_and_know_the_dark)
     {
       cairo_surface_t *light = strip_of (&stage, strip, false), *dark = strip_of (&stage, strip, true);
       Box ink = ink_box (light);
-      ck_assert (ink.x0 == 0 && ink.y0 == 0 && ink.x1 == WIDTH && ink.y1 == 100);
+      ck_assert (ink.x0 == 0 && ink.y0 == 0 && ink.x1 == WIDE && ink.y1 == 100);
       ck_assert_uint_gt (pixel (light, 3, 60) & 0xff, 0xc0);
       ck_assert_uint_lt (pixel (dark, 3, 60) & 0xff, 0x60);
       cairo_surface_destroy (light);

@@ -93,6 +93,7 @@ draw_image (Painter *painter, const Part *part, cairo_surface_t *image)
   cairo_rectangle (cr, 0, 0, width, height);
   cairo_clip (cr);
   cairo_set_source_surface (cr, image, 0, 0);
+  cairo_pattern_set_extend (cairo_get_source (cr), CAIRO_EXTEND_PAD);
   cairo_paint_with_alpha (cr, isfinite (part->opacity) ? CLAMP (part->opacity, 0, 1) : 1);
   if (painter->ink == PAINT_GREY)
     {
