@@ -610,6 +610,54 @@ START_TEST (an_area_without_extent_and_a_shape_without_a_kind_give_no_row)
 }
 END_TEST
 
+START_TEST (an_outline_that_crosses_itself_millions_of_times_is_bounded_without_being_followed)
+{
+  /* A star of 4001 points, each joined to the one almost opposite, of radius 40 m about (0, 180). */
+  const size_t n = 4001;
+  g_autofree Vec2 *corners = g_new (Vec2, n);
+  for (size_t i = 0; i < n; i++)
+    {
+      double angle = 2 * PI * (double)(i * (n / 2) % n) / (double)n;
+      corners[i] = vec2 (40 * sin (angle), 180 + 40 * cos (angle));
+    }
+  Parts parts = { 0 };
+  add_polygon (&parts, KIND_TREES, corners, n);
+  g_autoptr (Hole) hole = hole_of (&parts);
+  g_autoptr (CarryTable) table = table_of (hole, &iron);
+  ck_assert_uint_ge (table->n_rows, 1);
+  ck_assert_double_eq_tol (table->rows[0].corridor_reach_m, 140, 0.01);
+  ck_assert_double_eq_tol (table->rows[0].corridor_carry_m, 220, 0.01);
+}
+END_TEST
+
+START_TEST (thousands_of_crossings_each_keep_their_own_row)
+{
+  /* 2000 teeth from the left across the line and back, joined 50 m to the left. */
+  const size_t n_teeth = 2000;
+  g_autofree Vec2 *corners = g_new (Vec2, 4 * n_teeth);
+  for (size_t i = 0; i < n_teeth; i++)
+    {
+      double y = 100 + 0.05 * (double)i;
+      corners[4 * i] = vec2 (-50, y);
+      corners[4 * i + 1] = vec2 (30, y);
+      corners[4 * i + 2] = vec2 (30, y + 0.02);
+      corners[4 * i + 3] = vec2 (-50, y + 0.02);
+    }
+  Parts parts = { 0 };
+  add_polygon (&parts, KIND_TREES, corners, 4 * n_teeth);
+  g_autoptr (Hole) hole = hole_of (&parts);
+  g_autoptr (CarryTable) table = table_of (hole, &iron);
+  ck_assert_uint_eq (table->n_rows, n_teeth);
+  for (size_t i = 0; i < n_teeth; i++)
+    {
+      double y = 100 + 0.05 * (double)i;
+      ck_assert_double_eq_tol (table->rows[i].reach_m, y, 1e-6);
+      ck_assert_double_eq_tol (table->rows[i].corridor_reach_m, y, 1e-6);
+      ck_assert_double_eq_tol (table->rows[i].corridor_carry_m, (y + 0.02) * sqrt (1 + 1 / 144.0), 1e-6);
+    }
+}
+END_TEST
+
 START_TEST (no_green_a_ball_on_the_hole_and_a_missed_green_give_no_green_numbers)
 {
   Parts none = { 0 }, off = { 0 };
@@ -703,6 +751,8 @@ suite_make (void)
   tcase_add_test (edges, a_pattern_that_is_one_slanting_line_and_one_wider_than_its_carry_give_finite_rows);
   tcase_add_test (edges, a_hole_a_million_metres_away_is_still_measured);
   tcase_add_test (edges, an_area_without_extent_and_a_shape_without_a_kind_give_no_row);
+  tcase_add_test (edges, an_outline_that_crosses_itself_millions_of_times_is_bounded_without_being_followed);
+  tcase_add_test (edges, thousands_of_crossings_each_keep_their_own_row);
   tcase_add_test (edges, no_green_a_ball_on_the_hole_and_a_missed_green_give_no_green_numbers);
   tcase_add_test (edges, a_ball_on_the_green_stands_at_its_front);
   tcase_add_test (edges, a_plan_with_a_club_that_is_not_in_the_bag_names_the_shot);

@@ -72,25 +72,34 @@ row (Search *search, size_t i)
   return &g_array_index (search->rows, CarryRow, i);
 }
 
-/* Makes one group of all pieces that touch the row's stretch of the line; false when none does. */
-static bool
-gather_pieces (Fan *fan, const CarryRow *row, size_t *group)
+/*
+ * Joins the pieces on one side of the line that share some of a row's stretch of it into one group each; `groups` holds a piece of
+ * each row's group, or G_MAXSIZE. The pieces along the line come far ones first, the rows near ones first.
+ */
+static void
+gather_pieces (Search *search, size_t first_row, bool left, size_t *groups)
 {
-  bool found = false;
+  Fan *fan = &search->fan;
+  size_t end = search->rows->len;
   for (size_t i = 0; i < fan_n_pieces (fan); i++)
     {
       const FanPiece *p = fan_piece (fan, i);
-      if (p->s0 != 0 && p->s1 != 0)
+      if ((left ? p->s0 : p->s1) != 0)
         continue;
-      double near_m = p->s0 == 0 ? p->near0_m : p->near1_m, far_m = p->s0 == 0 ? p->far0_m : p->far1_m;
-      if (fmin (far_m, row->carry_m) - fmax (near_m, row->reach_m) <= SHARED_M)
-        continue;
-      if (found)
-        fan_join (fan, i, *group);
-      *group = i;
-      found = true;
+      double near_m = left ? p->near0_m : p->near1_m, far_m = left ? p->far0_m : p->far1_m;
+      while (end > first_row && row (search, end - 1)->reach_m >= far_m)
+        end--;
+      for (size_t r = end; r > first_row && row (search, r - 1)->carry_m > near_m; r--)
+        {
+          const CarryRow *on = row (search, r - 1);
+          size_t *group = &groups[r - 1 - first_row];
+          if (fmin (far_m, on->carry_m) - fmax (near_m, on->reach_m) <= SHARED_M)
+            continue;
+          if (*group != G_MAXSIZE)
+            fan_join (fan, i, *group);
+          *group = i;
+        }
     }
-  return found;
 }
 
 /* Corridor of the rows from `first` on, which are of one area: extremes over what hangs together with each within the corridor. */
@@ -101,21 +110,30 @@ set_corridors (Search *search, const Outline *outline, size_t first)
   double slopes[] = { aim->corridor_right, 0, aim->corridor_left };
   Fan *fan = &search->fan;
   fan_cut (fan, outline, aim->line.ball, aim->line.along, slopes, G_N_ELEMENTS (slopes));
-  for (size_t r = first; r < search->rows->len; r++)
+  size_t n_rows = search->rows->len - first, n_pieces = fan_n_pieces (fan);
+  g_autofree size_t *groups = g_new (size_t, n_rows);
+  for (size_t r = 0; r < n_rows; r++)
+    groups[r] = G_MAXSIZE;
+  gather_pieces (search, first, false, groups);
+  gather_pieces (search, first, true, groups);
+
+  g_autofree Interval *extremes = g_new (Interval, n_pieces + 1);
+  for (size_t i = 0; i < n_pieces; i++)
     {
-      CarryRow *on = row (search, r);
-      size_t group;
-      on->corridor_reach_m = on->reach_m;
-      on->corridor_carry_m = on->carry_m;
-      if (!gather_pieces (fan, on, &group))
-        continue;
-      group = fan_group (fan, group);
-      for (size_t i = 0; i < fan_n_pieces (fan); i++)
-        if (fan_group (fan, i) == group)
-          {
-            on->corridor_reach_m = fmin (on->corridor_reach_m, fan_piece (fan, i)->nearest_m);
-            on->corridor_carry_m = fmax (on->corridor_carry_m, fan_piece (fan, i)->farthest_m);
-          }
+      /* A group's number is its first piece's, so its extremes are there before the others come. */
+      const FanPiece *p = fan_piece (fan, i);
+      Interval *of = &extremes[fan_group (fan, i)];
+      *of = of == &extremes[i] ? (Interval){ p->nearest_m, p->farthest_m }
+                               : (Interval){ fmin (of->enter_m, p->nearest_m), fmax (of->leave_m, p->farthest_m) };
+    }
+  for (size_t r = 0; r < n_rows; r++)
+    {
+      CarryRow *on = row (search, first + r);
+      Interval of = { on->reach_m, on->carry_m };
+      if (groups[r] != G_MAXSIZE)
+        of = extremes[fan_group (fan, groups[r])];
+      on->corridor_reach_m = fmin (on->reach_m, of.enter_m);
+      on->corridor_carry_m = fmax (on->carry_m, of.leave_m);
     }
 }
 

@@ -28,18 +28,25 @@ typedef struct
   size_t parent;                /* of the group; see fan_group */
 } FanPiece;
 
+/* Edges looked at in one cut; some 50 ms. An outline drawn by hand takes a few thousand (common practice). */
+#define FAN_MOST_WORK 10000000
+
 /* Room for one cut after another. `{0}` will do before the first. */
 typedef struct
 {
   GArray *edges, *active; /* of FanEdge, FanEdge * */
   GArray *starts, *spare; /* of FanStart */
-  GArray *pieces;         /* of FanPiece: the result, by rising slope */
+  GArray *pieces;         /* of FanPiece: the result, by rising slope, the far ones of a step first */
+  size_t work;            /* edges looked at */
 } Fan;
 
 void fan_clear (Fan *fan);
 /*
  * Cuts the area with the fan from `origin` about the unit vector `along`. `slopes` rise: the first and the last bound the fan, no
  * piece reaches across one between them. fan->pieces is empty when the fan has no width.
+ *
+ * An outline so tangled that its crossings take more than FAN_MOST_WORK is taken to fill the fan from its nearest point to its
+ * farthest, as one group: never too little.
  */
 void fan_cut (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, const double *slopes, size_t n_slopes);
 

@@ -30,6 +30,12 @@ fan_clear (Fan *fan)
   *fan = (Fan){ 0 };
 }
 
+static inline bool
+is_too_tangled (const Fan *fan)
+{
+  return fan->work > FAN_MOST_WORK;
+}
+
 /* 1 / x where the ray of slope s meets the edge. */
 static inline double
 edge_q (const FanEdge *edge, double s)
@@ -63,6 +69,9 @@ sort_active (Fan *fan, double to)
       for (; j > 0 && edges[j - 1]->q_from + edges[j - 1]->q_to > edge->q_from + edge->q_to; j--)
         edges[j] = edges[j - 1];
       edges[j] = edge;
+      fan->work += 1 + i - j;
+      if (is_too_tangled (fan))
+        return;
     }
 }
 
@@ -193,13 +202,13 @@ join_steps (Fan *fan, size_t first, size_t middle)
 static void
 sweep_step (Fan *fan, double from, double to, bool even_odd, size_t *last)
 {
-  while (from < to)
+  while (from < to && !is_too_tangled (fan))
     {
       for (guint i = 0; i < fan->active->len; i++)
         active_edges (fan)[i]->q_from = edge_q (active_edges (fan)[i], from);
       double end = to, crossing;
       sort_active (fan, end);
-      while ((crossing = first_crossing (fan, from, end)) < end)
+      while ((crossing = first_crossing (fan, from, end)) < end && !is_too_tangled (fan))
         {
           end = crossing;
           sort_active (fan, end);
@@ -244,12 +253,38 @@ sweep (Fan *fan, const double *slopes, size_t n_slopes, bool even_odd)
   guint next = 0;
   double from = slopes[0];
   for (size_t k = 1; k < n_slopes; k++)
-    while (from < slopes[k])
+    while (from < slopes[k] && !is_too_tangled (fan))
       {
         double to = step_to (fan, starts, &next, from, slopes[k]);
         sweep_step (fan, from, to, even_odd, &last);
         from = to;
       }
+}
+
+/* One piece between each two slopes, from the nearest point of all edges to the farthest. */
+static void
+cover_all (Fan *fan, const double *slopes, size_t n_slopes)
+{
+  FanPiece all = { .near0_m = INFINITY, .nearest_m = INFINITY };
+  for (guint i = 0; i < fan->edges->len; i++)
+    {
+      const FanEdge *edge = &g_array_index (fan->edges, FanEdge, i);
+      FanPiece p = { .s0 = edge->s0, .s1 = edge->s1, .near0_m = edge->x0, .near1_m = edge->x1 };
+      all.near0_m = smaller (all.near0_m, smaller (edge->x0, edge->x1));
+      all.far0_m = larger (all.far0_m, larger (edge->x0, edge->x1));
+      all.nearest_m = smaller (all.nearest_m, sqrt (nearest_squared (&p, edge)));
+      all.farthest_m
+          = larger (all.farthest_m, sqrt (larger (squared_length (edge->x0, edge->s0), squared_length (edge->x1, edge->s1))));
+    }
+  all.near1_m = all.near0_m;
+  all.far1_m = all.far0_m;
+  g_array_set_size (fan->pieces, 0);
+  for (size_t k = 0; k + 1 < n_slopes; k++)
+    {
+      all.s0 = slopes[k];
+      all.s1 = slopes[k + 1];
+      g_array_append_val (fan->pieces, all);
+    }
 }
 
 void
@@ -264,13 +299,17 @@ fan_cut (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, const double *s
   if (!(low < high))
     return;
   fan_add_edges (fan, area, origin, along, low, high);
+  fan->work = 0;
   if (fan->edges->len > 0)
     sweep (fan, slopes, n_slopes, area->even_odd);
+  if (is_too_tangled (fan))
+    cover_all (fan, slopes, n_slopes);
 }
 
 void
 fan_join (Fan *fan, size_t i, size_t j)
 {
-  size_t a = fan_group (fan, i), b = fan_group (fan, j);
-  piece (fan, MAX (a, b))->parent = MIN (a, b);
+  size_t a = fan_group (fan, i), b = fan_group (fan, j), first = MIN (a, b);
+  piece (fan, MAX (a, b))->parent = first;
+  piece (fan, i)->parent = piece (fan, j)->parent = first; /* keeps the way to the group's number short */
 }
