@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of the card: page sizes, scales that are refused, the Rules' limits, what it says, the same bytes every time. */
 #include "../app/render/card-private.h"
+#include "../app/render/overlay-private.h"
 #include "render.h"
 #include "suite.h"
 #include "svg.h"
@@ -328,6 +329,22 @@ START_TEST (mirroring_the_hole_mirrors_the_words)
 }
 END_TEST
 
+START_TEST (trouble_that_reaches_the_edge_of_the_drawing_has_no_carry)
+{
+  g_autoptr (Hole) hole
+      = straight ("<rect hw:kind='trees' hw:name='wood' x='-40' y='-400' width='80' height='20'/>"
+                  "<g hw:kind='plan'><line hw:kind='shot' hw:club='driver' x1='0' y1='-180' x2='0' y2='-360'/></g>");
+  g_autoptr (Bag) bag = two_clubs ();
+  g_autoptr (Card) card = lay_out (hole, bag, CARD_POCKET, 0, NULL);
+  const CarryTable *table = card->carries[0];
+  ck_assert_uint_ge (table->n_rows, 2);
+  ck_assert_double_eq_tol (table->rows[0].carry_m, 80, 1e-6); /* the brook, whose far side is on the drawing */
+  ck_assert (!carry_runs_off (hole, &card->shots[0], &table->rows[0]));
+  ck_assert_double_eq_tol (table->rows[1].reach_m, 200, 1e-6);
+  ck_assert (carry_runs_off (hole, &card->shots[0], &table->rows[1]));
+}
+END_TEST
+
 START_TEST (the_day_of_the_plan_is_told_in_the_golfer_s_units)
 {
   static const struct
@@ -559,7 +576,7 @@ suite_make (void)
     { "words",
       { the_card_keeps_only_the_trouble_that_its_shot_can_meet, the_aim_is_told_by_what_the_golfer_sees,
         a_named_mark_on_the_line_is_what_the_aim_is_told_by, mirroring_the_hole_mirrors_the_words,
-        the_day_of_the_plan_is_told_in_the_golfer_s_units } },
+        trouble_that_reaches_the_edge_of_the_drawing_has_no_carry, the_day_of_the_plan_is_told_in_the_golfer_s_units } },
     { "edges",
       { a_hole_without_a_plan_shows_one_shot_along_the_line_of_play,
         another_tee_than_the_plan_s_leaves_the_plan_out_and_says_so, without_a_bag_the_card_says_what_it_lacks,

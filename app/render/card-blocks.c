@@ -3,6 +3,7 @@
  * card-blocks - the blocks made of words and numbers: title band, carry table, shots, notes, scale, day, caution.
  */
 #include "card-private.h"
+#include "overlay-private.h"
 
 #include <string.h>
 
@@ -174,7 +175,7 @@ carry_name (const Card *card, const CarryRow *row)
 }
 
 static void
-draw_carry_row (const Card *card, CardPen *pen, const CarryRow *row, double baseline)
+draw_carry_row (const Card *card, CardPen *pen, size_t shot, const CarryRow *row, double baseline)
 {
   char number[32];
   TextStyle strong = card_style (CARD_TEXT_MM * 1.06, TEXT_SEMIBOLD), plain = card_style (CARD_TEXT_MM, TEXT_REGULAR);
@@ -186,6 +187,11 @@ draw_carry_row (const Card *card, CardPen *pen, const CarryRow *row, double base
   text_draw_fitted (pen->text, name, plain, pen->box.x0, baseline, name_width);
   units_print_whole (row->reach_m, card->options.units, number, sizeof number);
   text_draw (pen->text, number, strong, reach_x, baseline, TEXT_RIGHT);
+  if (row->side == SIDE_ON && carry_runs_off (card->hole, &card->shots[shot], row))
+    {
+      text_draw (pen->text, "·", strong, carry_x, baseline, TEXT_RIGHT); /* its far side is not on the drawing */
+      return;
+    }
   units_print_whole (row->carry_m, card->options.units, number, sizeof number);
   text_draw (pen->text, number, strong, carry_x, baseline, TEXT_RIGHT);
   if (!isfinite (row->clear))
@@ -210,7 +216,7 @@ card_draw_carries (const Card *card, CardPen *pen)
       card_heading_right (pen, "reach", pen->box.x1 - CHANCE_MM - NUMBER_MM - HEADING_SPARE_MM);
       double y = pen->box.y0 + CARD_HEADING_MM;
       for (size_t i = 0; i < table->n_rows; i++, y += ROW_MM)
-        draw_carry_row (card, pen, &table->rows[i], y + ROW_BASELINE_MM);
+        draw_carry_row (card, pen, shot, &table->rows[i], y + ROW_BASELINE_MM);
       pen->box.y0 = y + TABLE_GAP_MM;
     }
   pen->box = whole;

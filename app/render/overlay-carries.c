@@ -42,12 +42,11 @@ is_inside_other (const OverlaySheet *sheet, const CarryRow *row)
   return false;
 }
 
-static bool
-runs_off_drawing (const OverlaySheet *sheet, const CarryRow *row)
+bool
+carry_runs_off (const Hole *hole, const ShotResult *shot, const CarryRow *row)
 {
-  const ShotResult *shot = sheet->shot;
-  Box sheet_box = hole_info (sheet->scene->hole)->view_box;
-  Box extent = box_is_empty (sheet_box) ? hole_extent (sheet->scene->hole) : sheet_box;
+  Box sheet_box = hole_info (hole)->view_box;
+  Box extent = box_is_empty (sheet_box) ? hole_extent (hole) : sheet_box;
   Vec2 along = vec2_unit (vec2_sub (shot->landing, shot->ball));
   return !box_contains (box_grown (extent, -EXTENT_TOLERANCE_M), vec2_add (shot->ball, vec2_scale (along, row->carry_m)));
 }
@@ -59,7 +58,7 @@ print_on_line (const OverlaySheet *sheet, const CarryRow *row, char *text, size_
   char reach[32], carry[32];
   units_print_whole (row->reach_m, sheet->view->units, reach, sizeof reach);
   units_print_whole (row->carry_m, sheet->view->units, carry, sizeof carry);
-  if (runs_off_drawing (sheet, row))
+  if (carry_runs_off (sheet->scene->hole, sheet->shot, row))
     g_snprintf (text, size, "%s+", reach);
   else if (row->reach_m <= 0)
     g_snprintf (text, size, "%s", carry);
@@ -99,7 +98,7 @@ draw_on_line (OverlaySheet *sheet, size_t i)
     cairo_move_to (cr, a.x + out.x, a.y + out.y);
   cairo_line_to (cr, a.x + out.x, a.y + out.y);
   cairo_line_to (cr, b.x + out.x, b.y + out.y);
-  if (to_m == row->carry_m && !runs_off_drawing (sheet, row))
+  if (to_m == row->carry_m && !carry_runs_off (sheet->scene->hole, sheet->shot, row))
     cairo_line_to (cr, b.x + near.x, b.y + near.y);
   sheet_stroke_cased (sheet, PALETTE_INK, 1.2, 0.9);
 

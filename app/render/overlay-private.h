@@ -64,6 +64,9 @@ void sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *
 /* One line, ink or accent over a paper casing that keeps it readable on any wash. Clears the path. */
 void sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing);
 
+/* Does this area go on beyond the drawing? Then where the shot line leaves it is not known. */
+bool carry_runs_off (const Hole *hole, const ShotResult *shot, const CarryRow *row);
+
 /*
  * One picture of several scenes, such as the shots of a card: each of `rows` (ended by a NULL name, switched by `mask`) is drawn for every
  * scene, and the labels of all are placed together, clear of the boxes `avoid`.
