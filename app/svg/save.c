@@ -45,11 +45,11 @@ refuse (const Saving *saving, GError **error, const char *why)
   return false;
 }
 
-/* Follows links from the path to the file they mean, which need not exist. */
+/* Follows links from the path to the file they mean, which need not exist. No name is tidied: ".." counts from where a folder really is. */
 static bool
 resolve_links (Saving *saving, GError **error)
 {
-  saving->target = g_canonicalize_filename (saving->path, NULL);
+  saving->target = g_strdup (saving->path);
   for (int i = 0; i < MOST_LINKS; i++)
     {
       struct stat status;
@@ -59,7 +59,6 @@ resolve_links (Saving *saving, GError **error)
       if (!link)
         return fail (saving, "following the link", errno, error);
       g_autofree char *folder = g_path_get_dirname (saving->target);
-      /* Joined as the kernel would: ".." in a link counts from where the folder really is, so the text is not tidied. */
       char *next = g_path_is_absolute (link) ? g_strdup (link) : g_build_filename (folder, link, NULL);
       g_free (saving->target);
       saving->target = next;
