@@ -448,6 +448,58 @@ START_TEST (the_index_answers_exactly_as_the_outlines_do)
 }
 END_TEST
 
+/* Corners, their nearest neighbours among doubles, and places between two corners: where rounding decides. */
+static Vec2
+next_awkward (uint64_t *state, const Outline *outline)
+{
+  Vec2 a = outline->points[(size_t)(next_random (state) * (double)outline->n_points)];
+  Vec2 b = outline->points[(size_t)(next_random (state) * (double)outline->n_points)];
+  double which = next_random (state);
+  if (which < 0.3)
+    return vec2_lerp (a, b, next_random (state));
+  if (which < 0.6)
+    return vec2 (a.x, b.y);
+  double toward_x = next_random (state) < 0.5 ? -INFINITY : INFINITY,
+         toward_y = next_random (state) < 0.5 ? -INFINITY : INFINITY;
+  return vec2 (nextafter (a.x, toward_x), which < 0.8 ? a.y : nextafter (b.y, toward_y));
+}
+
+START_TEST (the_index_answers_exactly_where_rounding_decides)
+{
+  const Affine frames[] = {
+    { 1, 0, 0, 1, 0, 0 },
+    { 0.6, 0.8, -0.8, 0.6, 0, 0 }, /* whole numbers, and none whole */
+    { 1e-3, 0, 0, 1, 1e6, -1e6 },
+    { 1, 0, 0, 1e-7, 0, 1e9 }, /* thin and far off */
+    { 1, 0, 0, 0, 0, 5 },
+    { 0, 0, 0, 1, 5, 0 }, /* flat */
+    { 1e-160, 0, 0, 1e-160, 0, 0 },
+    { 1e160, 0, 0, 1e160, 0, 0 }, /* products under- and overflow */
+    { 1e306, 0, 0, 1e306, -8e307, 0 },
+  };
+  uint64_t state = 1664525u;
+  for (int round = 0; round < 180; round++)
+    {
+      Outline *stack[6];
+      for (int i = 0; i < 6; i++)
+        {
+          Outline *outline = make_lattice (&state, i % 2);
+          stack[i] = make_transformed (outline, frames[round % 9]);
+          outline_free (outline);
+        }
+      AreaIndex *index = area_index_new ((const Outline *const *)stack, 6);
+      for (int k = 0; k < 1000; k++)
+        {
+          Vec2 point = next_awkward (&state, stack[k % 6]);
+          ck_assert_int_eq (area_index_top (index, point), top_one_by_one (stack, 6, point));
+        }
+      area_index_free (index);
+      for (int i = 0; i < 6; i++)
+        outline_free (stack[i]);
+    }
+}
+END_TEST
+
 /* ---- edges ---- */
 
 START_TEST (an_empty_outline_is_nowhere)
@@ -576,6 +628,7 @@ suite_make (void)
   tcase_add_test (invariants, crossings_agree_with_points_and_with_the_way_back);
   tcase_add_test (invariants, a_ray_is_in_the_area_where_either_side_of_it_is);
   tcase_add_test (invariants, the_index_answers_exactly_as_the_outlines_do);
+  tcase_add_test (invariants, the_index_answers_exactly_where_rounding_decides);
   suite_add_tcase (suite, invariants);
   TCase *edges = tcase_create ("edges");
   tcase_add_test (edges, an_empty_outline_is_nowhere);
