@@ -218,7 +218,10 @@ void outline_free (Outline *outline);
 int outline_winding (const Outline *outline, Vec2 point);
 /* Under the outline's own fill rule. A point on an edge may fall to either side. */
 bool outline_contains (const Outline *outline, Vec2 point);
-/* Area in m2 and centroid (either may be NULL) of the region under the fill rule, crossings and overlaps counted once. False if it has no area. */
+/*
+ * Area in m2 and centroid (either may be NULL) of the region under the fill rule, crossings and overlaps counted once. False if it
+ * has no area, or crosses itself so many million times that measuring would take seconds.
+ */
 bool outline_measure (const Outline *outline, double *area_m2, Vec2 *centroid);
 /* Distance in metres from `point` to the nearest edge (0 on it; also positive inside); `*nearest` (may be NULL) receives the point. INFINITY if empty. */
 double outline_distance (const Outline *outline, Vec2 point, Vec2 *nearest);

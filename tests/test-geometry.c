@@ -560,6 +560,28 @@ START_TEST (far_off_and_huge_outlines_measure_as_well)
 }
 END_TEST
 
+START_TEST (a_hopeless_tangle_is_given_up)
+{
+  /* Some hundred million crossings. */
+  size_t n = 20000;
+  uint64_t state = 69069u;
+  Vec2 *points = malloc (n * sizeof *points);
+  for (size_t i = 0; i < n; i++)
+    points[i] = vec2 (100 * next_random (&state), 100 * next_random (&state));
+  assert_no_area (make_ring (points, n, true));
+  /* A comb of as many teeth is measured, standing or lying. */
+  for (size_t i = 0; i < n; i++)
+    points[i] = vec2 ((double)i, i % 2 ? 100 + next_random (&state) : next_random (&state));
+  Outline *standing = make_ring (points, n, false), *lying = make_transformed (standing, affine_rotation (PI / 2));
+  double area, turned;
+  ck_assert (outline_measure (standing, &area, NULL) && outline_measure (lying, &turned, NULL));
+  ck_assert_double_eq_tol (turned / area, 1, 1e-9);
+  outline_free (standing);
+  outline_free (lying);
+  free (points);
+}
+END_TEST
+
 START_TEST (nan_never_gets_in_or_out)
 {
   Outline *square = make_square (10);
@@ -635,6 +657,7 @@ suite_make (void)
   tcase_add_test (edges, what_has_no_area_says_so);
   tcase_add_test (edges, a_spike_and_a_doubled_edge_add_no_area);
   tcase_add_test (edges, far_off_and_huge_outlines_measure_as_well);
+  tcase_add_test (edges, a_hopeless_tangle_is_given_up);
   tcase_add_test (edges, nan_never_gets_in_or_out);
   tcase_add_test (edges, an_endless_ray_is_cut_by_the_area_only);
   suite_add_tcase (suite, edges);

@@ -6,8 +6,17 @@
  * the bottom and at the top, two edges cross where their order differs. An edge bounds the area where what lies on its
  * left and on its right differ, and adds there the integral of x dy (Green), with its sign. A wrong decision between edges that
  * nearly coincide costs no more than the sliver between them, so nothing has to be exact for the sum to be right.
+ *
+ * The work is the number of edges in a slab, summed over the slabs, and the number of crossings. So the outline is first turned, if
+ * that helps, to have its long edges lie down.
  */
 #include "geometry-private.h"
+
+/* Strands and crossings gone over before giving up, besides so many for each edge: about a second. Only hostile tangles have them. */
+#define MOST_WORK 10000000
+#define MOST_WORK_PER_EDGE 100
+/* More strands than this starting at once are sorted in; fewer are pushed to their places one by one. */
+#define FEW_STRANDS 8
 
 typedef struct
 {
@@ -18,8 +27,8 @@ typedef struct
 /* An edge within the slab: where it is at the bottom and at the top, and the winding number at the bottom on its left. */
 typedef struct
 {
+  const Edge *edge;
   double bottom_x, top_x;
-  int turn;
   int winding;
 } Strand;
 
@@ -38,12 +47,14 @@ typedef struct
   size_t n_edges;
   double *heights; /* of all vertices, sorted, each once */
   size_t n_heights;
-  size_t *active; /* edges that reach through the slab */
-  size_t n_active;
-  Strand *strands;
-  size_t *order; /* of the strands, being sorted from bottom order to top order */
+  size_t next_edge; /* the first that starts above the slab */
+  Strand *strands;  /* from left to right at the bottom */
+  size_t n_strands;
+  Strand *spare;
+  size_t *order; /* of the strands at the top */
   Swap *swaps;
   size_t n_swaps, swaps_capacity;
+  size_t work, most_work;
   double area, moment_x, moment_y;
 } Sweep;
 
@@ -79,9 +90,51 @@ compare_swaps (const void *pa, const void *pb)
   return (a->t > b->t) - (a->t < b->t);
 }
 
+/* A quarter turn to the right and back. */
+static Vec2
+lay_down (Vec2 v)
+{
+  return vec2 (v.y, -v.x);
+}
+
+static Vec2
+stand_up (Vec2 v)
+{
+  return vec2 (-v.y, v.x);
+}
+
+/* Whether the edges run more up and down than across, as shares of the outline's height and width. */
+static bool
+is_upright (const Outline *outline)
+{
+  double across = 0, up = 0;
+  for (size_t r = 0; r < outline->n_rings; r++)
+    {
+      size_t start = outline->ring_starts[r], end = outline->ring_starts[r + 1];
+      for (size_t i = start, before = end - 1; i < end; before = i++)
+        {
+          Vec2 edge = vec2_sub (outline->points[i], outline->points[before]);
+          across += fabs (edge.x);
+          up += fabs (edge.y);
+        }
+    }
+  Box box = outline->bounds;
+  return up * (box.x1 - box.x0) > across * (box.y1 - box.y0);
+}
+
+static void
+sweep_add_edge (Sweep *sweep, Vec2 a, Vec2 b)
+{
+  sweep->heights[sweep->n_heights++] = b.y;
+  if (a.y < b.y)
+    sweep->edges[sweep->n_edges++] = (Edge){ a, b, -1 };
+  else if (a.y > b.y)
+    sweep->edges[sweep->n_edges++] = (Edge){ b, a, 1 };
+}
+
 /* Edges and heights of the outline, moved so that `origin` is (0,0): keeps the moments of far-off outlines sharp. */
 static void
-sweep_load (Sweep *sweep, const Outline *outline, Vec2 origin)
+sweep_load (Sweep *sweep, const Outline *outline, Vec2 origin, bool turned)
 {
   sweep->edges = geometry_resize (NULL, outline->n_points, sizeof *sweep->edges);
   sweep->heights = geometry_resize (NULL, outline->n_points, sizeof *sweep->heights);
@@ -91,11 +144,7 @@ sweep_load (Sweep *sweep, const Outline *outline, Vec2 origin)
       for (size_t i = start, before = end - 1; i < end; before = i++)
         {
           Vec2 a = vec2_sub (outline->points[before], origin), b = vec2_sub (outline->points[i], origin);
-          sweep->heights[sweep->n_heights++] = b.y;
-          if (a.y < b.y)
-            sweep->edges[sweep->n_edges++] = (Edge){ a, b, -1 };
-          else if (a.y > b.y)
-            sweep->edges[sweep->n_edges++] = (Edge){ b, a, 1 };
+          sweep_add_edge (sweep, turned ? lay_down (a) : a, turned ? lay_down (b) : b);
         }
     }
   qsort (sweep->edges, sweep->n_edges, sizeof *sweep->edges, compare_edges);
@@ -105,8 +154,8 @@ sweep_load (Sweep *sweep, const Outline *outline, Vec2 origin)
     if (n == 0 || sweep->heights[i] > sweep->heights[n - 1])
       sweep->heights[n++] = sweep->heights[i];
   sweep->n_heights = n;
-  sweep->active = geometry_resize (NULL, sweep->n_edges, sizeof *sweep->active);
   sweep->strands = geometry_resize (NULL, sweep->n_edges, sizeof *sweep->strands);
+  sweep->spare = geometry_resize (NULL, sweep->n_edges, sizeof *sweep->spare);
   sweep->order = geometry_resize (NULL, sweep->n_edges, sizeof *sweep->order);
 }
 
@@ -115,8 +164,8 @@ sweep_clear (Sweep *sweep)
 {
   free (sweep->edges);
   free (sweep->heights);
-  free (sweep->active);
   free (sweep->strands);
+  free (sweep->spare);
   free (sweep->order);
   free (sweep->swaps);
 }
@@ -145,16 +194,16 @@ add_crossing (Sweep *sweep, size_t left, size_t right)
   const Strand *l = &sweep->strands[left], *r = &sweep->strands[right];
   double gap_bottom = r->bottom_x - l->bottom_x, gap_top = l->top_x - r->top_x;
   double t = gap_bottom / (gap_bottom + gap_top);
-  add_swap (sweep, (Swap){ left, t, r->turn });
-  add_swap (sweep, (Swap){ right, t, -l->turn });
+  add_swap (sweep, (Swap){ left, t, r->edge->turn });
+  add_swap (sweep, (Swap){ right, t, -l->edge->turn });
 }
 
-/* Insertion sort from bottom order to top order: each exchange of neighbours is one crossing. */
+/* Insertion sort from bottom order to top order: each exchange of neighbours is one crossing. Stops when there are too many. */
 static void
 find_crossings (Sweep *sweep)
 {
   sweep->n_swaps = 0;
-  for (size_t i = 0; i < sweep->n_active; i++)
+  for (size_t i = 0; i < sweep->n_strands && sweep->work <= sweep->most_work; i++)
     {
       size_t place = i;
       for (; place > 0 && sweep->strands[sweep->order[place - 1]].top_x > sweep->strands[i].top_x; place--)
@@ -163,6 +212,7 @@ find_crossings (Sweep *sweep)
           sweep->order[place] = sweep->order[place - 1];
         }
       sweep->order[place] = i;
+      sweep->work += 1 + i - place;
     }
   if (sweep->n_swaps > 1)
     qsort (sweep->swaps, sweep->n_swaps, sizeof *sweep->swaps, compare_swaps);
@@ -173,7 +223,7 @@ static void
 add_piece (Sweep *sweep, const Strand *strand, double bottom, double height, double t0, double t1, int winding)
 {
   bool left = winding_is_inside (sweep->even_odd, winding);
-  bool right = winding_is_inside (sweep->even_odd, winding + strand->turn);
+  bool right = winding_is_inside (sweep->even_odd, winding + strand->edge->turn);
   if (left == right)
     return;
   double dy = (t1 - t0) * height * (left ? 1 : -1);
@@ -184,24 +234,51 @@ add_piece (Sweep *sweep, const Strand *strand, double bottom, double height, dou
   sweep->moment_y += dy * (y0 * (2 * x0 + x1) + y1 * (x0 + 2 * x1)) / 6;
 }
 
+/* Strands of the slab above: those that go on, in the order they have now at the bottom, then those that start. */
+static void
+next_strands (Sweep *sweep, double bottom, double top)
+{
+  size_t n = 0;
+  Strand *next = sweep->spare;
+  for (size_t i = 0; i < sweep->n_strands; i++)
+    {
+      const Strand *strand = &sweep->strands[sweep->order[i]];
+      if (strand->edge->high.y > bottom)
+        next[n++] = (Strand){ strand->edge, strand->top_x, edge_x_at (strand->edge, top), 0 };
+    }
+  size_t n_going_on = n;
+  for (; sweep->next_edge < sweep->n_edges && sweep->edges[sweep->next_edge].low.y <= bottom; sweep->next_edge++)
+    {
+      const Edge *edge = &sweep->edges[sweep->next_edge];
+      next[n++] = (Strand){ edge, edge->low.x, edge_x_at (edge, top), 0 };
+    }
+  if (n - n_going_on > FEW_STRANDS)
+    qsort (next, n, sizeof *next, compare_strands);
+  for (size_t i = 1; i < n; i++)
+    {
+      Strand strand = next[i];
+      size_t place = i;
+      for (; place > 0 && compare_strands (&next[place - 1], &strand) > 0; place--)
+        next[place] = next[place - 1];
+      next[place] = strand;
+    }
+  sweep->spare = sweep->strands;
+  sweep->strands = next;
+  sweep->n_strands = n;
+}
+
 static void
 sweep_slab (Sweep *sweep, double bottom, double top)
 {
-  for (size_t i = 0; i < sweep->n_active; i++)
-    {
-      const Edge *edge = &sweep->edges[sweep->active[i]];
-      sweep->strands[i] = (Strand){ edge_x_at (edge, bottom), edge_x_at (edge, top), edge->turn, 0 };
-    }
-  qsort (sweep->strands, sweep->n_active, sizeof *sweep->strands, compare_strands);
   int winding = 0;
-  for (size_t i = 0; i < sweep->n_active; i++)
+  for (size_t i = 0; i < sweep->n_strands; i++)
     {
       sweep->strands[i].winding = winding;
-      winding += sweep->strands[i].turn;
+      winding += sweep->strands[i].edge->turn;
     }
   find_crossings (sweep);
   size_t next = 0;
-  for (size_t i = 0; i < sweep->n_active; i++)
+  for (size_t i = 0; i < sweep->n_strands; i++)
     {
       const Strand *strand = &sweep->strands[i];
       double t = 0;
@@ -216,22 +293,17 @@ sweep_slab (Sweep *sweep, double bottom, double top)
     }
 }
 
-static void
+/* False when it would take too long. */
+static bool
 sweep_run (Sweep *sweep)
 {
-  size_t next_edge = 0;
-  for (size_t h = 0; h + 1 < sweep->n_heights; h++)
+  sweep->most_work = MOST_WORK + MOST_WORK_PER_EDGE * sweep->n_edges;
+  for (size_t h = 0; h + 1 < sweep->n_heights && sweep->work <= sweep->most_work; h++)
     {
-      double bottom = sweep->heights[h], top = sweep->heights[h + 1];
-      size_t kept = 0;
-      for (size_t i = 0; i < sweep->n_active; i++)
-        if (sweep->edges[sweep->active[i]].high.y > bottom)
-          sweep->active[kept++] = sweep->active[i];
-      while (next_edge < sweep->n_edges && sweep->edges[next_edge].low.y <= bottom)
-        sweep->active[kept++] = next_edge++;
-      sweep->n_active = kept;
-      sweep_slab (sweep, bottom, top);
+      next_strands (sweep, sweep->heights[h], sweep->heights[h + 1]);
+      sweep_slab (sweep, sweep->heights[h], sweep->heights[h + 1]);
     }
+  return sweep->work <= sweep->most_work;
 }
 
 bool
@@ -241,13 +313,15 @@ outline_measure (const Outline *outline, double *area_m2, Vec2 *centroid)
   if (box_is_empty (bounds) || !vec2_is_finite (vec2 (bounds.x0, bounds.y0)) || !vec2_is_finite (vec2 (bounds.x1, bounds.y1)))
     return false;
   Vec2 origin = box_centre (bounds);
+  bool turned = is_upright (outline);
   Sweep sweep = { .even_odd = outline->even_odd };
-  sweep_load (&sweep, outline, origin);
-  sweep_run (&sweep);
+  sweep_load (&sweep, outline, origin, turned);
+  bool is_done = sweep_run (&sweep);
   sweep_clear (&sweep);
-  if (!(sweep.area > 0) || !isfinite (sweep.area))
+  if (!is_done || !(sweep.area > 0) || !isfinite (sweep.area))
     return false;
-  Vec2 centre = vec2_add (origin, vec2 (sweep.moment_x / sweep.area, sweep.moment_y / sweep.area));
+  Vec2 from_origin = vec2 (sweep.moment_x / sweep.area, sweep.moment_y / sweep.area);
+  Vec2 centre = vec2_add (origin, turned ? stand_up (from_origin) : from_origin);
   if (!vec2_is_finite (centre))
     return false;
   if (area_m2 != NULL)
