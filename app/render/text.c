@@ -10,13 +10,50 @@
 /* Leading of wrapped lines as a share of the size (common practice for a grotesque at small sizes). */
 #define TEXT_LEADING 1.35
 
+/* How far a halo's outline may be from the exact one, as a share of the halo. */
+#define HALO_TOLERANCE_SHARE 0.25
+
 struct _TextPen
 {
   cairo_t *cr; /* borrowed, may be NULL */
   PangoLayout *layout;
   PangoFontDescription *font;
   PangoAttrList *figures; /* tabular */
+  bool is_paper;          /* letters are shown as text; else their outlines are filled */
 };
+
+/*
+ * On paper letters stay text, to be searched and copied. On pixels cairo 1.16 puts each letter on a whole pixel, which spaces small words
+ * unevenly; their outlines go where they belong.
+ */
+static bool
+is_paper (cairo_t *cr)
+{
+  cairo_surface_type_t type = cairo_surface_get_type (cairo_get_group_target (cr));
+  return type == CAIRO_SURFACE_TYPE_PDF || type == CAIRO_SURFACE_TYPE_PS || type == CAIRO_SURFACE_TYPE_SVG;
+}
+
+/* Draws the laid-out text with its top left at the current point, and clears the path. */
+static void
+show (TextPen *pen, PangoLayoutLine *line)
+{
+  if (pen->is_paper && line)
+    pango_cairo_show_layout_line (pen->cr, line);
+  else if (pen->is_paper)
+    pango_cairo_show_layout (pen->cr, pen->layout);
+  else
+    {
+      cairo_save (pen->cr);
+      cairo_set_fill_rule (pen->cr, CAIRO_FILL_RULE_WINDING);
+      if (line)
+        pango_cairo_layout_line_path (pen->cr, line);
+      else
+        pango_cairo_layout_path (pen->cr, pen->layout);
+      cairo_fill (pen->cr);
+      cairo_restore (pen->cr);
+    }
+  cairo_new_path (pen->cr);
+}
 
 TextPen *
 text_pen_new (cairo_t *cr)
@@ -36,6 +73,7 @@ text_pen_new (cairo_t *cr)
   cairo_font_options_destroy (options);
 
   pen->cr = cr;
+  pen->is_paper = cr && is_paper (cr);
   pen->layout = pango_layout_new (context);
   g_object_unref (context);
   pen->font = pango_font_description_new ();
@@ -102,9 +140,9 @@ void
 text_draw (TextPen *pen, const char *text, TextStyle style, double x, double baseline, TextAlign align)
 {
   set_text (pen, text, style);
-  move_to_line (pen, x, baseline, align);
-  pango_cairo_show_layout (pen->cr, pen->layout);
   cairo_new_path (pen->cr);
+  move_to_line (pen, x, baseline, align);
+  show (pen, NULL);
 }
 
 void
@@ -122,7 +160,9 @@ text_halo_middle (TextPen *pen, const char *text, TextStyle style, double x, dou
   move_to_line (pen, x, middle + TEXT_CAP_HEIGHT * style.size_px / 2, align);
   pango_cairo_layout_path (pen->cr, pen->layout);
   cairo_set_line_width (pen->cr, 2 * halo_px);
-  cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_ROUND);
+  /* A halo is soft: round joins and exact curves would only cost time. */
+  cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_BEVEL);
+  cairo_set_tolerance (pen->cr, HALO_TOLERANCE_SHARE * halo_px);
   cairo_stroke (pen->cr);
   cairo_restore (pen->cr);
 }
@@ -133,9 +173,9 @@ text_draw_fitted (TextPen *pen, const char *text, TextStyle style, double x, dou
   set_text (pen, text, style);
   pango_layout_set_width (pen->layout, (int)(width_px * PANGO_SCALE));
   pango_layout_set_ellipsize (pen->layout, PANGO_ELLIPSIZE_END);
-  cairo_move_to (pen->cr, x, baseline - layout_baseline (pen));
-  pango_cairo_show_layout (pen->cr, pen->layout);
   cairo_new_path (pen->cr);
+  cairo_move_to (pen->cr, x, baseline - layout_baseline (pen));
+  show (pen, NULL);
 }
 
 double
@@ -150,10 +190,9 @@ text_wrapped (TextPen *pen, const char *text, TextStyle style, double x, double 
   if (is_drawn)
     for (int i = 0; i < n_lines; i++)
       {
+        cairo_new_path (pen->cr);
         cairo_move_to (pen->cr, x, top + i * leading + (leading + TEXT_CAP_HEIGHT * style.size_px) / 2);
-        pango_cairo_show_layout_line (pen->cr, pango_layout_get_line_readonly (pen->layout, i));
+        show (pen, pango_layout_get_line_readonly (pen->layout, i));
       }
-  if (is_drawn)
-    cairo_new_path (pen->cr);
   return n_lines * leading;
 }
