@@ -92,13 +92,14 @@ typedef struct
 {
   size_t part; /* index in the hole */
   Side side;
-  double reach_m,
-      carry_m;  /* where the line enters and leaves it; beside the line: the nearest and the farthest point of that part */
-  double gap_m; /* 0 when on the line; beside it the shortest distance of that part from it, or from the line's stretch inside
-                              the ellipse where that part runs on to the line further off */
-  double corridor_reach_m,
-      corridor_carry_m; /* least and greatest over the lines within +-1.5 side sd; NAN when none of them meets it */
-  double clear;         /* chance that this shot's carry along the line exceeds carry_m */
+  /* Where the line enters and leaves it; beside the line: the nearest and the farthest point of that part. */
+  double reach_m, carry_m;
+  /* 0 on the line; beside it the shortest distance of that part from it, where that part runs on to the line further off from the
+     line's stretch inside the ellipse. */
+  double gap_m;
+  /* Least and greatest over the lines within +-1.5 side sd; NAN when none of them meets it. */
+  double corridor_reach_m, corridor_carry_m;
+  double clear; /* chance that this shot's carry along the line exceeds carry_m */
 } CarryRow;
 
 typedef struct
@@ -112,8 +113,10 @@ typedef struct
 #define TOUCH_SDS 2.5
 
 /*
- * Every area of a known kind that the shot line crosses, from the ball through the landing point to the edge of the drawing, and those beside it
- * that the landing pattern touches. Lines of the corridor run from the ball through points beside the landing point. Free with carry_table_free.
+ * Every area of a known kind that the shot line crosses, from the ball through the landing point to the edge of the drawing, and those
+ * beside it that the landing pattern touches. Lines of the corridor run from the ball through points beside the landing point. Exact for
+ * the flattened outlines, but that an outline crossing itself very often is taken to fill its part of the corridor. Free with
+ * carry_table_free.
  */
 CarryTable *carry_table_new (const Hole *hole, const ShotResult *shot);
 void carry_table_free (CarryTable *table);
@@ -135,15 +138,19 @@ ShotResult *odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **e
 /* A hole with a plan of one shot, from the tee in use to the hole, added on top of its parts. NULL without a tee or without anything to aim at. */
 Hole *plan_start (const Hole *hole);
 /*
- * Moves a shot's aim. The next shot's ball goes with it when it lay on the old aim, or on the old landing point (found with `bag`, which may be
- * NULL); lying elsewhere it stays where the golfer put it.
+ * Moves a shot's aim. The next shot's ball goes with it when it lay on the old aim, or on the old landing point (found with `bag`, which
+ * may be NULL), and so do the balls after that which lay where the shot before them landed; lying elsewhere a ball stays where the
+ * golfer put it.
  */
 Hole *plan_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag);
 /* Moves the ball that a shot is played from. */
 Hole *plan_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball);
 /* Plays a shot with this club; NULL: the club that the aim asks for. */
 Hole *plan_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club);
-/* Adds a shot from where the last one lands to the hole. NULL when nothing is left to play, or the last shot cannot be flown. */
+/*
+ * Adds a shot to the hole from where the last one lands, to an empty plan from its tee. NULL when nothing is left to play, or the last
+ * shot cannot be flown.
+ */
 Hole *plan_add_shot (const Hole *hole, size_t plan, const Bag *bag);
 /* Takes a shot out; the one after it is then played from its ball. NULL for the only shot: a plan has at least one. */
 Hole *plan_remove_shot (const Hole *hole, size_t plan, size_t shot);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* plan-edit - the edits a golfer makes to a plan, each a new Hole, and where a point lies as golfers say it. */
-#include "odds.h"
+#include "odds-private.h"
 
 /* A ball this near an aim or a landing point was put there to follow it; nearer than this there is nothing left to play. Common practice. */
 #define SAME_PLACE_M 1.0
@@ -12,32 +12,39 @@ replace_plan (const Hole *hole, size_t plan, Part *changed)
   return hole_with_part (hole, plan, part_seal (changed));
 }
 
+/* Adds a shot from `ball` to the hole to a plan not yet sealed; false when there is no hole, or nothing left to play. */
+static bool
+add_shot_to_hole (const Hole *hole, Part *plan, Vec2 ball)
+{
+  Vec2 target;
+  if (!hole_target (hole, plan->hole_name, &target) || vec2_distance (ball, target) < SAME_PLACE_M)
+    return false;
+  Shot shot = { .from = ball, .aim = target, .shape = SHOT_STRAIGHT, .curve_m = NAN, .swing = 1 };
+  part_add_shot (plan, &shot);
+  return true;
+}
+
 Hole *
 plan_start (const Hole *hole)
 {
-  Vec2 target;
   int tee = hole_tee (hole, NULL);
-  if (tee < 0 || !hole_target (hole, NULL, &target))
-    return NULL;
-  Vec2 ball = part_position (hole_part (hole, (size_t)tee));
-  if (vec2_distance (ball, target) < SAME_PLACE_M)
+  if (tee < 0)
     return NULL;
   Part *plan = part_new (KIND_PLAN);
-  Shot shot = { .from = ball, .aim = target, .shape = SHOT_STRAIGHT, .curve_m = NAN, .swing = 1 };
-  part_add_shot (plan, &shot);
-  return hole_inserting_part (hole, hole_n_parts (hole), part_seal (plan));
+  if (add_shot_to_hole (hole, plan, part_position (hole_part (hole, (size_t)tee))))
+    return hole_inserting_part (hole, hole_n_parts (hole), part_seal (plan));
+  part_unref (plan);
+  return NULL;
 }
 
-/* Where shot `i` of the plan lands. */
+/* Where shot `i` lands; false when it cannot be flown, or without a bag. */
 static bool
-shot_landing (const Hole *hole, size_t plan, size_t i, const Bag *bag, ShotResult *result)
+shot_landing (const Hole *hole, const Part *plan, size_t i, const Bag *bag, Vec2 *landing)
 {
-  if (bag == NULL)
+  ShotResult result;
+  if (bag == NULL || !plan_fly_shot (hole, plan, i, bag, &result, NULL))
     return false;
-  g_autofree ShotResult *shots = odds_plan (hole, plan, bag, NULL);
-  if (shots == NULL)
-    return false;
-  *result = shots[i];
+  *landing = result.landing;
   return true;
 }
 
@@ -47,20 +54,17 @@ plan_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *
   const Part *old = hole_part (hole, plan);
   Part *changed = part_copy (old);
   changed->shots[shot].aim = aim;
-  if (shot + 1 == old->n_shots)
-    return replace_plan (hole, plan, changed);
-
-  Vec2 next = old->shots[shot + 1].from;
-  ShotResult before, after;
-  if (shot_landing (hole, plan, shot, bag, &before) && vec2_distance (next, before.landing) < SAME_PLACE_M)
+  for (size_t i = shot; i + 1 < old->n_shots; i++)
     {
-      g_autoptr (Hole) moved = replace_plan (hole, plan, changed);
-      if (shot_landing (moved, plan, shot, bag, &after))
-        return plan_move_ball (moved, plan, shot + 1, after.landing);
-      return hole_ref (moved);
+      Vec2 next = old->shots[i + 1].from, before, after;
+      bool followed = shot_landing (hole, old, i, bag, &before) && vec2_distance (next, before) < SAME_PLACE_M;
+      if (followed && shot_landing (hole, changed, i, bag, &after))
+        changed->shots[i + 1].from = after;
+      else if (!followed && i == shot && vec2_distance (next, old->shots[i].aim) < SAME_PLACE_M)
+        changed->shots[i + 1].from = aim;
+      else
+        break;
     }
-  if (vec2_distance (next, old->shots[shot].aim) < SAME_PLACE_M)
-    changed->shots[shot + 1].from = aim;
   return replace_plan (hole, plan, changed);
 }
 
@@ -82,20 +86,30 @@ plan_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club)
   return replace_plan (hole, plan, changed);
 }
 
+/* Where the next shot of a plan is played from: where the last one lands, the tee for the first. */
+static bool
+next_ball (const Hole *hole, const Part *plan, const Bag *bag, Vec2 *ball)
+{
+  if (plan->n_shots > 0)
+    return shot_landing (hole, plan, plan->n_shots - 1, bag, ball);
+  int tee = hole_tee (hole, plan->tee);
+  if (tee >= 0)
+    *ball = part_position (hole_part (hole, (size_t)tee));
+  return tee >= 0;
+}
+
 Hole *
 plan_add_shot (const Hole *hole, size_t plan, const Bag *bag)
 {
   const Part *old = hole_part (hole, plan);
-  Vec2 target;
-  ShotResult last;
-  if (!hole_target (hole, old->hole_name, &target) || !shot_landing (hole, plan, old->n_shots - 1, bag, &last))
-    return NULL;
-  if (vec2_distance (last.landing, target) < SAME_PLACE_M)
+  Vec2 ball;
+  if (!next_ball (hole, old, bag, &ball))
     return NULL;
   Part *changed = part_copy (old);
-  Shot shot = { .from = last.landing, .aim = target, .shape = SHOT_STRAIGHT, .curve_m = NAN, .swing = 1 };
-  part_add_shot (changed, &shot);
-  return replace_plan (hole, plan, changed);
+  if (add_shot_to_hole (hole, changed, ball))
+    return replace_plan (hole, plan, changed);
+  part_unref (changed);
+  return NULL;
 }
 
 Hole *

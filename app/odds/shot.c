@@ -92,6 +92,15 @@ plan_club (const Hole *hole, const Shot *shot, bool is_first, const Bag *bag, do
   return club;
 }
 
+bool
+plan_fly_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result, GError **error)
+{
+  const Shot *shot = &plan->shots[i];
+  ShotInput input = { .ball = shot->from, .aim = shot->aim };
+  input.club = plan_club (hole, shot, i == 0, bag, &input.swing, error);
+  return input.club != NULL && odds_shot (hole, plan->hole_name, &input, result, error);
+}
+
 ShotResult *
 odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error)
 {
@@ -99,16 +108,11 @@ odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error)
   g_assert (part->kind == KIND_PLAN);
   g_autofree ShotResult *results = g_new0 (ShotResult, MAX (part->n_shots, 1));
   for (size_t i = 0; i < part->n_shots; i++)
-    {
-      const Shot *shot = &part->shots[i];
-      ShotInput input = { .ball = shot->from, .aim = shot->aim };
-      input.club = plan_club (hole, shot, i == 0, bag, &input.swing, error);
-      if (input.club == NULL || !odds_shot (hole, part->hole_name, &input, &results[i], error))
-        {
-          g_prefix_error (error, "shot %zu: ", i + 1);
-          return NULL;
-        }
-    }
+    if (!plan_fly_shot (hole, part, i, bag, &results[i], error))
+      {
+        g_prefix_error (error, "shot %zu: ", i + 1);
+        return NULL;
+      }
   return g_steal_pointer (&results);
 }
 

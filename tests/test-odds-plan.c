@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Tests of odds: the edits of a plan, and where a point lies as golfers say it. */
+#include "odds.h"
+#include "suite.h"
+
+#include <string.h>
+
+#define EXACT_M 1e-9
+
+/* ---- building blocks ---- */
+
+static const Part *
+point (Kind kind, double x, double y)
+{
+  Part *part = part_new (kind);
+  part->at = vec2 (x, y);
+  return part_seal (part);
+}
+
+/* A tee, a hole 460 m on, and a plan of these shots, part 2. */
+static Hole *
+hole_with_shots (const Shot *shots, size_t n_shots)
+{
+  Part *plan = part_new (KIND_PLAN);
+  for (size_t i = 0; i < n_shots; i++)
+    part_add_shot (plan, &shots[i]);
+  const Part *parts[] = { point (KIND_TEE_MARKER, 0, 0), point (KIND_HOLE_LOCATION, 0, 460), part_seal (plan) };
+  HoleInfo info;
+  hole_info_init (&info);
+  Hole *hole = hole_new (&info, parts, G_N_ELEMENTS (parts), NULL);
+  hole_info_clear (&info);
+  return hole;
+}
+
+#define PLAN 2
+
+/* Three shots, each from where the one before lands: 210, 150 and 100 m with the bag below. */
+static Hole *
+three_shots (void)
+{
+  const Shot shots[] = { { .aim = { 0, 210 }, .curve_m = NAN, .swing = 1 },
+                         { .from = { 0, 210 }, .aim = { 0, 380 }, .club = (char *)"5 iron", .curve_m = NAN, .swing = 1 },
+                         { .from = { 0, 360 }, .aim = { 0, 460 }, .curve_m = NAN, .swing = 1 } };
+  return hole_with_shots (shots, G_N_ELEMENTS (shots));
+}
+
+static Bag *
+small_bag (void)
+{
+  static const char csv[] = "club,carry_m,surfaces\ndriver,210,tee\n5 iron,150,\n9 iron,100,\n";
+  g_autoptr (GBytes) bytes = g_bytes_new_static (csv, strlen (csv));
+  Bag *bag = bag_read_bytes (bytes, "bag.csv", LEVEL_SCRATCH_MEN, NULL);
+  ck_assert_ptr_nonnull (bag);
+  return bag;
+}
+
+static const Shot *
+shot_of (const Hole *hole, size_t i)
+{
+  return &hole_part (hole, PLAN)->shots[i];
+}
+
+static void
+assert_at (Vec2 point, double x, double y)
+{
+  ck_assert_double_eq_tol (point.x, x, EXACT_M);
+  ck_assert_double_eq_tol (point.y, y, EXACT_M);
+}
+
+/* ---- known answers ---- */
+
+START_TEST (a_plan_starts_from_the_tee_at_the_hole)
+{
+  g_autoptr (Hole) bare = hole_with_shots (NULL, 0), hole = plan_start (bare);
+  ck_assert_uint_eq (hole_n_parts (hole), hole_n_parts (bare) + 1);
+  const Part *plan = hole_part (hole, hole_n_parts (hole) - 1);
+  ck_assert_int_eq (plan->kind, KIND_PLAN);
+  ck_assert_uint_eq (plan->n_shots, 1);
+  assert_at (plan->shots[0].from, 0, 0);
+  assert_at (plan->shots[0].aim, 0, 460);
+}
+END_TEST
+
+START_TEST (a_hole_without_a_tee_or_a_target_has_no_plan_to_start)
+{
+  HoleInfo info;
+  hole_info_init (&info);
+  for (int i = 0; i < 2; i++)
+    {
+      const Part *parts[] = { point (i == 0 ? KIND_TEE_MARKER : KIND_HOLE_LOCATION, 0, 0) };
+      g_autoptr (Hole) hole = hole_new (&info, parts, 1, NULL);
+      ck_assert_ptr_null (plan_start (hole));
+    }
+  hole_info_clear (&info);
+}
+END_TEST
+
+START_TEST (every_later_ball_that_lay_where_its_shot_landed_follows_a_moved_aim)
+{
+  g_autoptr (Hole) hole = three_shots ();
+  g_autoptr (Bag) bag = small_bag ();
+  g_autoptr (Hole) moved = plan_move_aim (hole, PLAN, 0, vec2 (210, 0), bag);
+  assert_at (shot_of (moved, 0)->aim, 210, 0);
+  assert_at (shot_of (moved, 1)->from, 210, 0);
+  /* The 5 iron now flies 150 m from (210, 0) towards (0, 380). */
+  double length = hypot (210, 380);
+  assert_at (shot_of (moved, 2)->from, 210 - 150 * 210 / length, 150 * 380 / length);
+  assert_at (shot_of (moved, 2)->aim, 0, 460);
+  assert_at (shot_of (hole, 1)->from, 0, 210);
+}
+END_TEST
+
+START_TEST (a_ball_on_the_aim_goes_with_it_and_one_placed_elsewhere_stays)
+{
+  const Shot shots[] = { { .aim = { 0, 300 }, .curve_m = NAN, .swing = 1 },
+                         { .from = { 0.5, 300 }, .aim = { 0, 400 }, .curve_m = NAN, .swing = 1 },
+                         { .from = { 40, 350 }, .aim = { 0, 460 }, .curve_m = NAN, .swing = 1 } };
+  g_autoptr (Hole) hole = hole_with_shots (shots, G_N_ELEMENTS (shots));
+  g_autoptr (Bag) bag = small_bag ();
+  Bag *bags[] = { bag, NULL };
+  for (size_t i = 0; i < G_N_ELEMENTS (bags); i++)
+    {
+      g_autoptr (Hole) moved = plan_move_aim (hole, PLAN, 0, vec2 (20, 280), bags[i]);
+      assert_at (shot_of (moved, 1)->from, 20, 280);
+      assert_at (shot_of (moved, 2)->from, 40, 350);
+    }
+  g_autoptr (Hole) moved = plan_move_aim (hole, PLAN, 1, vec2 (20, 390), bag);
+  assert_at (shot_of (moved, 2)->from, 40, 350);
+}
+END_TEST
+
+START_TEST (a_shot_is_added_from_the_last_landing_to_the_hole_while_something_is_left)
+{
+  g_autoptr (Hole) hole = three_shots ();
+  g_autoptr (Bag) bag = small_bag ();
+  ck_assert_ptr_null (plan_add_shot (hole, PLAN, bag));
+  g_autoptr (Hole) two = plan_remove_shot (hole, PLAN, 2), again = plan_add_shot (two, PLAN, bag);
+  ck_assert_uint_eq (hole_part (two, PLAN)->n_shots, 2);
+  ck_assert_uint_eq (hole_part (again, PLAN)->n_shots, 3);
+  assert_at (shot_of (again, 2)->from, 0, 360);
+  assert_at (shot_of (again, 2)->aim, 0, 460);
+}
+END_TEST
+
+START_TEST (the_first_shot_of_an_empty_plan_is_added_from_the_tee)
+{
+  g_autoptr (Hole) hole = hole_with_shots (NULL, 0);
+  g_autoptr (Hole) one = plan_add_shot (hole, PLAN, NULL);
+  ck_assert_uint_eq (hole_part (one, PLAN)->n_shots, 1);
+  assert_at (shot_of (one, 0)->from, 0, 0);
+  assert_at (shot_of (one, 0)->aim, 0, 460);
+  ck_assert_ptr_null (plan_remove_shot (hole, PLAN, 0));
+}
+END_TEST
+
+START_TEST (the_shot_after_one_taken_out_is_played_from_its_ball_and_the_last_one_stays)
+{
+  g_autoptr (Hole) hole = three_shots ();
+  g_autoptr (Hole) two = plan_remove_shot (hole, PLAN, 1), one = plan_remove_shot (two, PLAN, 0);
+  assert_at (shot_of (two, 1)->from, 0, 210);
+  assert_at (shot_of (two, 1)->aim, 0, 460);
+  assert_at (shot_of (one, 0)->from, 0, 0);
+  ck_assert_ptr_null (plan_remove_shot (one, PLAN, 0));
+  ck_assert_str_eq (shot_of (hole, 1)->club, "5 iron");
+}
+END_TEST
+
+START_TEST (a_club_is_named_or_left_to_the_aim_with_a_full_swing)
+{
+  g_autoptr (Hole) hole = three_shots ();
+  g_autoptr (Hole) named = plan_choose_club (hole, PLAN, 2, "5 iron"), free_again = plan_choose_club (named, PLAN, 2, NULL);
+  ck_assert_str_eq (shot_of (named, 2)->club, "5 iron");
+  ck_assert_ptr_null (shot_of (free_again, 2)->club);
+  ck_assert (hole_equal (hole, free_again));
+}
+END_TEST
+
+START_TEST (a_point_lies_so_far_from_ball_and_hole_and_off_the_line)
+{
+  g_autoptr (Hole) hole = three_shots ();
+  g_autoptr (Bag) bag = small_bag ();
+  g_autofree ShotResult *shots = odds_plan (hole, PLAN, bag, NULL);
+  ck_assert_ptr_nonnull (shots);
+  Whereabouts where = odds_whereabouts (hole, NULL, &shots[0], vec2 (-30, 420));
+  ck_assert_double_eq_tol (where.from_ball_m, hypot (30, 420), EXACT_M);
+  ck_assert_double_eq_tol (where.to_hole_m, 50, EXACT_M);
+  ck_assert_double_eq_tol (where.right_m, -30, EXACT_M);
+  where = odds_whereabouts (hole, NULL, NULL, vec2 (-30, 420));
+  ck_assert (isnan (where.from_ball_m) && isnan (where.right_m));
+}
+END_TEST
+
+START_TEST (short_of_its_carry_is_an_even_chance_and_of_one_deviation_more_five_in_six)
+{
+  const Club club = { .carry_m = 180, .carry_sd_m = 6, .side_sd_m = 10 };
+  g_autoptr (Hole) hole = hole_with_shots (NULL, 0);
+  ShotInput input = { .aim = { 0, 200 }, .club = &club, .swing = 1 };
+  ShotResult shot;
+  ck_assert (odds_shot (hole, NULL, &input, &shot, NULL));
+  ck_assert_double_eq_tol (odds_short_of (&shot, 180), 0.5, 1e-12);
+  ck_assert_double_eq_tol (odds_short_of (&shot, 186), 0.841345, 1e-6); /* Abramowitz and Stegun, table 26.1 */
+  ck_assert_double_eq_tol (odds_short_of (&shot, 174), 0.158655, 1e-6);
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  Suite *suite = suite_create ("odds plan");
+  TCase *known = tcase_create ("known answers");
+  tcase_add_test (known, a_plan_starts_from_the_tee_at_the_hole);
+  tcase_add_test (known, a_hole_without_a_tee_or_a_target_has_no_plan_to_start);
+  tcase_add_test (known, every_later_ball_that_lay_where_its_shot_landed_follows_a_moved_aim);
+  tcase_add_test (known, a_ball_on_the_aim_goes_with_it_and_one_placed_elsewhere_stays);
+  tcase_add_test (known, a_shot_is_added_from_the_last_landing_to_the_hole_while_something_is_left);
+  tcase_add_test (known, the_first_shot_of_an_empty_plan_is_added_from_the_tee);
+  tcase_add_test (known, the_shot_after_one_taken_out_is_played_from_its_ball_and_the_last_one_stays);
+  tcase_add_test (known, a_club_is_named_or_left_to_the_aim_with_a_full_swing);
+  tcase_add_test (known, a_point_lies_so_far_from_ball_and_hole_and_off_the_line);
+  tcase_add_test (known, short_of_its_carry_is_an_even_chance_and_of_one_deviation_more_five_in_six);
+  suite_add_tcase (suite, known);
+  return suite;
+}
