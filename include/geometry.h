@@ -205,11 +205,11 @@ typedef struct
 } Outline;
 
 /*
- * Flattens every subpath (closing open ones) so that no curve is further than `tolerance_m` from its chord. Never NULL. A path that is
- * not finite gives an empty outline; a subpath of a single point gives no ring.
+ * Flattens every subpath (closing open ones) so that no curve is further than `tolerance_m` from its chord. Never NULL. A path that
+ * is not finite gives an empty outline; a subpath of a single point gives no ring.
  */
 Outline *path_flatten (const Path *path, bool even_odd, double tolerance_m);
-/* Flattens the first subpath as an open line: writes up to all points to a new array, `*points` (free() it); returns their count. */
+/* Flattens the first subpath as an open line: its points in a new array, `*points` (free() it); returns their count. */
 size_t path_flatten_line (const Path *path, double tolerance_m, Vec2 **points);
 /* Rings given directly: `n_rings` runs of `ring_sizes[r]` points, copied. A ring that is empty or not finite is left out. */
 Outline *outline_new (const Vec2 *points, const size_t *ring_sizes, size_t n_rings, bool even_odd);
@@ -223,7 +223,10 @@ bool outline_contains (const Outline *outline, Vec2 point);
  * has no area, or crosses itself so many million times that measuring would take seconds.
  */
 bool outline_measure (const Outline *outline, double *area_m2, Vec2 *centroid);
-/* Distance in metres from `point` to the nearest edge (0 on it; also positive inside); `*nearest` (may be NULL) receives the point. INFINITY if empty. */
+/*
+ * Distance in metres from `point` to the nearest edge (0 on it; also positive inside); `*nearest` (may be NULL) receives the
+ * point. INFINITY if empty.
+ */
 double outline_distance (const Outline *outline, Vec2 point, Vec2 *nearest);
 
 /* ---- lines through areas ---- */

@@ -40,10 +40,14 @@ bool units_parse_number (const char *text, double *value);
 size_t units_scan_number (const char *text, double *value);
 
 /*
- * Length: "152" (in `unit`), "152 yd", "152 yards", "139 m", "30 ft", "6 ft 3", "6 ft 3 in", "6'3\"", "8 in". False if not a length.
+ * Length: "152" (in `unit`), "152 yd", "152 yards", "139 m", "30 ft", "6 ft 3", "6 ft 3 in", "6'3\"", "8 in". False if
+ * not a length.
  */
 bool units_parse_length (const char *text, LengthUnit unit, double *length_m);
-/* Also a range "185-195", "185 - 195 yd", with hyphen or en dash: low and high in metres, low <= high whichever was typed first. A single length gives both alike. */
+/*
+ * Also a range "185-195", "185 - 195 yd", with hyphen or en dash: low and high in metres, low <= high whichever was typed first. A
+ * single length gives both alike.
+ */
 bool units_parse_range (const char *text, LengthUnit unit, double *low_m, double *high_m);
 /* Angle in radians: "12", "12 deg", "12°", "-3.5". */
 bool units_parse_angle (const char *text, double *angle_rad);
@@ -61,7 +65,10 @@ char *units_print_decimals (double value, int decimals, char *buffer, size_t siz
 
 double units_radians (double degrees);
 double units_degrees (double radians);
-/* Direction in the hole frame (radians anticlockwise from +x) to a bearing in degrees, and back, where `up_bearing_deg` is the bearing of +y. */
+/*
+ * Direction in the hole frame (radians anticlockwise from +x) to a bearing in degrees, and back, where `up_bearing_deg` is the
+ * bearing of +y.
+ */
 double units_bearing_deg (double direction_rad, double up_bearing_deg);
 double units_direction_rad (double bearing_deg, double up_bearing_deg);
 

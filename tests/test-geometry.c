@@ -614,6 +614,23 @@ START_TEST (nan_never_gets_in_or_out)
 }
 END_TEST
 
+START_TEST (crossings_of_the_largest_doubles_are_no_nan)
+{
+  Outline *huge = RING (false, { -1.7e308, -1.7e308 }, { 1.7e308, -1.7e308 }, { 1.7e308, 1.7e308 }, { -1.7e308, 1.7e308 });
+  const Vec2 directions[] = { { 1, 0 }, { 0, -1 }, { 0.6, 0.8 }, { -0.8, 0.6 } };
+  IntervalList list = { 0 };
+  for (size_t i = 0; i < 4; i++)
+    {
+      outline_crossings (huge, vec2 (-1e308, 1e308), directions[i], 500, &list);
+      for (size_t k = 0; k < list.n_items; k++)
+        ck_assert (list.items[k].enter_m >= 0 && list.items[k].enter_m < list.items[k].leave_m && list.items[k].leave_m <= 500);
+      ck_assert (!isnan (outline_distance (huge, vec2 (-1e308, 1e308), NULL)));
+    }
+  interval_list_clear (&list);
+  outline_free (huge);
+}
+END_TEST
+
 START_TEST (an_endless_ray_is_cut_by_the_area_only)
 {
   Outline *square = make_square (10);
@@ -659,6 +676,7 @@ suite_make (void)
   tcase_add_test (edges, far_off_and_huge_outlines_measure_as_well);
   tcase_add_test (edges, a_hopeless_tangle_is_given_up);
   tcase_add_test (edges, nan_never_gets_in_or_out);
+  tcase_add_test (edges, crossings_of_the_largest_doubles_are_no_nan);
   tcase_add_test (edges, an_endless_ray_is_cut_by_the_area_only);
   suite_add_tcase (suite, edges);
   return suite;

@@ -8,7 +8,7 @@
 
 #include <float.h>
 
-/* A vertex nearer to the ray than this is on it, a stretch shorter is a touch; a nanometre, far above rounding, far below any survey. */
+/* A vertex nearer to the ray than this is on it, a stretch shorter is a touch; far above rounding, far below any survey. */
 #define TOUCH_M 1e-9
 /* Beyond some 1e6 m a nanometre is less than rounding: this much of the coordinates then, a few units in the last place. */
 #define TOUCH_SHARE (8 * DBL_EPSILON)

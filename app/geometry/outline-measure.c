@@ -2,8 +2,8 @@
 /*
  * Area and centroid of what is inside under the fill rule.
  *
- * The plane is cut into horizontal slabs at the heights of all vertices. Within a slab every edge runs from bottom to top; sorted at
- * the bottom and at the top, two edges cross where their order differs. An edge bounds the area where what lies on its
+ * The plane is cut into horizontal slabs at the heights of all vertices. Within a slab every edge runs from bottom to top;
+ * sorted at the bottom and at the top, two edges cross where their order differs. An edge bounds the area where what lies on its
  * left and on its right differ, and adds there the integral of x dy (Green), with its sign. A wrong decision between edges that
  * nearly coincide costs no more than the sliver between them, so nothing has to be exact for the sum to be right.
  *
@@ -12,7 +12,7 @@
  */
 #include "geometry-private.h"
 
-/* Strands and crossings gone over before giving up, besides so many for each edge: about a second. Only hostile tangles have them. */
+/* Strands and crossings gone over before giving up, besides so many for each edge: about a second. Only hostile tangles do. */
 #define MOST_WORK 10000000
 #define MOST_WORK_PER_EDGE 100
 /* More strands than this starting at once are sorted in; fewer are pushed to their places one by one. */

@@ -6,7 +6,7 @@
  */
 #include "geometry-private.h"
 
-/* Most points of one outline: 64 MiB. Only a hostile drawing wants more; its curves then get fewer pieces than the tolerance asks. */
+/* Most points of one outline: 64 MiB. Only a hostile drawing wants more; its curves get fewer pieces than the tolerance asks. */
 #define MOST_POINTS (1u << 22)
 
 /* Points being gathered, and where each ring of them starts. */

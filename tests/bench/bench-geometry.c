@@ -114,16 +114,6 @@ run_index (void *data)
 }
 
 static double
-run_plain (void *data)
-{
-  const Stack *stack = data;
-  long sum = 0;
-  for (int i = 0; i < N_POINTS; i++)
-    sum += outline_contains (stack->outlines[0], stack->points[i]) ? 0 : -1;
-  return (double)sum;
-}
-
-static double
 run_geos (void *data)
 {
   const Stack *stack = data;
@@ -162,7 +152,6 @@ bench_one_area (uint64_t *state)
   prepare (stack, state);
   BenchSide geos = { "GEOS prepared contains", run_geos, stack };
   bench_compare ("point in a 200-vertex area", (BenchSide){ "index", run_index, stack }, geos, N_POINTS, 25, 12);
-  bench_compare ("point in a 200-vertex area, no index", (BenchSide){ "edge by edge", run_plain, stack }, geos, N_POINTS, 1, 0);
   bench_build (stack);
   stack_free (stack);
 }

@@ -20,8 +20,8 @@ typedef struct
 double bench_now_s (void);
 
 /*
- * Runs both sides in turns and prints one line: `what`, the time of ours and of the peer for each of the `n_units` pieces of work in
- * a run, how many times faster ours is, and the ratios aimed at (`goal`, and what must hold: `least`; less than 1 when
+ * Runs both sides in turns and prints one line: `what`, the time of ours and of the peer for each of the `n_units` pieces of
+ * work in a run, how many times faster ours is, and the ratios aimed at (`goal`, and what must hold: `least`; less than 1 when
  * ours may take longer). Says so when their answers differ. Returns the ratio.
  */
 double bench_compare (const char *what, BenchSide ours, BenchSide peer, double n_units, double goal, double least);

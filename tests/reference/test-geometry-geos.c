@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * Geometry beside GEOS: thousands of random and degenerate rings. GEOS nodes a ring's edges and builds the faces between them; a face
- * belongs to the area when the angles under which the ring is seen from inside it add up to the right number of turns. Neither shares
- * anything with the sweep, the rays and the grid that are tried here.
+ * Geometry beside GEOS: thousands of random and degenerate rings. GEOS nodes a ring's edges and builds the faces between them; a
+ * face belongs to the area when the angles under which the ring is seen from inside it add up to the right number of turns.
+ * Neither shares anything with the sweep, the rays and the grid that are tried here.
  * Of some ten thousand lattice rings GEOS nodes one so badly that faces get lost; none of those that these seeds make.
  */
 #include "geometry.h"
