@@ -122,6 +122,25 @@ CarryTable *carry_table_new (const Hole *hole, const ShotResult *shot);
 void carry_table_free (CarryTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CarryTable, carry_table_free)
 
+/*
+ * Is row `row` one to tell the golfer of? Trouble, no more than a club and a half beyond the longest ball of the pattern, and not the water
+ * inside a penalty area that has a row of its own.
+ */
+bool carry_row_is_telling (const Hole *hole, const ShotResult *shot, const CarryTable *table, size_t row);
+
+/* What a shot does about trouble on its line: flies over it, or stays short of it. */
+typedef enum
+{
+  PASS_OVER,
+  PASS_SHORT
+} Pass;
+
+/* No chance is shown as more certain than this: the model is not. */
+#define MOST_CHANCE_SHOWN 0.99
+
+/* The likelier of the two for a row on the line, and its chance 0..1 along the line; what is left to 1 may pitch in it, or do the other. */
+Pass carry_row_pass (const ShotResult *shot, const CarryRow *row, double *chance);
+
 /* Chance that a standard normal is below z. */
 double normal_below (double z);
 
@@ -164,8 +183,5 @@ typedef struct
 } Whereabouts;
 
 Whereabouts odds_whereabouts (const Hole *hole, const char *hole_name, const ShotResult *shot, Vec2 at);
-
-/* Chance 0..1 that this shot's carry along the line stays short of `distance_m`. */
-double odds_short_of (const ShotResult *shot, double distance_m);
 
 #endif

@@ -190,19 +190,6 @@ START_TEST (a_point_lies_so_far_from_ball_and_hole_and_off_the_line)
 }
 END_TEST
 
-START_TEST (short_of_its_carry_is_an_even_chance_and_of_one_deviation_more_five_in_six)
-{
-  const Club club = { .carry_m = 180, .carry_sd_m = 6, .side_sd_m = 10 };
-  g_autoptr (Hole) hole = hole_with_shots (NULL, 0);
-  ShotInput input = { .aim = { 0, 200 }, .club = &club, .swing = 1 };
-  ShotResult shot;
-  ck_assert (odds_shot (hole, NULL, &input, &shot, NULL));
-  ck_assert_double_eq_tol (odds_short_of (&shot, 180), 0.5, 1e-12);
-  ck_assert_double_eq_tol (odds_short_of (&shot, 186), 0.841345, 1e-6); /* Abramowitz and Stegun, table 26.1 */
-  ck_assert_double_eq_tol (odds_short_of (&shot, 174), 0.158655, 1e-6);
-}
-END_TEST
-
 Suite *
 suite_make (void)
 {
@@ -217,7 +204,6 @@ suite_make (void)
   tcase_add_test (known, the_shot_after_one_taken_out_is_played_from_its_ball_and_the_last_one_stays);
   tcase_add_test (known, a_club_is_named_or_left_to_the_aim_with_a_full_swing);
   tcase_add_test (known, a_point_lies_so_far_from_ball_and_hole_and_off_the_line);
-  tcase_add_test (known, short_of_its_carry_is_an_even_chance_and_of_one_deviation_more_five_in_six);
   suite_add_tcase (suite, known);
   return suite;
 }

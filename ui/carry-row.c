@@ -6,8 +6,6 @@
 
 /* Longest name of an area that is shown in full. */
 #define LABEL_SIZE 96
-/* No shot is certain: a chance is not shown as more than this. */
-#define MOST_CHANCE 0.99
 
 struct _HwCarryRow
 {
@@ -44,11 +42,9 @@ print_chance (char *text, size_t size, const ShotResult *shot, const CarryRow *r
       g_strlcpy (text, "", size);
       return;
     }
-  double short_of = odds_short_of (shot, row->reach_m);
-  if (row->clear >= short_of)
-    g_snprintf (text, size, _ ("over %.0f %%"), 100 * fmin (row->clear, MOST_CHANCE));
-  else
-    g_snprintf (text, size, _ ("short %.0f %%"), 100 * fmin (short_of, MOST_CHANCE));
+  double chance;
+  Pass pass = carry_row_pass (shot, row, &chance);
+  g_snprintf (text, size, pass == PASS_OVER ? _ ("over %.0f %%") : _ ("short %.0f %%"), 100 * fmin (chance, MOST_CHANCE_SHOWN));
 }
 
 static void

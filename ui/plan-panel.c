@@ -98,18 +98,12 @@ show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
   set_text (self->club_words, words);
 }
 
-static bool
-is_worth_a_row (const PlanScene *scene, const CarryRow *row)
-{
-  return kind_info (hole_part (scene->hole, row->part)->kind)->is_trouble;
-}
-
 static void
 show_carries (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
 {
   size_t n = 0;
   for (size_t i = 0; i < scene->carries->n_rows; i++)
-    if (is_worth_a_row (scene, &scene->carries->rows[i]))
+    if (carry_row_is_telling (scene->hole, &scene->shots[scene->current], scene->carries, i))
       {
         GtkWidget *row = row_at (self->carry_list, n++, hw_carry_row_new);
         hw_carry_row_show (HW_CARRY_ROW (row), scene->hole, &scene->shots[scene->current], &scene->carries->rows[i], units);

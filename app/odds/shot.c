@@ -149,10 +149,3 @@ shot_line_beyond (const ShotLine *line, double distance_m)
     return short_m < 0 ? 1 : 0;
   return normal_below (-short_m / sqrt (line->xx));
 }
-
-double
-odds_short_of (const ShotResult *shot, double distance_m)
-{
-  ShotLine line = shot_line (shot);
-  return 1 - shot_line_beyond (&line, distance_m);
-}

@@ -139,7 +139,7 @@ card_draw_title (const Card *card, CardPen *pen)
 #define TABLE_GAP_MM 1.2
 /* Columns of numbers: width of each, from the right. */
 #define NUMBER_MM 6.6
-#define CHANCE_MM 7.2
+#define CHANCE_MM 9.4
 /* The headings of two columns keep this much apart. */
 #define HEADING_SPARE_MM 0.7
 
@@ -174,30 +174,40 @@ carry_name (const Card *card, const CarryRow *row)
   return g_strdup_printf ("%s, %s", name, side_token (row->side));
 }
 
+/* "over 98": per cent, what the shot does about the trouble; beside the line "19 R": how far off it lies. */
+static char *
+pass_words (const Card *card, size_t shot, const CarryRow *row)
+{
+  char number[32];
+  double chance;
+  if (row->side != SIDE_ON)
+    return g_strdup_printf ("%s %s", units_print_whole (row->gap_m, card->options.units, number, sizeof number),
+                            row->side == SIDE_LEFT ? "L" : "R");
+  const char *word = carry_row_pass (&card->shots[shot], row, &chance) == PASS_OVER ? "over" : "short";
+  return g_strdup_printf ("%s %s", word,
+                          units_print_decimals (100 * fmin (chance, MOST_CHANCE_SHOWN), 0, number, sizeof number));
+}
+
 static void
 draw_carry_row (const Card *card, CardPen *pen, size_t shot, const CarryRow *row, double baseline)
 {
   char number[32];
   TextStyle strong = card_style (CARD_TEXT_MM * 1.06, TEXT_SEMIBOLD), plain = card_style (CARD_TEXT_MM, TEXT_REGULAR);
   double carry_x = pen->box.x1 - CHANCE_MM, reach_x = carry_x - NUMBER_MM, name_width = reach_x - NUMBER_MM - pen->box.x0;
-  g_autofree char *name = carry_name (card, row);
+  g_autofree char *name = carry_name (card, row), *pass = pass_words (card, shot, row);
   if (text_width (pen->text, name, plain) > name_width)
     plain.size_px = CARD_SMALL_MM;
   card_ink (pen, PALETTE_INK);
   text_draw_fitted (pen->text, name, plain, pen->box.x0, baseline, name_width);
   units_print_whole (row->reach_m, card->options.units, number, sizeof number);
   text_draw (pen->text, number, strong, reach_x, baseline, TEXT_RIGHT);
+  text_draw (pen->text, pass, card_style (CARD_SMALL_MM, TEXT_REGULAR), pen->box.x1, baseline, TEXT_RIGHT);
+  /* What goes on beyond the drawing has no far side to state. */
   if (row->side == SIDE_ON && carry_runs_off (card->hole, &card->shots[shot], row))
-    {
-      text_draw (pen->text, "·", strong, carry_x, baseline, TEXT_RIGHT); /* its far side is not on the drawing */
-      return;
-    }
-  units_print_whole (row->carry_m, card->options.units, number, sizeof number);
+    g_strlcpy (number, "·", sizeof number);
+  else
+    units_print_whole (row->carry_m, card->options.units, number, sizeof number);
   text_draw (pen->text, number, strong, carry_x, baseline, TEXT_RIGHT);
-  if (!isfinite (row->clear))
-    return;
-  g_autofree char *chance = g_strconcat (units_print_decimals (100 * row->clear, 0, number, sizeof number), " %", NULL);
-  text_draw (pen->text, chance, card_style (CARD_SMALL_MM, TEXT_REGULAR), pen->box.x1, baseline, TEXT_RIGHT);
 }
 
 void
@@ -211,7 +221,7 @@ card_draw_carries (const Card *card, CardPen *pen)
         continue;
       g_autofree char *origin = shot_origin (card, shot);
       card_heading (pen, origin);
-      card_heading_right (pen, "clear", pen->box.x1);
+      card_heading_right (pen, "%", pen->box.x1);
       card_heading_right (pen, "carry", pen->box.x1 - CHANCE_MM);
       card_heading_right (pen, "reach", pen->box.x1 - CHANCE_MM - NUMBER_MM - HEADING_SPARE_MM);
       double y = pen->box.y0 + CARD_HEADING_MM;

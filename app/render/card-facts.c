@@ -70,38 +70,6 @@ fly_line_of_play (Card *card)
 
 /* ---- carries ---- */
 
-/* Beyond the longest ball of the pattern by this much, trouble is no concern of the shot (common practice: a club and a half). */
-#define BEYOND_M 20.0
-/* Rows that lie within another, to this, are the same trouble: the water of a penalty area. */
-#define WITHIN_M 0.05
-
-static bool
-is_within_penalty_area (const Card *card, const CarryTable *table, size_t row)
-{
-  const CarryRow *water = &table->rows[row];
-  for (size_t i = 0; i < table->n_rows; i++)
-    {
-      const CarryRow *outer = &table->rows[i];
-      if (hole_part (card->hole, outer->part)->kind == KIND_PENALTY_AREA && outer->side == water->side
-          && outer->reach_m <= water->reach_m + WITHIN_M && outer->carry_m >= water->carry_m - WITHIN_M)
-        return true;
-    }
-  return false;
-}
-
-/* Is this row worth a line on the card? */
-static bool
-is_card_row (const Card *card, size_t shot, size_t row)
-{
-  const CarryTable *table = card->carries[shot];
-  const ShotResult *result = &card->shots[shot];
-  const CarryRow *carry = &table->rows[row];
-  Kind kind = hole_part (card->hole, carry->part)->kind;
-  if (!kind_info (kind)->is_trouble || carry->reach_m > result->carry_m + TOUCH_SDS * result->pattern.long_sd_m + BEYOND_M)
-    return false;
-  return kind != KIND_WATER || !is_within_penalty_area (card, table, row);
-}
-
 /* More rows of one shot than this are a list that nobody reads on a tee (common practice). */
 #define MOST_CARRIES 7
 
@@ -113,7 +81,7 @@ keep_card_rows (Card *card, size_t shot)
   g_autofree bool *is_kept = g_new0 (bool, table->n_rows + 1);
   size_t n = 0;
   for (size_t i = 0; i < table->n_rows; i++)
-    is_kept[i] = is_card_row (card, shot, i);
+    is_kept[i] = carry_row_is_telling (card->hole, &card->shots[shot], table, i);
   for (size_t i = 0; i < table->n_rows; i++)
     if (is_kept[i])
       table->rows[n++] = table->rows[i];
