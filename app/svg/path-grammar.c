@@ -13,6 +13,7 @@ typedef struct
   Vec2 control; /* last control point, if the last command was a curve of `family` */
   char family;  /* 'C' after C and S, 'Q' after Q and T, else 0 */
   bool is_relative;
+  bool has_arc; /* an arc of extreme radii may come out as no number */
 } Pen;
 
 /* A letter, how many numbers follow it, and what drawing them does. */
@@ -110,6 +111,7 @@ static void
 draw_arc (Pen *pen, const double *a)
 {
   Vec2 to = vec2 (a[5], a[6]);
+  pen->has_arc = true;
   path_arc_to (pen->path, a[0], a[1], units_radians (a[2]), a[3] != 0, a[4] != 0, to);
   pen_arrive (pen, to, 0, to);
 }
@@ -220,7 +222,7 @@ path_grammar_read (const char *text, Path *path, size_t most_segments, size_t *o
       verdict = take_command (&pen, most_segments);
       number_skip_space (&pen.p);
     }
-  if (verdict == PATH_GOOD && !path_is_finite (path))
+  if (verdict == PATH_GOOD && pen.has_arc && !path_is_finite (path))
     verdict = PATH_MISTAKE;
   if (verdict != PATH_GOOD && offset)
     *offset = (size_t)(pen.p - text);

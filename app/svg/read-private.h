@@ -28,11 +28,14 @@ Affine context_to_hole (const Context *context);
 /* The geometry of a shape element in its own user space, and what it may stand for. */
 typedef struct
 {
-  Path path;
+  Path path; /* of a round shape only after shape_draw */
   bool is_area, is_point, is_line;
-  Vec2 centre; /* is_point */
-  double radius;
+  Vec2 centre; /* is_point: a round shape */
+  double rx, ry;
 } Shape;
+
+/* Draws the path of a round shape; many are only points and need none. */
+void shape_draw (Shape *shape);
 
 void shape_clear (Shape *shape);
 
@@ -69,10 +72,17 @@ typedef enum
 bool reader_length (Reader *reader, unsigned node, const xmlNode *element, const char *attribute, Axis axis, double absent,
                     double *value);
 
-/* Is there a reader of shapes for elements of this name? */
-bool shape_is_known (const char *element_name);
+/* One row of the table of shape elements. */
+typedef struct
+{
+  const char *element;
+  bool (*read) (Reader *reader, unsigned node, const xmlNode *element, Shape *shape);
+} ShapeRow;
+
+/* The row for elements of this name, NULL if they are no shapes. */
+const ShapeRow *shape_row (const char *element_name);
 /* Reads the geometry of such an element. An element that draws nothing gives an empty path. */
-bool shape_read (Reader *reader, unsigned node, const xmlNode *element, Shape *shape);
+bool shape_read (Reader *reader, unsigned node, const xmlNode *element, const ShapeRow *row, Shape *shape);
 
 /* The hole in a parsed tree; `source` becomes its source. `findings` as in svg_read_bytes. */
 Hole *read_document (const Document *document, GBytes *source, GPtrArray **findings, GError **error);

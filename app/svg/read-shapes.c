@@ -6,12 +6,6 @@
 
 #include <string.h>
 
-typedef struct
-{
-  const char *element;
-  bool (*read) (Reader *reader, unsigned node, const xmlNode *element, Shape *shape);
-} ShapeRow;
-
 /* ---- lengths ---- */
 
 typedef struct
@@ -167,13 +161,17 @@ static bool
 read_round (Reader *reader, unsigned node, const xmlNode *element, Shape *shape, double rx, double ry)
 {
   shape->is_area = shape->is_point = true;
-  shape->radius = sqrt (rx * ry);
-  if (!reader_length (reader, node, element, "cx", AXIS_X, 0, &shape->centre.x)
-      || !reader_length (reader, node, element, "cy", AXIS_Y, 0, &shape->centre.y))
-    return false;
-  if (rx > 0 && ry > 0)
-    path_add_ellipse (&shape->path, shape->centre, rx, ry);
-  return true;
+  shape->rx = rx;
+  shape->ry = ry;
+  return reader_length (reader, node, element, "cx", AXIS_X, 0, &shape->centre.x)
+         && reader_length (reader, node, element, "cy", AXIS_Y, 0, &shape->centre.y);
+}
+
+void
+shape_draw (Shape *shape)
+{
+  if (shape->is_point && shape->rx > 0 && shape->ry > 0)
+    path_add_ellipse (&shape->path, shape->centre, shape->rx, shape->ry);
 }
 
 static bool
@@ -211,8 +209,8 @@ static const ShapeRow rows[] = {
   { "circle", read_circle }, { "ellipse", read_ellipse }, { "line", read_line },
 };
 
-static const ShapeRow *
-row_of (const char *element_name)
+const ShapeRow *
+shape_row (const char *element_name)
 {
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
     if (strcmp (rows[i].element, element_name) == 0)
@@ -221,16 +219,10 @@ row_of (const char *element_name)
 }
 
 bool
-shape_is_known (const char *element_name)
-{
-  return row_of (element_name) != NULL;
-}
-
-bool
-shape_read (Reader *reader, unsigned node, const xmlNode *element, Shape *shape)
+shape_read (Reader *reader, unsigned node, const xmlNode *element, const ShapeRow *row, Shape *shape)
 {
   *shape = (Shape){ 0 };
-  if (row_of ((const char *)element->name)->read (reader, node, element, shape))
+  if (row->read (reader, node, element, shape))
     return true;
   shape_clear (shape);
   return false;
