@@ -101,7 +101,7 @@ trace_boundary (Painter *painter, const Outline *outline, size_t ring, Box exten
   for (size_t i = first; i < end; i++)
     {
       Vec2 a = outline->points[i], b = outline->points[i + 1 < end ? i + 1 : first];
-      Vec2 p = affine_apply (painter->to_drawing, a), q = affine_apply (painter->to_drawing, b);
+      Vec2 p = to_cairo (painter->to_drawing, a), q = to_cairo (painter->to_drawing, b);
       bool is_ground = !is_along_extent (extent, a, b);
       if (is_ground && !is_pen_down)
         cairo_move_to (painter->cr, p.x, p.y);

@@ -17,7 +17,7 @@ within_cairo (double px)
   return px < -FARTHEST_PX ? -FARTHEST_PX : px > FARTHEST_PX ? FARTHEST_PX : px;
 }
 
-static Vec2
+Vec2
 to_cairo (Affine t, Vec2 point)
 {
   Vec2 p = vec2 (t.xx * point.x + t.xy * point.y + t.x0, t.yx * point.x + t.yy * point.y + t.y0);

@@ -31,6 +31,8 @@ typedef enum
 /* render_hole with some of it left out. */
 void render_hole_parts (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink, unsigned omit);
 
+/* A point taken to the drawing by `t`, cut to what cairo can count. */
+Vec2 to_cairo (Affine t, Vec2 point);
 /* Adds the path, taken to the drawing by `t`, to the context. */
 void trace_path (cairo_t *cr, const Path *path, Affine t);
 
