@@ -371,12 +371,13 @@ add_random_areas (Parts *parts, guint32 *seed, size_t n_areas, Affine placement)
 {
   for (size_t k = 0; k < n_areas; k++)
     {
-      Vec2 corners[24], centre = vec2 (-80 + 160 * next_share (seed), -20 + 300 * next_share (seed));
+      Vec2 corners[24];
+      double x = -80 + 160 * next_share (seed), y = -20 + 300 * next_share (seed);
       double size = 4 + 50 * next_share (seed), turns = next_share (seed) < 0.3 ? 2 : 1;
       for (size_t i = 0; i < G_N_ELEMENTS (corners); i++)
         {
           double angle = turns * 2 * PI * (double)i / G_N_ELEMENTS (corners), r = size * (0.3 + 0.7 * next_share (seed));
-          corners[i] = affine_apply (placement, vec2 (centre.x + r * cos (angle), centre.y + r * sin (angle)));
+          corners[i] = affine_apply (placement, vec2 (x + r * cos (angle), y + r * sin (angle)));
         }
       add_polygon (parts, k % 2 == 0 ? KIND_BUNKER : KIND_TREES, corners, G_N_ELEMENTS (corners));
     }
@@ -712,6 +713,28 @@ START_TEST (a_plan_with_a_club_that_is_not_in_the_bag_names_the_shot)
 }
 END_TEST
 
+/* ---- regressions ---- */
+
+START_TEST (a_spike_without_width_does_not_lengthen_an_area)
+{
+  /* A bunker on the line with a line drawn out of its corner and back, 5 m to the right of the shot line. */
+  const Vec2 corners[] = { { -5, 150 }, { -5, 170 }, { 5, 170 }, { 5, 210 }, { 5, 170 }, { 5, 150 } };
+  Parts parts = { 0 };
+  add_polygon (&parts, KIND_BUNKER, corners, G_N_ELEMENTS (corners));
+  g_autoptr (Hole) hole = hole_of (&parts);
+  g_autoptr (CarryTable) table = table_of (hole, &iron);
+  ck_assert_uint_eq (table->n_rows, 1);
+  ck_assert_double_eq_tol (table->rows[0].corridor_carry_m, hypot (5, 170), EXACT_M);
+
+  const Vec2 slanting[] = { { -5, 150 }, { -5, 170 }, { 5, 170 }, { 8, 210 }, { 5, 170 }, { 5, 150 } };
+  Parts others = { 0 };
+  add_polygon (&others, KIND_BUNKER, slanting, G_N_ELEMENTS (slanting));
+  g_autoptr (Hole) other = hole_of (&others);
+  g_autoptr (CarryTable) same = table_of (other, &iron);
+  ck_assert_double_eq_tol (same->rows[0].corridor_carry_m, hypot (5, 170), EXACT_M);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -757,5 +780,9 @@ suite_make (void)
   tcase_add_test (edges, a_ball_on_the_green_stands_at_its_front);
   tcase_add_test (edges, a_plan_with_a_club_that_is_not_in_the_bag_names_the_shot);
   suite_add_tcase (suite, edges);
+
+  TCase *regressions = tcase_create ("regressions");
+  tcase_add_test (regressions, a_spike_without_width_does_not_lengthen_an_area);
+  suite_add_tcase (suite, regressions);
   return suite;
 }

@@ -136,16 +136,19 @@ add_piece (Fan *fan, double s0, double s1, const FanEdge *near, const FanEdge *f
   g_array_append_val (fan->pieces, p);
 }
 
-/* The same, but a piece that begins where the one behind it ends is grown out of that one. */
+/* The same, but a piece without depth is none, and one that begins where the one behind it ends is grown out of that one. */
 static void
 add_or_grow_piece (Fan *fan, size_t first, double s0, double s1, const FanEdge *near, const FanEdge *far)
 {
   add_piece (fan, s0, s1, near, far);
   size_t n = fan->pieces->len;
-  if (n - first < 2)
-    return;
-  FanPiece *behind = piece (fan, n - 2), *added = piece (fan, n - 1);
-  if (behind->near0_m - added->far0_m > TOUCH_M || behind->near1_m - added->far1_m > TOUCH_M)
+  FanPiece *added = piece (fan, n - 1), *behind = n - first < 2 ? NULL : added - 1;
+  if (added->far0_m - added->near0_m <= TOUCH_M && added->far1_m - added->near1_m <= TOUCH_M)
+    {
+      g_array_set_size (fan->pieces, (guint)n - 1);
+      return;
+    }
+  if (behind == NULL || behind->near0_m - added->far0_m > TOUCH_M || behind->near1_m - added->far1_m > TOUCH_M)
     return;
   behind->near0_m = added->near0_m;
   behind->near1_m = added->near1_m;

@@ -39,12 +39,12 @@ next_random (uint64_t *state)
 static void
 make_blob (uint64_t *state, Vec2 *corners)
 {
-  Vec2 centre = vec2 (-50 + 100 * next_random (state), 20 + 360 * next_random (state));
+  double x = -50 + 100 * next_random (state), y = 20 + 360 * next_random (state);
   double size = 5 + 25 * next_random (state), phase = 2 * PI * next_random (state);
   for (int i = 0; i < N_CORNERS; i++)
     {
       double angle = 2 * PI * i / N_CORNERS, r = size * (1 + 0.2 * sin (3 * angle + phase) + 0.1 * sin (5 * angle - phase));
-      corners[i] = vec2 (centre.x + r * cos (angle), centre.y + r * sin (angle));
+      corners[i] = vec2 (x + r * cos (angle), y + r * sin (angle));
     }
 }
 
