@@ -186,7 +186,9 @@ static void
 on_after_paint_cb (HwCanvas *self)
 {
   gint64 frame_us = g_get_monotonic_time () - self->frame_start_us + self->edit_us;
-  hw_trace_frame ((double)frame_us / 1000.0, (double)self->edit_us / 1000.0, self->drawing.n_redraws);
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  Vec2 aim = scene->n_shots > 0 ? view_point (&self->view, scene->shots[scene->current].aim) : vec2 (NAN, NAN);
+  hw_trace_frame ((double)frame_us / 1000.0, (double)self->edit_us / 1000.0, self->drawing.n_redraws, aim.x, aim.y);
   self->edit_us = 0;
 }
 
@@ -197,7 +199,7 @@ hw_canvas_realize (GtkWidget *widget)
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->realize (widget);
   if (!self->is_tracing)
     return;
-  self->clock = gtk_widget_get_frame_clock (widget);
+  self->clock = g_object_ref (gtk_widget_get_frame_clock (widget));
   g_signal_connect_swapped (self->clock, "before-paint", G_CALLBACK (on_before_paint_cb), self);
   g_signal_connect_swapped (self->clock, "after-paint", G_CALLBACK (on_after_paint_cb), self);
 }
@@ -208,7 +210,7 @@ hw_canvas_unrealize (GtkWidget *widget)
   HwCanvas *self = HW_CANVAS (widget);
   if (self->clock != NULL)
     g_signal_handlers_disconnect_by_data (self->clock, self);
-  self->clock = NULL;
+  g_clear_object (&self->clock);
   hw_drawing_clear (&self->drawing);
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->unrealize (widget);
 }

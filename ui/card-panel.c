@@ -8,6 +8,7 @@ struct _HwCardPanel
 {
   GtkWidget parent_instance;
   HwDocument *document;
+  GtkWidget *scroller;
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
   bool is_stale;
   GtkLabel *scale, *size;
@@ -165,6 +166,7 @@ hw_card_panel_class_init (HwCardPanelClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hw_card_panel_dispose;
   widget_class->map = hw_card_panel_map;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/card-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwCardPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwCardPanel, scale);
   gtk_widget_class_bind_template_child (widget_class, HwCardPanel, size);
   gtk_widget_class_bind_template_child (widget_class, HwCardPanel, warnings);

@@ -19,6 +19,7 @@ struct _HwCardView
 {
   GtkWidget parent_instance;
   HwDocument *document;
+  GtkWidget *scroller;
   Card *card;
   bool is_stale;
   GtkDrawingArea *page;
@@ -127,6 +128,7 @@ hw_card_view_class_init (HwCardViewClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hw_card_view_dispose;
   widget_class->map = hw_card_view_map;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/card-view.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwCardView, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwCardView, page);
   gtk_widget_class_bind_template_child (widget_class, HwCardView, trouble);
 }

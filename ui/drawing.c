@@ -120,14 +120,16 @@ hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const Rend
       return;
     }
   Affine moved = affine_then (to_hole, view_to_drawing (view));
-  graphene_matrix_t matrix;
-  graphene_matrix_init_from_2d (&matrix, moved.xx, moved.yx, moved.xy, moved.yy, moved.x0, moved.y0);
+  /* Two views differ by a turn, a scale and a shift. The cairo renderer draws these, but no general matrix. */
+  float turn_deg = (float)units_degrees (atan2 (moved.yx, moved.xx)), scale = (float)hypot (moved.xx, moved.yx);
   Colour ground = render_kind_wash (hole_info (drawing->hole)->ground);
   float light = drawing->is_dark ? (float)(1 - DARK_DIM_SHARE) : 1;
   GdkRGBA colour = { (float)ground.red * light, (float)ground.green * light, (float)ground.blue * light, 1 };
   gtk_snapshot_append_color (snapshot, &colour, &GRAPHENE_RECT_INIT (0, 0, (float)view->width_px, (float)view->height_px));
   gtk_snapshot_save (snapshot);
-  gtk_snapshot_transform_matrix (snapshot, &matrix);
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float)moved.x0, (float)moved.y0));
+  gtk_snapshot_rotate (snapshot, turn_deg);
+  gtk_snapshot_scale (snapshot, scale, scale);
   gtk_snapshot_append_node (snapshot, drawing->node);
   gtk_snapshot_restore (snapshot);
 }

@@ -120,7 +120,8 @@ on_hole_changed_cb (HwHoleChooser *self)
   gtk_label_set_text (self->facts, facts);
   gtk_label_set_text (self->course, course != NULL ? course->name : "");
   gtk_widget_set_visible (self->arrow, course != NULL);
-  gtk_widget_set_sensitive (self->button, course != NULL);
+  gtk_widget_set_can_target (self->button, course != NULL);
+  gtk_widget_set_can_focus (self->button, course != NULL);
   g_autofree char *spoken = g_strdup_printf (_ ("Hole %s %s, %s"), number, title, facts);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
@@ -131,6 +132,12 @@ hw_hole_chooser_set_document (HwHoleChooser *self, HwDocument *document)
   self->document = g_object_ref (document);
   g_signal_connect_object (document, "opened", G_CALLBACK (on_hole_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_hole_changed_cb), self, G_CONNECT_SWAPPED);
+}
+
+void
+hw_hole_chooser_set_narrow (HwHoleChooser *self, bool is_narrow)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->facts), !is_narrow);
 }
 
 static void

@@ -11,5 +11,7 @@
 G_DECLARE_FINAL_TYPE (HwHoleChooser, hw_hole_chooser, HW, HOLE_CHOOSER, GtkWidget)
 
 void hw_hole_chooser_set_document (HwHoleChooser *self, HwDocument *document);
+/* Leaves out par and length where there is little room. */
+void hw_hole_chooser_set_narrow (HwHoleChooser *self, bool is_narrow);
 
 #endif

@@ -225,7 +225,9 @@ add_switches (HwPlanPanel *self)
       gtk_actionable_set_action_name (GTK_ACTIONABLE (toggle), action);
       gtk_widget_add_css_class (toggle, "pill");
       gtk_flow_box_append (self->switches, toggle);
-      gtk_widget_set_focusable (gtk_widget_get_parent (toggle), FALSE);
+      GtkWidget *cell = gtk_widget_get_parent (toggle);
+      gtk_widget_set_focusable (cell, FALSE);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (cell), GTK_ACCESSIBLE_PROPERTY_LABEL, _ (overlay->label), -1);
     }
 }
 

@@ -7,6 +7,9 @@
 #include <glib/gi18n.h>
 
 #define RULER_HEIGHT_PX 26
+/* The height is that of the bag on an axis of this width, its longest club this far along: it stays whatever the view, or zooming would shake the window. */
+#define USUAL_WIDTH_PX 900.0
+#define USUAL_REACH_SHARE 0.75
 
 struct _HwStrip
 {
@@ -15,6 +18,8 @@ struct _HwStrip
   RenderView view;
   RenderAxis axis;
   bool has_axis;
+  int clubs_height_px;
+  const Bag *measured_bag; /* the bag of that height; compared only */
 };
 
 G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_WIDGET)
@@ -65,10 +70,25 @@ hw_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
       *minimum = *natural = 0;
       return;
     }
-  const Bag *bag = self->document != NULL ? hw_document_get_bag (self->document) : NULL;
-  *minimum = *natural = RULER_HEIGHT_PX;
-  if (bag != NULL && self->has_axis)
-    *minimum = *natural = RULER_HEIGHT_PX + (int)ceil (render_clubs_height (bag, &self->axis));
+  *minimum = *natural = RULER_HEIGHT_PX + self->clubs_height_px;
+}
+
+static void
+measure_bag (HwStrip *self)
+{
+  const Bag *bag = hw_document_get_bag (self->document);
+  if (bag == self->measured_bag)
+    return;
+  self->measured_bag = bag;
+  self->clubs_height_px = 0;
+  if (bag != NULL && bag_n_clubs (bag) > 0)
+    {
+      RenderAxis usual = { .px_per_m = USUAL_WIDTH_PX * USUAL_REACH_SHARE / bag_club (bag, 0)->carry_m,
+                           .width_px = USUAL_WIDTH_PX,
+                           .unit_px = 1 };
+      self->clubs_height_px = (int)ceil (render_clubs_height (bag, &usual));
+    }
+  gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 
 /* ---- choosing a club ---- */
@@ -153,16 +173,11 @@ on_query_tooltip_cb (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTool
 static void
 on_results_changed_cb (HwStrip *self)
 {
+  measure_bag (self);
   const ShotResult *shot = strip_shot (self);
   if (shot != NULL && !hw_document_is_dragging (self->document))
     gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, shot->club->name, -1);
   gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-static void
-on_opened_cb (HwStrip *self)
-{
-  gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 
 void
@@ -170,17 +185,12 @@ hw_strip_set_document (HwStrip *self, HwDocument *document)
 {
   self->document = g_object_ref (document);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (document, "opened", G_CALLBACK (on_opened_cb), self, G_CONNECT_SWAPPED);
 }
 
 void
 hw_strip_set_view (HwStrip *self, const RenderView *view)
 {
-  bool had_axis = self->has_axis;
   self->view = *view;
-  strip_update_axis (self);
-  if (self->has_axis != had_axis)
-    gtk_widget_queue_resize (GTK_WIDGET (self));
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

@@ -17,7 +17,8 @@ hw_trace_window (void)
 }
 
 void
-hw_trace_frame (double frame_ms, double edit_ms, unsigned redraws)
+hw_trace_frame (double frame_ms, double edit_ms, unsigned redraws, double aim_x_px, double aim_y_px)
 {
-  fprintf (stderr, "trace frame %.2f ms edit %.2f ms redraws %u\n", frame_ms, edit_ms, redraws);
+  fprintf (stderr, "trace frame %.2f ms edit %.2f ms redraws %u aim %.0f %.0f\n", frame_ms, edit_ms, redraws, aim_x_px,
+           aim_y_px);
 }

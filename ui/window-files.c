@@ -10,6 +10,7 @@ typedef struct
   HwWindow *window; /* referenced */
   void (*then) (HwWindow *self, const char *path);
   char *path;
+  int response;
 } Waiting;
 
 static Waiting *
@@ -116,6 +117,13 @@ hw_window_choose_file (HwWindow *self, bool folder)
 
 /* ---- saving ---- */
 
+static void
+say_not_saved (HwWindow *self, const GError *error)
+{
+  g_autofree char *text = g_strdup_printf (_ ("Not saved: %s. Save As keeps it elsewhere."), error->message);
+  hw_window_say (self, GTK_MESSAGE_ERROR, text);
+}
+
 static bool
 save_to (HwWindow *self, const char *path)
 {
@@ -199,27 +207,34 @@ hw_window_save (HwWindow *self)
 
 /* ---- unsaved work ---- */
 
+/* After the dialog is gone for good: what follows may be the end of the window it belongs to. */
+static gboolean
+on_answered_cb (gpointer user_data)
+{
+  Waiting *waiting = user_data;
+  HwWindow *self = waiting->window;
+  g_autoptr (GError) error = NULL;
+  if (waiting->response == GTK_RESPONSE_REJECT)
+    waiting->then (self, waiting->path);
+  else if (hw_document_is_example (self->document))
+    hw_window_save_as (self);
+  else if (hw_document_save_all (self->document, &error))
+    waiting->then (self, waiting->path);
+  else
+    say_not_saved (self, error);
+  waiting_free (waiting);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 on_unsaved_cb (GtkDialog *dialog, int response, Waiting *waiting)
 {
-  HwWindow *self = waiting->window;
   gtk_window_destroy (GTK_WINDOW (dialog));
-  if (response == GTK_RESPONSE_REJECT)
-    waiting->then (self, waiting->path);
-  else if (response == GTK_RESPONSE_ACCEPT)
-    {
-      g_autoptr (GError) error = NULL;
-      if (hw_document_is_example (self->document))
-        hw_window_save_as (self);
-      else if (hw_document_save_all (self->document, &error))
-        waiting->then (self, waiting->path);
-      else
-        {
-          g_autofree char *text = g_strdup_printf (_ ("Not saved: %s. Save As keeps it elsewhere."), error->message);
-          hw_window_say (self, GTK_MESSAGE_ERROR, text);
-        }
-    }
-  waiting_free (waiting);
+  waiting->response = response;
+  if (response == GTK_RESPONSE_REJECT || response == GTK_RESPONSE_ACCEPT)
+    g_idle_add (on_answered_cb, waiting);
+  else
+    waiting_free (waiting);
 }
 
 void

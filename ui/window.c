@@ -8,8 +8,8 @@
 
 /* Widths in px below which the panel folds away, and below which it is a sheet at the foot. */
 #define NARROW_PX 900
-#define PHONE_PX 560
-#define PANEL_WIDTH_PX 340
+#define PHONE_PX 640
+#define PANEL_WIDTH_PX 356
 /* Share of the window's height that the sheet takes. */
 #define SHEET_SHARE 0.5
 
@@ -117,6 +117,15 @@ on_hole_chosen_cb (HwWindow *self, guint i)
 /* ---- the panel and the width of the window ---- */
 
 static void
+set_css_class (GtkWidget *widget, const char *name, bool on)
+{
+  if (on)
+    gtk_widget_add_css_class (widget, name);
+  else
+    gtk_widget_remove_css_class (widget, name);
+}
+
+static void
 apply_width (HwWindow *self)
 {
   bool shown = gtk_widget_get_visible (GTK_WIDGET (self->panels));
@@ -127,10 +136,10 @@ apply_width (HwWindow *self)
   gtk_widget_set_size_request (panel, is_sheet ? -1 : PANEL_WIDTH_PX,
                                is_sheet ? (int)(gtk_widget_get_height (GTK_WIDGET (self)) * SHEET_SHARE) : -1);
   gtk_widget_set_margin_end (GTK_WIDGET (self->steps), shown && self->width == HW_WIDTH_WIDE ? PANEL_WIDTH_PX : 0);
-  if (self->width == HW_WIDTH_WIDE)
-    gtk_widget_remove_css_class (panel, "floating");
-  else
-    gtk_widget_add_css_class (panel, "floating");
+  set_css_class (panel, "floating", self->width != HW_WIDTH_WIDE);
+  set_css_class (GTK_WIDGET (self), "narrow", self->width != HW_WIDTH_WIDE);
+  hw_hole_chooser_set_narrow (self->hole_chooser, self->width != HW_WIDTH_WIDE);
+  gtk_widget_set_visible (self->redo_button, !is_sheet);
 }
 
 static HwWidth
@@ -237,8 +246,6 @@ static void
 hw_window_dispose (GObject *object)
 {
   HwWindow *self = HW_WINDOW (object);
-  if (self->settings != NULL)
-    g_signal_handlers_disconnect_by_data (self->settings, self);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_WINDOW);
   g_clear_object (&self->document);
   g_clear_object (&self->settings);

@@ -1,0 +1,43 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# A real pointer drag of the aim changes the carries, without a full redraw; saving keeps it; undo and saving restore the bytes.
+cp "$COURSES"/fenwhistle/02-*.svg "$FOLDER/hole.svg"
+cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
+cp "$FOLDER/hole.svg" "$FOLDER/before.svg"
+start "$FOLDER/hole.svg"
+expect 'frame' 'hole.svg – Holewright'
+aim
+before=$(see names 'list item')
+aim_before=$(aim_in "$FOLDER/hole.svg")
+redraws_before=$(redraws)
+xdotool mousemove $AX $AY mousedown 1
+for i in 1 2 3 4 5 6 7 8 9 10; do xdotool mousemove $((AX + 2 * i)) $((AY - 7 * i)); sleep 0.03; done
+settled
+picture dragging
+during=$(see names 'list item')
+[ "$during" != "$before" ] || fail "the carries did not follow the pointer: $before"
+[ "$(redraws)" = "$redraws_before" ] || fail "the hole was painted again while dragging: $redraws_before, then $(redraws)"
+xdotool mouseup 1
+expect frame 'hole.svg \(changed\) – Holewright'
+settled
+picture dragged
+key ctrl+s
+expect frame 'hole.svg – Holewright'
+aim_after=$(aim_in "$FOLDER/hole.svg")
+[ "$aim_after" != "$aim_before" ] || fail "the saved file still aims at $aim_before"
+[ "$aim_after" != none ] || fail "the saved file has no shot"
+key ctrl+z
+expect frame 'hole.svg \(changed\) – Holewright'
+key ctrl+s
+expect frame 'hole.svg – Holewright'
+cmp "$FOLDER/before.svg" "$FOLDER/hole.svg" || fail "undo and saving did not bring the bytes back"
+
+# Escape takes a drag back
+aim
+xdotool mousemove $AX $AY mousedown 1 mousemove $((AX + 20)) $((AY + 40)) mousemove $((AX + 30)) $((AY + 60))
+settled
+key Escape
+settled
+xdotool mouseup 1
+[ "$(see names 'list item')" = "$before" ] || fail "Escape did not take the drag back"
+expect frame 'hole.svg – Holewright'
+passed

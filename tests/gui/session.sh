@@ -1,0 +1,106 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# One session: accessibility bus, window manager, then the case with the helpers below. Started by window.sh.
+set -u
+export GTK_A11Y=atspi GDK_BACKEND=x11 GSK_RENDERER=cairo GSETTINGS_BACKEND=memory LC_ALL=C.UTF-8 G_DEBUG=fatal-criticals
+export XDG_CONFIG_HOME=$FOLDER/config XDG_DATA_HOME=$FOLDER/data XDG_CACHE_HOME=$FOLDER/cache GTK_USE_PORTAL=0
+export HOLEWRIGHT_TRACE=1 HOLEWRIGHT_DATA_DIR=$(dirname "$COURSES")
+APP= WINDOW=
+/usr/libexec/at-spi-bus-launcher --launch-immediately --a11y=1 >"$FOLDER/a11y.log" 2>&1 & BUS=$!
+gdbus wait --session --timeout 30 org.a11y.Bus || echo "the accessibility bus did not come up"
+openbox --sm-disable >"$FOLDER/openbox.log" 2>&1 & MANAGER=$!
+for _ in $(seq 100); do xprop -root _NET_SUPPORTING_WM_CHECK 2>/dev/null | grep -q window && break; sleep 0.1; done
+
+finish () { # finish STATUS: ends what was started here
+  [ -n "$APP" ] && kill "$APP" 2>/dev/null
+  kill "$MANAGER" "$BUS" 2>/dev/null
+  exit "$1"
+}
+fail () {
+  echo "FAILED: $*"
+  import -window root "$FOLDER/failed.png" 2>/dev/null
+  [ -f "$FOLDER/errors.log" ] && grep -v '^trace' "$FOLDER/errors.log" | tail -20
+  finish 1
+}
+passed () { echo "passed: $CASE"; finish 0; }
+
+# The accessible tree: see.py's own words
+see () { /usr/bin/python3 "$GUI/see.py" "$@"; }
+expect () { see wait "$@" >/dev/null || fail "not seen: $*"; }
+expect_gone () { see gone "$@" >/dev/null || fail "still there: $*"; }
+
+# start ARGUMENTS: starts the program and waits for its window and its drawing
+start () {
+  "$PROGRAM" "$@" >"$FOLDER/output.log" 2>"$FOLDER/errors.log" & APP=$!
+  for _ in $(seq 400); do
+    WINDOW=$(xdotool search --onlyvisible --pid "$APP" 2>/dev/null | tail -1)
+    [ -n "$WINDOW" ] && grep -q '^trace window' "$FOLDER/errors.log" && break
+    kill -0 "$APP" 2>/dev/null || fail "the program ended by itself"
+    sleep 0.1
+  done
+  [ -n "$WINDOW" ] || fail "no window came up"
+  xdotool windowactivate --sync "$WINDOW"
+  expect frame '.*'
+}
+resize () { xdotool windowsize --sync "$WINDOW" "$1" "$2"; settled; }
+key () { xdotool key "$@"; }
+picture () { import -window root "$FOLDER/$1.png"; }
+
+# settled: no frame was drawn for a third of a second
+settled () {
+  local before=-1 now
+  while now=$(grep -c '^trace frame' "$FOLDER/errors.log"); [ "$now" != "$before" ]; do before=$now; sleep 0.33; done
+}
+redraws () { grep '^trace frame' "$FOLDER/errors.log" | tail -1 | sed 's/.*redraws \([0-9]*\).*/\1/'; }
+
+geometry () { xdotool getwindowgeometry --shell "$WINDOW" | tr '\n' ' '; }
+# press ROLE NAME: a real click on a control of the main window
+press () {
+  local middle
+  middle=$(see middle "$1" "$2" "$(geometry)") || fail "not there to be pressed: $2"
+  xdotool mousemove $middle click 1
+  settled
+}
+# windows: how many windows the program shows. GTK 4.8 criticises itself when the accessible tree is walked while a dialog goes away, so
+# that is watched through the window manager.
+windows () { xdotool search --onlyvisible --pid "$APP" 2>/dev/null | wc -l; }
+fewer_windows () { # fewer_windows THAN
+  for _ in $(seq 200); do [ "$(windows)" -lt "$1" ] && { settled; return; }; sleep 0.1; done
+  fail "the dialog did not close"
+}
+# answer BUTTON: presses a button of the dialog that is open, by its letter
+answer () {
+  local before
+  expect 'push button' ".*$1"
+  before=$(windows)
+  key "alt+$(echo "${1:0:1}" | tr '[:upper:]' '[:lower:]')"
+  fewer_windows "$before"
+}
+
+# aim: screen coordinates of the aim in AX and AY
+aim () {
+  local origin
+  settled
+  origin=$(see origin image 'Drawing of the hole' "$(geometry)") || fail "no drawing"
+  read -r AX AY < <(grep '^trace frame' "$FOLDER/errors.log" | tail -1 | sed 's/.* aim //')
+  AX=$((AX + ${origin% *})) AY=$((AY + ${origin#* }))
+}
+# drag X Y DX DY: a real pointer drag in small steps
+drag () {
+  xdotool mousemove "$1" "$2" mousedown 1
+  for i in 1 2 3 4 5 6 7 8 9 10; do xdotool mousemove $(($1 + $3 * i / 10)) $(($2 + $4 * i / 10)); sleep 0.02; done
+  xdotool mouseup 1
+  settled
+}
+# choose_file PATH TITLE: types a path into the file dialog of this title
+choose_file () {
+  for _ in $(seq 100); do xdotool search --onlyvisible --name "^$2\$" >/dev/null 2>&1 && break; sleep 0.1; done
+  settled
+  local before; before=$(windows)
+  key ctrl+a; xdotool type --delay 4 "$1"; key Return
+  fewer_windows "$before"
+}
+# aim_in FILE: the aim of the first shot as written in a hole document
+aim_in () { see aim "$1"; }
+
+. "$GUI/cases/$CASE.sh"
+fail "the case ended without a verdict"
