@@ -403,6 +403,19 @@ START_TEST (trouble_drops_through_ruler_and_clubs_in_its_own_column)
 }
 END_TEST
 
+START_TEST (names_can_be_read_on_the_columns)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  cairo_surface_t *surface = strip_of (&stage, 1, false);
+  /* Water in a penalty area, the darkest column; the chosen club's name is written in the accent. 4.5:1 is level AA of WCAG 2.1. */
+  double column = luminance (pixel (surface, (int)view_point (&stage.view, vec2 (0, 222)).x, 97));
+  ck_assert_double_ge ((column + 0.05) / (luminance (ACCENT) + 0.05), 4.5);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
 START_TEST (strips_keep_to_their_height_and_know_the_dark)
 {
   Stage stage;
@@ -458,6 +471,7 @@ suite_make (void)
   tcase_add_test (content, scenes_with_little_in_them_draw_without_harm);
   tcase_add_test (content, any_zoom_draws_overlays_without_harm);
   tcase_add_test (strip, trouble_drops_through_ruler_and_clubs_in_its_own_column);
+  tcase_add_test (strip, names_can_be_read_on_the_columns);
   tcase_add_test (strip, strips_keep_to_their_height_and_know_the_dark);
   tcase_add_test (strip, the_chosen_club_wears_the_accent);
   suite_add_tcase (suite, bounds);
