@@ -13,7 +13,7 @@
 #define CARRY_PAD 6.0
 #define CARRY_CORNER 4.0
 /* Tint of a column: low enough that names stand 4.5:1 on water in a penalty area, where two lie on each other. */
-#define COLUMN_ALPHA 0.25
+#define COLUMN_ALPHA 0.23
 #define COLUMN_ALPHA_DARK 0.22
 
 static const PanelColours light_colours = { 0xece8de, 0xfaf7f0, 0x22303c, 0x3c4a56, 0x22303c, 0x6b7a86, 0x8a2f6b, 0xffffff };
