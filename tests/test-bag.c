@@ -440,12 +440,14 @@ START_TEST (files_are_read_and_those_that_cannot_be_say_why)
   ck_assert_uint_eq (bag_n_clubs (bag), 1);
 
   const char *const unreadable[] = { missing, folder, "/dev/zero" };
+  const char *const reasons[] = { NULL, "it is a folder", "it is not an ordinary file" };
   for (size_t i = 0; i < G_N_ELEMENTS (unreadable); i++)
     {
       g_autoptr (GError) refusal = NULL;
       ck_assert_ptr_null (bag_read_file (unreadable[i], LEVEL_BOGEY_MEN, &refusal));
       ck_assert (g_error_matches (refusal, BAG_ERROR, BAG_ERROR_READ));
       ck_assert (g_str_has_prefix (refusal->message, unreadable[i]));
+      ck_assert (reasons[i] == NULL || strstr (refusal->message, reasons[i]) != NULL);
     }
   g_remove (path);
   g_rmdir (folder);

@@ -717,21 +717,17 @@ END_TEST
 
 START_TEST (a_spike_without_width_does_not_lengthen_an_area)
 {
-  /* A bunker on the line with a line drawn out of its corner and back, 5 m to the right of the shot line. */
-  const Vec2 corners[] = { { -5, 150 }, { -5, 170 }, { 5, 170 }, { 5, 210 }, { 5, 170 }, { 5, 150 } };
+  /* A bunker on the line and one beside it, each with a line drawn out of a corner and back, past the landing point. */
+  const Vec2 on[] = { { -5, 150 }, { -5, 170 }, { 5, 170 }, { 8, 210 }, { 5, 170 }, { 5, 150 } };
+  const Vec2 beside[] = { { 12, 150 }, { 12, 170 }, { 20, 170 }, { 20, 200 }, { 20, 170 }, { 20, 150 } };
   Parts parts = { 0 };
-  add_polygon (&parts, KIND_BUNKER, corners, G_N_ELEMENTS (corners));
+  add_polygon (&parts, KIND_BUNKER, on, G_N_ELEMENTS (on));
+  add_polygon (&parts, KIND_BUNKER, beside, G_N_ELEMENTS (beside));
   g_autoptr (Hole) hole = hole_of (&parts);
   g_autoptr (CarryTable) table = table_of (hole, &iron);
-  ck_assert_uint_eq (table->n_rows, 1);
+  ck_assert_uint_eq (table->n_rows, 2);
   ck_assert_double_eq_tol (table->rows[0].corridor_carry_m, hypot (5, 170), EXACT_M);
-
-  const Vec2 slanting[] = { { -5, 150 }, { -5, 170 }, { 5, 170 }, { 8, 210 }, { 5, 170 }, { 5, 150 } };
-  Parts others = { 0 };
-  add_polygon (&others, KIND_BUNKER, slanting, G_N_ELEMENTS (slanting));
-  g_autoptr (Hole) other = hole_of (&others);
-  g_autoptr (CarryTable) same = table_of (other, &iron);
-  ck_assert_double_eq_tol (same->rows[0].corridor_carry_m, hypot (5, 170), EXACT_M);
+  ck_assert_double_eq_tol (table->rows[1].carry_m, hypot (20, 170), EXACT_M);
 }
 END_TEST
 

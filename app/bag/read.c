@@ -398,9 +398,9 @@ bag_read_bytes (GBytes *bytes, const char *name, Level level, GError **error)
 }
 
 static Bag *
-fail_file (const char *path, int error_number, GError **error)
+fail_file (const char *path, const char *reason, GError **error)
 {
-  g_set_error (error, BAG_ERROR, BAG_ERROR_READ, "%s: cannot be read (%s); choose a bag file", path, g_strerror (error_number));
+  g_set_error (error, BAG_ERROR, BAG_ERROR_READ, "%s: cannot be read (%s); choose a bag file", path, reason);
   return NULL;
 }
 
@@ -410,18 +410,18 @@ bag_read_file (const char *path, Level level, GError **error)
   /* Asked before opening, which would wait for ever on a pipe. */
   GStatBuf status;
   if (g_stat (path, &status) != 0)
-    return fail_file (path, errno, error);
+    return fail_file (path, g_strerror (errno), error);
   if (!S_ISREG (status.st_mode))
-    return fail_file (path, S_ISDIR (status.st_mode) ? EISDIR : EINVAL, error);
+    return fail_file (path, S_ISDIR (status.st_mode) ? "it is a folder" : "it is not an ordinary file", error);
   FILE *file = g_fopen (path, "rb");
   if (file == NULL)
-    return fail_file (path, errno, error);
+    return fail_file (path, g_strerror (errno), error);
 
   /* One byte more than allowed is enough to know that it is too large. */
   char *data = g_malloc (MOST_BYTES + 1);
   size_t size = fread (data, 1, MOST_BYTES + 1, file);
-  int error_number = ferror (file) ? EIO : 0;
+  bool is_broken = ferror (file) != 0;
   fclose (file);
   g_autoptr (GBytes) bytes = g_bytes_new_take (data, size);
-  return error_number != 0 ? fail_file (path, error_number, error) : bag_read_bytes (bytes, path, level, error);
+  return is_broken ? fail_file (path, g_strerror (EIO), error) : bag_read_bytes (bytes, path, level, error);
 }
