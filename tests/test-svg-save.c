@@ -339,6 +339,28 @@ START_TEST (a_hole_that_would_not_read_back_is_not_saved)
 }
 END_TEST
 
+START_TEST (a_cleared_or_padded_text_is_no_reason_not_to_save)
+{
+  g_autoptr (Hole) hole = read_weir ();
+  g_autoptr (GError) error = NULL;
+  HoleInfo info = *hole_info (hole);
+  info.title = (char *)"";
+  info.desc = (char *)"  two\nlines \n";
+  g_autoptr (Hole) cleared = hole_with_info (hole, &info);
+  int i = hole_find (cleared, "pond");
+  Part *pond = part_copy (hole_part (cleared, (size_t)i));
+  g_free (pond->name);
+  pond->name = g_strdup ("");
+  g_autoptr (Hole) unnamed = hole_with_part (cleared, (size_t)i, part_seal (pond));
+  g_autoptr (Hole) noted = hole_inserting_part (unnamed, 0, part_seal (part_new (KIND_NOTE)));
+  ck_assert_msg (svg_save_file (noted, file, NULL, &error), "%s", error ? error->message : "");
+  g_autoptr (Hole) back = svg_read_file (file, NULL, &error);
+  ck_assert_ptr_null (hole_info (back)->title);
+  ck_assert_str_eq (hole_info (back)->desc, "two\nlines");
+  ck_assert_ptr_null (hole_part (back, (size_t)hole_find (back, "pond"))->name);
+}
+END_TEST
+
 /* ---- random edits ---- */
 
 static Vec2
@@ -476,6 +498,7 @@ suite_make (void)
   tcase_add_test (saving, a_kill_at_any_moment_leaves_one_whole_content);
   tcase_add_test (saving, a_hole_is_saved_as_what_it_was_written_to);
   tcase_add_test (saving, a_hole_that_would_not_read_back_is_not_saved);
+  tcase_add_test (saving, a_cleared_or_padded_text_is_no_reason_not_to_save);
   tcase_add_test (saving, random_edits_are_saved_read_back_and_written_again_alike);
   return suite;
 }

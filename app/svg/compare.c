@@ -5,6 +5,8 @@
  */
 #include "write-private.h"
 
+#include <string.h>
+
 /* Half a step of the last decimal in each axis, and as much again for a turned frame: less than the millimetre. */
 #define KEPT_M 0.001
 
@@ -61,11 +63,44 @@ shots_near (const Part *a, const Part *b)
   return true;
 }
 
-/* The part with the places of `other`, which are near its own: what is left to compare must be equal. */
+/* Texts lose the white space at their ends, and an empty one is the same as none. */
+static bool
+texts_same (const char *a, const char *b)
+{
+  g_autofree char *p = g_strstrip (g_strdup (a ? a : "")), *q = g_strstrip (g_strdup (b ? b : ""));
+  return strcmp (p, q) == 0;
+}
+
+/* Takes over the text of the other where it is the same. */
+static void
+settle_text (char **text, const char *other)
+{
+  if (!texts_same (*text, other))
+    return;
+  g_free (*text);
+  *text = g_strdup (other);
+}
+
+static void
+settle_texts (Part *part, const Part *other)
+{
+  settle_text (&part->id, other->id);
+  settle_text (&part->name, other->name);
+  settle_text (&part->text, other->text);
+  settle_text (&part->href, other->href);
+  settle_text (&part->tee, other->tee);
+  settle_text (&part->hole_name, other->hole_name);
+  settle_text (&part->day.firmness, other->day.firmness);
+  for (size_t i = 0; i < part->n_shots; i++)
+    settle_text (&part->shots[i].club, other->shots[i].club);
+}
+
+/* The part with the places of `other`, which are near its own, and the texts that are the same: what is left to compare must be equal. */
 static Part *
 with_places_of (const Part *part, const Part *other)
 {
   Part *copy = part_copy (part);
+  settle_texts (copy, other);
   path_clear (&copy->path);
   path_copy (&other->path, &copy->path);
   copy->at = other->at;
@@ -103,6 +138,12 @@ infos_near (const HoleInfo *a, const HoleInfo *b)
   /* A new document is given a view box when the hole has none. */
   if (is_near || box_is_empty (a->view_box))
     moved.view_box = b->view_box;
+  if (texts_same (a->title, b->title))
+    moved.title = b->title;
+  if (texts_same (a->desc, b->desc))
+    moved.desc = b->desc;
+  if (texts_same (a->datum, b->datum))
+    moved.datum = b->datum;
   return hole_info_equal (&moved, b);
 }
 
