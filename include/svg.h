@@ -53,8 +53,9 @@ typedef struct
 void finding_free (Finding *finding);
 
 /*
- * Reads a document. Errors read "NAME:LINE: what is wrong; what to do". `findings` (may be NULL) receives a GPtrArray of
- * Finding: what reading stumbled over and ignored.
+ * Reads a document. Errors read "NAME:LINE: what is wrong; what to do", LINE that of the element's start tag. `findings` (may be NULL)
+ * receives a GPtrArray of Finding: what reading stumbled over and ignored; a long list is cut, and its last row says so.
+ * Any file opens or is refused within 2 s and 512 MiB. Nothing but the bytes given is ever read: no entity, no document type, no network.
  */
 Hole *svg_read_bytes (GBytes *bytes, const char *name, GPtrArray **findings, GError **error);
 Hole *svg_read_file (const char *path, GPtrArray **findings, GError **error);
@@ -64,12 +65,18 @@ GBytes *svg_read_contents (const char *path, GError **error);
 /* What is suspect about the hole itself (no green, no tee, tee off its area, line of play that misses the green...): a GPtrArray of Finding. */
 GPtrArray *svg_check_hole (const Hole *hole);
 
-/* The hole as a document: the bytes it was read from if nothing changed, else its source edited, else a new document. */
+/*
+ * The hole as a document: the bytes it was read from if nothing changed, else its source edited, else a new document. Only the attributes of
+ * what changed are touched; an area whose outline changed becomes a path. New coordinates are rounded to a millimetre on the ground, in the
+ * element's own user space, so a hole whose places are whole millimetres reads back equal, any other within a millimetre.
+ * Of parts with the same node the first is that element's, the others are written as new ones; ids must differ.
+ */
 GBytes *svg_write_bytes (const Hole *hole, GError **error);
 
 /*
  * Saves safely: serialises to memory, reads that back and compares, resolves links, writes a hidden temporary file beside the target, fsyncs,
  * renames, fsyncs the folder. On failure the old file is intact and `error` says why. `*written` (may be NULL) receives the bytes.
+ * Devices and pipes are refused, and files the user may not write. Permissions are kept; a hard link of another name keeps the old content.
  */
 bool svg_save_file (const Hole *hole, const char *path, GBytes **written, GError **error);
 /* The same for any bytes (cards, tables). Every output of the program goes through here. */

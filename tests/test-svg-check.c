@@ -122,6 +122,37 @@ START_TEST (a_par_must_suit_the_length)
 }
 END_TEST
 
+START_TEST (no_more_is_told_than_anyone_reads)
+{
+  GString *text = g_string_new (ROOT ("hw:par='4'") TEE GREEN FLAG LINE);
+  for (int i = 0; i < 1000; i++)
+    g_string_append (text, "<circle hw:kind='spot-height' cy='-20'/>");
+  g_string_append (text, "</svg>");
+  g_autoptr (GPtrArray) findings = findings_of (text->str);
+  ck_assert_uint_eq (findings->len, 201);
+  ck_assert_ptr_nonnull (strstr (((Finding *)findings->pdata[200])->what, "more"));
+  g_string_free (text, TRUE);
+}
+END_TEST
+
+/* Rings by the thousand with thousands of edges each: comparing all pairs would take minutes. */
+START_TEST (the_search_for_crossings_ends_soon)
+{
+  GString *text = g_string_new (ROOT ("hw:par='4'") TEE GREEN FLAG LINE "<path hw:kind='rough' d='");
+  for (int i = 0; i < 40; i++)
+    {
+      g_string_append (text, "M0-100");
+      for (int k = 1; k < 4000; k++)
+        g_string_append_printf (text, " %d-%d", k % 2 ? k % 40 : 0, 100 + k % 100);
+      g_string_append (text, "z");
+    }
+  g_string_append (text, "'/></svg>");
+  g_autoptr (GPtrArray) findings = findings_of (text->str);
+  ck_assert_uint_le (findings->len, 1);
+  g_string_free (text, TRUE);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -138,5 +169,7 @@ suite_make (void)
   tcase_add_test (findings, readings_without_a_value_are_named);
   tcase_add_test (findings, a_plan_names_what_is_there_and_aims_away_from_the_ball);
   tcase_add_test (findings, a_par_must_suit_the_length);
+  tcase_add_test (findings, no_more_is_told_than_anyone_reads);
+  tcase_add_test (findings, the_search_for_crossings_ends_soon);
   return suite;
 }

@@ -24,16 +24,6 @@ document_fault (const char *name, unsigned line, SvgError code, GError **error, 
 }
 
 void
-finding_free (Finding *finding)
-{
-  if (!finding)
-    return;
-  g_free (finding->what);
-  g_free (finding->mend);
-  g_free (finding);
-}
-
-void
 document_free (Document *document)
 {
   if (!document)

@@ -5,6 +5,7 @@
 
 #include "document-private.h"
 #include "facts-private.h"
+#include "findings-private.h"
 
 #define SVG_NAMESPACE "http://www.w3.org/2000/svg"
 #define XLINK_NAMESPACE "http://www.w3.org/1999/xlink"
@@ -58,7 +59,7 @@ typedef struct
 
 /* Sets the error at the line of element `node`; always false. */
 bool reader_refuse (Reader *reader, unsigned node, SvgError code, const char *format, ...) G_GNUC_PRINTF (4, 5);
-/* Notes something that can be lived with. */
+/* Notes something that can be lived with; takes over `what`. */
 void reader_note (Reader *reader, FindingSeverity severity, unsigned node, char *what, const char *mend);
 
 typedef enum
@@ -83,6 +84,20 @@ typedef struct
 const ShapeRow *shape_row (const char *element_name);
 /* Reads the geometry of such an element. An element that draws nothing gives an empty path. */
 bool shape_read (Reader *reader, unsigned node, const xmlNode *element, const ShapeRow *row, Shape *shape);
+
+/* ---- read-parts.c ---- */
+
+/* Sets a fact of `base` from its text (NULL: not given); a text that is no value is noted. */
+void reader_take_fact (Reader *reader, unsigned node, const Fact *fact, void *base, const char *text);
+/* A new part with the facts of its element, and its end: sealed and in the list of parts. */
+Part *reader_begin_part (Reader *reader, unsigned node, const xmlNode *element, const Context *context, Kind kind);
+void reader_add_part (Reader *reader, Part *part);
+/* Elements that may be parts, or shots while a plan is being read. False on an error. */
+bool read_shape (Reader *reader, unsigned node, const xmlNode *element, const Context *context, const ShapeRow *row);
+bool read_text (Reader *reader, unsigned node, const xmlNode *element, const Context *context);
+bool read_image (Reader *reader, unsigned node, const xmlNode *element, const Context *context);
+
+/* ---- read.c ---- */
 
 /* The hole in a parsed tree; `source` becomes its source. `findings` as in svg_read_bytes. */
 Hole *read_document (const Document *document, GBytes *source, GPtrArray **findings, GError **error);

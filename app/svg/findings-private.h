@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* findings - lists of what is suspect, kept short enough to read. */
+#ifndef HOLEWRIGHT_SVG_FINDINGS_PRIVATE_H
+#define HOLEWRIGHT_SVG_FINDINGS_PRIVATE_H
+
+#include "svg.h"
+
+/* More than anyone reads; the last of a longer list says that there is more. */
+#define MOST_FINDINGS 200
+
+GPtrArray *findings_new (void);
+/* Takes over `what`. */
+void findings_add (GPtrArray *findings, FindingSeverity severity, unsigned line, char *what, const char *mend);
+
+#endif
