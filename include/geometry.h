@@ -31,7 +31,7 @@ typedef struct
 static inline Vec2
 vec2 (double x, double y)
 {
-  return (Vec2) { x, y };
+  return (Vec2){ x, y };
 }
 static inline Vec2
 vec2_add (Vec2 a, Vec2 b)
@@ -100,7 +100,13 @@ typedef struct
 Box box_empty (void);
 bool box_is_empty (Box box);
 /* The box grown to hold `point` / the other box. */
-Box box_with_point (Box box, Vec2 point);
+static inline Box
+box_with_point (Box box, Vec2 point)
+{
+  /* Comparisons, not fmin: this runs for every point of every outline. A NaN leaves the box as it is, too. */
+  return (Box){ point.x < box.x0 ? point.x : box.x0, point.y < box.y0 ? point.y : box.y0, point.x > box.x1 ? point.x : box.x1,
+                point.y > box.y1 ? point.y : box.y1 };
+}
 Box box_union (Box a, Box b);
 /* Grown by `margin` on all four sides. */
 Box box_grown (Box box, double margin);

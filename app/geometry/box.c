@@ -15,12 +15,6 @@ box_is_empty (Box box)
 }
 
 Box
-box_with_point (Box box, Vec2 point)
-{
-  return (Box){ fmin (box.x0, point.x), fmin (box.y0, point.y), fmax (box.x1, point.x), fmax (box.y1, point.y) };
-}
-
-Box
 box_union (Box a, Box b)
 {
   if (box_is_empty (a))

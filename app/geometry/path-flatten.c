@@ -39,15 +39,15 @@ add_cubic (Rings *rings, Vec2 p0, const PathSeg *seg)
 {
   Vec2 d1 = vec2_add (vec2_sub (p0, vec2_scale (seg->c1, 2)), seg->c2);
   Vec2 d2 = vec2_add (vec2_sub (seg->c1, vec2_scale (seg->c2, 2)), seg->to);
-  double bend = fmax (vec2_length (d1), vec2_length (d2));
+  double bend = sqrt (fmax (vec2_dot (d1, d1), vec2_dot (d2, d2)));
   double pieces = ceil (sqrt (0.75 * bend / rings->tolerance_m));
   size_t n = (size_t)fmax (1, fmin (pieces, rings->most_pieces));
+  /* As a polynomial about its start: p0 + t (v + t (w + t u)). */
+  Vec2 v = vec2_scale (vec2_sub (seg->c1, p0), 3), w = vec2_scale (d1, 3), u = vec2_sub (d2, d1);
   for (size_t i = 1; i < n; i++)
     {
-      double t = (double)i / (double)n, s = 1 - t;
-      double w0 = s * s * s, w1 = 3 * s * s * t, w2 = 3 * s * t * t, w3 = t * t * t;
-      add_point (rings, vec2 (w0 * p0.x + w1 * seg->c1.x + w2 * seg->c2.x + w3 * seg->to.x,
-                              w0 * p0.y + w1 * seg->c1.y + w2 * seg->c2.y + w3 * seg->to.y));
+      double t = (double)i / (double)n;
+      add_point (rings, vec2 (p0.x + t * (v.x + t * (w.x + t * u.x)), p0.y + t * (v.y + t * (w.y + t * u.y))));
     }
   add_point (rings, seg->to);
 }
