@@ -329,6 +329,7 @@ START_TEST (a_hole_that_would_not_read_back_is_not_saved)
   twin->id = g_strdup ("pond"); /* the id of another part */
   g_autoptr (Hole) doubled = hole_inserting_part (hole, 0, part_seal (twin));
   ck_assert (!svg_save_file (doubled, file, NULL, &error));
+  ck_assert (g_error_matches (error, SVG_ERROR, SVG_ERROR_WRITE));
   ck_assert_msg (strstr (error->message, "pond"), "%s", error->message);
   g_clear_error (&error);
   Part *far = part_new (KIND_MARK);

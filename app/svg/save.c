@@ -194,10 +194,12 @@ svg_save_file (const Hole *hole, const char *path, GBytes **written, GError **er
   g_autoptr (GBytes) bytes = svg_write_bytes (hole, error);
   if (!bytes)
     return false;
-  g_autoptr (Hole) back = svg_read_bytes (bytes, path, NULL, error);
+  g_autoptr (GError) objection = NULL;
+  g_autoptr (Hole) back = svg_read_bytes (bytes, path, NULL, &objection);
   if (!back)
     {
-      g_prefix_error (error, "not saved, because what would be written does not read back: ");
+      document_fault (path, 0, SVG_ERROR_WRITE, error, "not saved, because what would be written does not read back: %s",
+                      objection->message);
       return false;
     }
   g_autofree char *difference = write_difference (hole, back);

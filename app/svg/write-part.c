@@ -198,22 +198,32 @@ write_shot (Editor *editor, const OrderItem *item)
   return true;
 }
 
-static bool
-holds_node (const OrderItem *items, size_t n_items, unsigned node)
+/* Pairs each shot of the plan with its element; of shots that share one the first keeps it. The rest of the elements is taken out. */
+static void
+pair_shots (Editor *editor, const Part *read, bool rewrite, const Part *part, OrderItem *items)
 {
-  for (size_t i = 0; i < n_items; i++)
-    if (items[i].node == node && items[i].element)
-      return true;
-  return false;
-}
-
-static const Shot *
-find_shot (const Part *plan, unsigned node)
-{
-  for (size_t i = 0; plan && node > 0 && i < plan->n_shots; i++)
-    if (plan->shots[i].node == node)
-      return &plan->shots[i];
-  return NULL;
+  g_autoptr (GHashTable) left = g_hash_table_new (NULL, NULL); /* node -> Shot as read, not yet paired */
+  for (size_t i = 0; read && i < read->n_shots; i++)
+    g_hash_table_insert (left, GUINT_TO_POINTER (read->shots[i].node), &read->shots[i]);
+  for (size_t i = 0; i < part->n_shots; i++)
+    {
+      gpointer was = NULL, node = GUINT_TO_POINTER (part->shots[i].node);
+      items[i].value = &part->shots[i];
+      if (!g_hash_table_steal_extended (left, node, NULL, &was))
+        continue;
+      items[i].old = rewrite ? NULL : was;
+      items[i].node = part->shots[i].node;
+      items[i].element = editor->elements[items[i].node];
+    }
+  GHashTableIter iter;
+  gpointer node;
+  g_hash_table_iter_init (&iter, left);
+  while (g_hash_table_iter_next (&iter, &node, NULL))
+    {
+      xmlNode *gone = editor->elements[GPOINTER_TO_UINT (node)];
+      xml_take_out (gone);
+      xmlFreeNode (gone);
+    }
 }
 
 /* `read` is the plan as it stands in the document, `old` the same or NULL when everything is to be written. */
@@ -221,24 +231,7 @@ static bool
 write_shots (Editor *editor, xmlNode *element, const Part *read, const Part *old, const Part *part)
 {
   g_autofree OrderItem *items = g_new0 (OrderItem, part->n_shots + 1);
-  for (size_t i = 0; i < part->n_shots; i++)
-    {
-      unsigned node = part->shots[i].node;
-      const Shot *was = find_shot (read, node);
-      items[i].value = &part->shots[i];
-      if (!was || holds_node (items, i, node))
-        continue;
-      items[i].old = old ? was : NULL;
-      items[i].node = node;
-      items[i].element = editor->elements[node];
-    }
-  for (size_t i = 0; read && i < read->n_shots; i++)
-    if (!holds_node (items, part->n_shots, read->shots[i].node))
-      {
-        xmlNode *gone = editor->elements[read->shots[i].node];
-        xml_take_out (gone);
-        xmlFreeNode (gone);
-      }
+  pair_shots (editor, read, old == NULL, part, items);
   order_place (editor, element, items, part->n_shots);
   for (size_t i = 0; i < part->n_shots; i++)
     if (!write_shot (editor, &items[i]))
