@@ -53,7 +53,10 @@ resolve_links (Saving *saving, GError **error)
   for (int i = 0; i < MOST_LINKS; i++)
     {
       struct stat status;
-      if (lstat (saving->target, &status) != 0 || !S_ISLNK (status.st_mode))
+      bool is_there = lstat (saving->target, &status) == 0;
+      if (!is_there && errno != ENOENT)
+        return fail (saving, "following the link", errno, error);
+      if (!is_there || !S_ISLNK (status.st_mode))
         return true;
       g_autofree char *link = g_file_read_link (saving->target, NULL);
       if (!link)
