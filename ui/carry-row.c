@@ -47,25 +47,25 @@ print_chance (char *text, size_t size, const ShotResult *shot, const CarryRow *r
   g_snprintf (text, size, pass == PASS_OVER ? _ ("over %.0f %%") : _ ("short %.0f %%"), 100 * fmin (chance, MOST_CHANCE_SHOWN));
 }
 
-static void
-print_name (char *text, size_t size, const Part *part, Side side)
+/* New text; a file's own names may be long and need not be well-formed where they were cut. */
+static char *
+print_name (const Part *part, Side side)
 {
   char buffer[LABEL_SIZE];
-  const char *label = part_label (part, buffer, sizeof buffer);
+  g_autofree char *label = g_utf8_make_valid (part_label (part, buffer, sizeof buffer), -1);
   if (side == SIDE_LEFT)
-    g_snprintf (text, size, _ ("%s, left"), label);
-  else if (side == SIDE_RIGHT)
-    g_snprintf (text, size, _ ("%s, right"), label);
-  else
-    g_strlcpy (text, label, size);
+    return g_strdup_printf (_ ("%s, left"), label);
+  if (side == SIDE_RIGHT)
+    return g_strdup_printf (_ ("%s, right"), label);
+  return g_steal_pointer (&label);
 }
 
 void
 hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, const CarryRow *row, LengthUnit units)
 {
   const Part *part = hole_part (hole, row->part);
-  char name[128], reach[UNITS_TEXT_SIZE + 8], carry[UNITS_TEXT_SIZE], chance[48];
-  print_name (name, sizeof name, part, row->side);
+  char reach[UNITS_TEXT_SIZE + 8], carry[UNITS_TEXT_SIZE], chance[48];
+  g_autofree char *name = print_name (part, row->side);
   print_chance (chance, sizeof chance, shot, row);
   if (row->side == SIDE_ON)
     {

@@ -315,7 +315,16 @@ hw_document_save_all (HwDocument *self, GError **error)
   for (guint i = 0; i < self->sheets->len; i++)
     {
       HwSheet *sheet = g_ptr_array_index (self->sheets, i);
-      if (sheet != NULL && history_is_modified (sheet->history) && !hw_sheet_save (sheet, sheet->path, error))
+      if (sheet == NULL || !history_is_modified (sheet->history))
+        continue;
+      if (hw_sheet_changed_on_disk (sheet))
+        {
+          g_set_error (error, SVG_ERROR, SVG_ERROR_WRITE,
+                       _ ("%s: the file changed on disk since it was opened; go to that hole and save it by itself"),
+                       sheet->path);
+          return false;
+        }
+      if (!hw_sheet_save (sheet, sheet->path, error))
         return false;
     }
   hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);

@@ -49,6 +49,9 @@ open_now (HwWindow *self, const char *path)
   gtk_info_bar_set_revealed (self->message_bar, FALSE);
   if (!hw_document_open (self->document, path, &error))
     {
+      /* Never an empty window: the example stands below the message. */
+      if (hw_window_is_empty (self) && self->example != NULL)
+        hw_document_open (self->document, self->example, NULL);
       hw_window_say (self, GTK_MESSAGE_ERROR, error->message);
       return;
     }

@@ -103,7 +103,8 @@ static void
 on_view_changed_cb (HwWindow *self)
 {
   hw_strip_set_view (self->strip, hw_canvas_get_view (self->canvas));
-  gtk_widget_set_visible (GTK_WIDGET (self->strip), hw_canvas_get_look (self->canvas) == HW_LOOK_ALONG);
+  bool has_shot = hw_document_get_scene (self->document)->n_shots > 0;
+  gtk_widget_set_visible (GTK_WIDGET (self->strip), has_shot && hw_canvas_get_look (self->canvas) == HW_LOOK_ALONG);
 }
 
 static void
