@@ -85,6 +85,8 @@ typedef struct
   PartShape shape;
   Lie lie;
   bool is_trouble; /* something a golfer plans to stay out of: shown in carry tables and callouts */
+  unsigned level;  /* where a drawing stacks it, lowest first; a higher one is drawn over a lower one */
+  double radius_m; /* of a new point: a tree's canopy, for others the size of their circle in the file; 0 for the rest */
 } KindInfo;
 
 /* The row of the table of kinds. */
@@ -228,6 +230,8 @@ Hole *hole_with_part (const Hole *hole, size_t i, const Part *part);
 Hole *hole_inserting_part (const Hole *hole, size_t i, const Part *part);
 Hole *hole_without_part (const Hole *hole, size_t i);
 Hole *hole_with_info (const Hole *hole, const HoleInfo *info);
+/* The same hole with these parts instead of its own: many edits at once. Takes over the references in `parts`; the array stays the caller's. */
+Hole *hole_with_parts (const Hole *hole, const Part *const *parts, size_t n_parts);
 
 /* ---- questions ---- */
 

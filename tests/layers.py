@@ -14,6 +14,7 @@ from pathlib import Path
 MATH = ("geometry", "units")
 GOLF = ("hole", "bag", "survey", "flight")
 PLAY = ("odds", "green")
+DRAW = ("edit",)
 
 # Module: the modules it may include besides itself. Nothing points up; sideways only what stands here.
 ARROWS = {
@@ -23,6 +24,7 @@ ARROWS = {
     "bag": MATH,
     "survey": MATH,
     "flight": MATH,
+    "edit": GOLF + MATH,
     "odds": GOLF + MATH,
     "green": GOLF + MATH,
     "plan": PLAY + GOLF + MATH,
@@ -30,7 +32,7 @@ ARROWS = {
     "import": ("svg", "plan") + PLAY + GOLF + MATH,
     "render": ("plan",) + PLAY + GOLF + MATH,
     "command": ("svg", "import", "render", "plan") + PLAY + GOLF + MATH,
-    "ui": ("command", "svg", "import", "render", "plan") + PLAY + GOLF + MATH,
+    "ui": ("command", "svg", "import", "render", "plan") + DRAW + PLAY + GOLF + MATH,
 }
 
 LIBC = (r"(assert|complex|ctype|errno|fenv|float|inttypes|iso646|limits|locale|math|setjmp|signal|stdalign|stdarg|stdatomic|stdbool|stddef|stdint"
@@ -44,7 +46,7 @@ DESKTOP = r"(gtk|gdk|gsk|graphene)(/.*|\.h|-.*)"
 OUTSIDE = {}
 for _module in MATH:
     OUTSIDE[_module] = LIBC
-for _module in GOLF + PLAY + ("plan",):
+for _module in GOLF + DRAW + PLAY + ("plan",):
     OUTSIDE[_module] = f"{LIBC}|{POSIX}|{GOLF_LIBRARIES}"
 for _module in ("svg", "import", "render", "command"):
     OUTSIDE[_module] = f"{LIBC}|{POSIX}|{GOLF_LIBRARIES}|{EDGE_LIBRARIES}"

@@ -261,6 +261,15 @@ hole_with_info (const Hole *hole, const HoleInfo *info)
   return hole_make (info, parts, hole->n_parts, hole->source, hole->layers);
 }
 
+Hole *
+hole_with_parts (const Hole *hole, const Part *const *parts, size_t n_parts)
+{
+  const Part **own = g_new (const Part *, n_parts + 1);
+  for (size_t i = 0; i < n_parts; i++)
+    own[i] = parts[i];
+  return hole_make (&hole->info, own, n_parts, hole->source, hole->layers);
+}
+
 /* ---- what is underfoot ---- */
 
 int

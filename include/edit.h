@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * edit - what a golfer does to a hole: each edit is a pure function from a Hole to a new Hole that shares everything untouched.
+ *
+ * Selections are part indices of the given hole, sorted, without repeats. New coordinates are rounded to EDIT_GRID_M, so that
+ * what is saved is what was drawn. An edit that cannot be done returns NULL with one sentence in `error`; the hole is as it was. An edit that
+ * changes nothing returns the hole itself with a reference more. Out-parameters may be NULL.
+ */
+#ifndef HOLEWRIGHT_EDIT_H
+#define HOLEWRIGHT_EDIT_H
+
+#include "hole.h"
+
+/* Coordinates stay on this grid. */
+#define EDIT_GRID_M 0.001
+
+#define EDIT_ERROR (edit_error_quark ())
+GQuark edit_error_quark (void);
+typedef enum
+{
+  EDIT_ERROR_EMPTY, /* nothing to do it to, or nothing would be left */
+  EDIT_ERROR_SHAPE, /* not possible with this kind of part */
+  EDIT_ERROR_NUMBER /* a length or an angle out of its range */
+} EditError;
+
+/* ---- drawing: each adds one part (or several) and says where: first index of what is new ---- */
+
+/* Where a new part of this kind belongs in the stack: above the areas it lies on, below points. */
+size_t edit_place_for (const Hole *hole, Kind kind);
+/* Any path as an area or a line of a kind; closes an area's open subpaths. Refused when there is nothing to see or it encloses nothing. */
+Hole *edit_add_path (const Hole *hole, Kind kind, const Path *path, size_t *part, GError **error);
+/* A round area, or a tree with that canopy. */
+Hole *edit_add_circle (const Hole *hole, Kind kind, Vec2 centre, double radius_m, size_t *part, GError **error);
+/* A point of a kind; a tee marker, hole location or mark gets the next free name ("white", "yellow", ...; "front", "middle", "back"; "A", "B", ...). */
+Hole *edit_add_point (const Hole *hole, Kind kind, Vec2 at, size_t *part, GError **error);
+Hole *edit_add_note (const Hole *hole, Vec2 at, const char *text, size_t *part, GError **error);
+
+/* ---- whole parts ---- */
+
+/* Anything moved, turned, scaled or mirrored; a tree's canopy is scaled, other points keep their size; a draw mirrored is a fade. */
+Hole *edit_transform (const Hole *hole, const size_t *parts, size_t n_parts, Affine t, GError **error);
+/*
+ * Copies right above their models, moved by `by`; `*copies` receives their n_parts indices (g_free). A copy has no id, is not today's hole, and gets the next
+ * free name if its kind is told apart by name.
+ */
+Hole *edit_duplicate (const Hole *hole, const size_t *parts, size_t n_parts, Vec2 by, size_t **copies, GError **error);
+Hole *edit_delete (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
+/* Among areas, among lines or among points; refused across them. Keeps geometry and name; facts where both kinds have them. */
+Hole *edit_set_kind (const Hole *hole, const size_t *parts, size_t n_parts, Kind kind, GError **error);
+/* An empty name takes it off. A plan that names the tee or the hole location follows. */
+Hole *edit_rename (const Hole *hole, size_t part, const char *name, GError **error);
+/* The words of a note. */
+Hole *edit_set_text (const Hole *hole, size_t part, const char *text, GError **error);
+/* Moves one part to index `to` in the stack. */
+Hole *edit_reorder (const Hole *hole, size_t part, size_t to, GError **error);
+/* One step up (+1) or down (-1) past the next part that it overlaps; to the top (+2) or bottom (-2). `*to` receives its new
+ * index. Refused when nothing lies that way. */
+Hole *edit_raise (const Hole *hole, size_t part, int steps, size_t *to, GError **error);
+
+/* ---- exactness ---- */
+
+/*
+ * What the fields beside a selected part show; NAN where there is no such thing. The line of play runs from the tee in use by the pivots ahead of it to the
+ * middle of the green, and goes on straight before and beyond.
+ */
+typedef struct
+{
+  double from_tee_m;        /* part's place to the tee in use */
+  double along_m;           /* along the line of play from the tee */
+  double right_m;           /* off the line of play, + right */
+  double width_m, height_m; /* bounds across and up the drawing */
+  double angle_rad;         /* of its long axis, anticlockwise from +x, -PI/2 < angle <= PI/2; NAN for what is round */
+  double area_m2;           /* what the outline encloses, or a canopy's disc */
+} PartMeasures;
+
+PartMeasures edit_measures (const Hole *hole, size_t part);
+/* Moves the part so that it measures: it stands `along_m` from the tee along the line of play and `right_m` off it. */
+Hole *edit_place (const Hole *hole, size_t part, double along_m, double right_m, GError **error);
+
+typedef enum
+{
+  SNAP_NONE,
+  SNAP_POINT,    /* a node, a point part, a mark */
+  SNAP_EDGE,     /* an outline */
+  SNAP_LINE,     /* the line of play */
+  SNAP_DISTANCE, /* a round distance from the tee */
+  N_SNAPS
+} SnapKind;
+
+typedef struct
+{
+  SnapKind kind;
+  Vec2 at;
+  int part;          /* what it snapped to - for a distance the tee marker -, or -1 */
+  double distance_m; /* SNAP_DISTANCE: the round distance */
+} Snap;
+
+/*
+ * Best snap for `point` within `reach_m`, leaving out the parts given (those being dragged): points before line before edges before distances; a round distance is
+ * a multiple of `round_m` from the tee. Without any, the point itself on the grid.
+ */
+Snap edit_snap (const Hole *hole, Vec2 point, double reach_m, double round_m, const size_t *without, size_t n_without);
+
+/* ---- picking ---- */
+
+/*
+ * Part under the pointer as things are painted over each other: the nearest mark or note within `reach_m`, else the nearest line, else the topmost tree, else the topmost area (by its
+ * inside or its outline within reach) or image. Plans are not picked, nor parts in `without`. -1 for none.
+ */
+int edit_pick (const Hole *hole, Vec2 point, double reach_m, const size_t *without, size_t n_without);
+/* Parts that lie wholly within the box, plans aside, as a new array (g_free); returns their count. */
+size_t edit_pick_box (const Hole *hole, Box box, size_t **parts);
+
+#endif
