@@ -193,6 +193,40 @@ Vec2 path_current (const Path *path);
 Box path_bounds (const Path *path);
 bool path_is_finite (const Path *path);
 
+/* ---- nodes: a path as a person edits it ---- */
+
+typedef struct
+{
+  Vec2 at;
+  Vec2 in, out;   /* control points before and after it; equal to `at` where that side is straight */
+  bool is_smooth; /* both sides curve and the handles lie in one line through the node, to 1 degree */
+  bool starts;    /* first node of a subpath */
+  bool is_closed; /* of the node's subpath */
+  SegKind leaves; /* how the path goes on: SEG_LINE, SEG_CUBIC, SEG_CLOSE (by the close alone), SEG_MOVE (open end) */
+} PathNode;
+
+/*
+ * The nodes of every subpath in order as a new array; free() it. Returns their count. A closed subpath's end that repeats
+ * its start, to a micrometre, is no node of its own.
+ */
+size_t path_nodes (const Path *path, PathNode **nodes);
+/*
+ * The path through the nodes, appended to `path`: the inverse of path_nodes, but that every subpath gets a move of its own
+ * and closes exactly. A side is a curve when a handle stands away from its node or `leaves` is SEG_CUBIC. What counts of a
+ * subpath's first node is its `is_closed`; `is_smooth` tells and does nothing.
+ */
+void path_add_nodes (Path *path, const PathNode *nodes, size_t n_nodes);
+/*
+ * Nearest place of the curves to `point`: its segment and the parameter 0..1 along it, and the distance in metres, found by
+ * bounding the curves, to a nanometre. The first of several alike. False for a path that draws nothing or is not finite.
+ */
+bool path_nearest (const Path *path, Vec2 point, size_t *seg, double *t, double *distance_m);
+/*
+ * Splits a drawing segment that starts at `from` in two at parameter t, 0..1 (de Casteljau): the same curve. The first half
+ * of a SEG_CLOSE is a SEG_LINE.
+ */
+void path_seg_split (Vec2 from, PathSeg seg, double t, PathSeg *first, PathSeg *second);
+
 /* ---- outlines: flattened rings ---- */
 
 /*

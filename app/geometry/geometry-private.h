@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * What the files of geometry share among themselves: allocation that aborts, and the one decision of which side of an edge a
- * point lies on.
+ * What the files of geometry share among themselves: allocation that aborts, points of a cubic, and the one decision of
+ * which side of an edge a point lies on.
  */
 #ifndef HOLEWRIGHT_GEOMETRY_PRIVATE_H
 #define HOLEWRIGHT_GEOMETRY_PRIVATE_H
@@ -38,6 +38,39 @@ static inline bool
 vec2_is_finite (Vec2 v)
 {
   return isfinite (v.x) && isfinite (v.y);
+}
+
+static inline bool
+vec2_equal (Vec2 a, Vec2 b)
+{
+  return a.x == b.x && a.y == b.y;
+}
+
+/* The sum of four points, each with its weight. */
+static inline Vec2
+vec2_weigh (const Vec2 p[4], double w0, double w1, double w2, double w3)
+{
+  return vec2 (w0 * p[0].x + w1 * p[1].x + w2 * p[2].x + w3 * p[3].x, w0 * p[0].y + w1 * p[1].y + w2 * p[2].y + w3 * p[3].y);
+}
+
+/* The point of a cubic Bezier curve at parameter t, and its first and second derivative there. */
+static inline Vec2
+cubic_at (const Vec2 p[4], double t)
+{
+  double s = 1 - t;
+  return vec2_weigh (p, s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t);
+}
+static inline Vec2
+cubic_slope (const Vec2 p[4], double t)
+{
+  double s = 1 - t;
+  return vec2_weigh (p, -3 * s * s, 3 * s * (s - 2 * t), 3 * t * (2 * s - t), 3 * t * t);
+}
+static inline Vec2
+cubic_bend (const Vec2 p[4], double t)
+{
+  double s = 1 - t;
+  return vec2_weigh (p, 6 * s, 6 * (t - 2 * s), 6 * (s - 2 * t), 6 * t);
 }
 
 /*

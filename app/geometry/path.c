@@ -17,20 +17,6 @@ path_begin (Path *path)
     path_move_to (path, vec2 (0, 0));
 }
 
-static bool
-vec2_equal (Vec2 a, Vec2 b)
-{
-  return a.x == b.x && a.y == b.y;
-}
-
-static Vec2
-cubic_at (const Vec2 p[4], double t)
-{
-  double s = 1 - t;
-  double w0 = s * s * s, w1 = 3 * s * s * t, w2 = 3 * s * t * t, w3 = t * t * t;
-  return vec2 (w0 * p[0].x + w1 * p[1].x + w2 * p[2].x + w3 * p[3].x, w0 * p[0].y + w1 * p[1].y + w2 * p[2].y + w3 * p[3].y);
-}
-
 /* Where in (0,1) one coordinate of a cubic stands still: up to two roots of its derivative; returns how many. */
 static int
 cubic_extrema (double p0, double p1, double p2, double p3, double roots[2])
