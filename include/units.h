@@ -49,6 +49,11 @@ bool units_parse_length (const char *text, LengthUnit unit, double *length_m);
  * single length gives both alike.
  */
 bool units_parse_range (const char *text, LengthUnit unit, double *low_m, double *high_m);
+/*
+ * A sum of lengths: "140+12 yd", "152 yd - 3 ft". A term without a unit takes that of the next term that has one, else
+ * `unit`. Also a single length. False for anything else, such as two signs in a row, or a sum that is not finite.
+ */
+bool units_parse_sum (const char *text, LengthUnit unit, double *length_m);
 /* Angle in radians: "12", "12 deg", "12°", "-3.5". */
 bool units_parse_angle (const char *text, double *angle_rad);
 

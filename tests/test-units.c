@@ -149,6 +149,59 @@ START_TEST (what_is_no_range_is_refused_and_changes_nothing)
 }
 END_TEST
 
+START_TEST (sums_of_lengths_are_added_up)
+{
+  const TextValue rows[] = {
+    { "140+12 yd", 152 * 0.9144 },
+    { "152 yd - 3 ft", 151 * 0.9144 },
+    { "152", 152 * 0.9144 },
+    { " 152 yd ", 152 * 0.9144 },
+    { "140 + 12", 152 * 0.9144 },
+    { "140 m + 10", 140 + 10 * 0.9144 }, /* no unit behind the ten: the chosen one */
+    { "1 + 2 ft + 3 + 4 m - 5", 3 * 0.3048 + 7 - 5 * 0.9144 },
+    { "6 ft 3 + 9 in", 7 * 0.3048 },
+    { "10 m - 6'3\"", 10 - 1.905 },
+    { "6 ft - 3 in", 5.75 * 0.3048 },
+    { "-3 + 5 m", 2 },
+    { "-6 ft 3 + 6 ft 3", 0 },
+    { "5\xe2\x88\x92"
+      "7 m",
+      -2 },
+    { "1e2+.5 m", 100.5 },
+    { "1-2-3-4 m", -8 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      double length_m = NAN;
+      ck_assert_msg (units_parse_sum (rows[i].text, UNIT_YARDS, &length_m), "\"%s\" was refused", rows[i].text);
+      ck_assert_msg (fabs (length_m - rows[i].value) < LENGTH_TOLERANCE_M, "\"%s\" gave %.12g m", rows[i].text, length_m);
+    }
+}
+END_TEST
+
+START_TEST (a_bare_sum_is_in_the_chosen_unit)
+{
+  double length_m;
+  ck_assert (units_parse_sum ("140+12", UNIT_METRES, &length_m));
+  ck_assert_double_eq (length_m, 152);
+}
+END_TEST
+
+START_TEST (what_is_no_sum_is_refused_and_changes_nothing)
+{
+  const char *rows[]
+      = { "",      " ",          "+",           "140+",       "140++12", "140+-12", "140--12",     "+ 12 yd",
+          "1*2",   "12 parsecs", "1+2 parsecs", "1 yd 2 yd",  "140 12",  "(1+2)",   "1e308+1e308", "1e308+1e308 m",
+          "1+nan", "1+0x10",     "1,5+2",       "140+12 yd+", "yd+1" };
+  for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+    {
+      double length_m = -99;
+      ck_assert_msg (!units_parse_sum (rows[i], UNIT_YARDS, &length_m), "\"%s\" gave %g m", rows[i], length_m);
+      ck_assert_double_eq (length_m, -99);
+    }
+}
+END_TEST
+
 START_TEST (angles_are_read_in_degrees)
 {
   const TextValue rows[] = { { "12", 12 }, { "12 deg", 12 }, { "12\xc2\xb0", 12 }, { "-3.5", -3.5 }, { "90 degrees", 90 } };
@@ -358,6 +411,23 @@ START_TEST (a_bearing_is_never_a_whole_turn)
 }
 END_TEST
 
+START_TEST (a_single_length_is_a_sum_of_one)
+{
+  uint64_t state = 521288629u;
+  for (int i = 0; i < N_RANDOM; i++)
+    {
+      static const char *const units[] = { "", " yd", " m", " ft", " in" };
+      char text[64];
+      double alone_m = NAN, sum_m = NAN;
+      uint64_t bits = next_bits (&state);
+      snprintf (text, sizeof text, "%s%llu.%llu%s", bits & 1 ? "-" : "", (unsigned long long)(bits >> 50),
+                (unsigned long long)(bits >> 40) % 1000, units[bits % 5]);
+      ck_assert (units_parse_length (text, UNIT_YARDS, &alone_m) && units_parse_sum (text, UNIT_YARDS, &sum_m));
+      ck_assert_msg (alone_m == sum_m, "%s", text);
+    }
+}
+END_TEST
+
 /* ---- edges ---- */
 
 START_TEST (a_comma_locale_changes_nothing)
@@ -432,6 +502,9 @@ suite_make (void)
   tcase_add_test (known, what_is_no_length_is_refused_and_changes_nothing);
   tcase_add_test (known, ranges_give_their_low_and_high_end);
   tcase_add_test (known, what_is_no_range_is_refused_and_changes_nothing);
+  tcase_add_test (known, sums_of_lengths_are_added_up);
+  tcase_add_test (known, a_bare_sum_is_in_the_chosen_unit);
+  tcase_add_test (known, what_is_no_sum_is_refused_and_changes_nothing);
   tcase_add_test (known, angles_are_read_in_degrees);
   tcase_add_test (known, unit_words_are_those_of_the_command_line);
   tcase_add_test (known, lengths_are_printed_whole_with_halves_away_from_zero);
@@ -447,6 +520,7 @@ suite_make (void)
   tcase_add_test (invariants, full_prints_read_back_as_the_same_double);
   tcase_add_test (invariants, numbers_are_read_as_the_c_library_reads_them);
   tcase_add_test (invariants, bearings_and_directions_are_each_others_inverse);
+  tcase_add_test (invariants, a_single_length_is_a_sum_of_one);
   tcase_add_test (invariants, a_bearing_is_never_a_whole_turn);
   suite_add_tcase (suite, invariants);
   TCase *edges = tcase_create ("edges");

@@ -12,6 +12,8 @@
 
 /* Sign between the two ends of a range, besides the hyphen: U+2013 in UTF-8. */
 #define EN_DASH "\xe2\x80\x93"
+/* Minus in a sum, besides the hyphen: U+2212 in UTF-8. */
+#define MINUS "\xe2\x88\x92"
 
 static const UnitWord unit_words[] = {
   { "yards", METRES_PER_YARD },
@@ -164,6 +166,50 @@ units_parse_range (const char *text, LengthUnit unit, double *low_m, double *hig
   a *= a_factor > 0 ? a_factor : b_factor > 0 ? b_factor : unit_to_metres (unit, 1);
   *low_m = fmin (a, b);
   *high_m = fmax (a, b);
+  return true;
+}
+
+/* Behind the sign between two terms of a sum: 1 or -1 in `*sign`. NULL when neither plus nor minus stands there. */
+static const char *
+scan_operator (const char *text, double *sign)
+{
+  *sign = *text == '+' ? 1 : -1;
+  if (*text == '+' || *text == '-')
+    return text + 1;
+  return strncmp (text, MINUS, strlen (MINUS)) == 0 ? text + strlen (MINUS) : NULL;
+}
+
+bool
+units_parse_sum (const char *text, LengthUnit unit, double *length_m)
+{
+  double sum_m = 0, sign = 1;
+  double waiting = 0; /* terms whose unit has not been read yet */
+  for (bool is_first = true;; is_first = false)
+    {
+      double value, factor;
+      text = skip_blanks (text);
+      if (!is_first && !is_digit (*text) && *text != '.')
+        return false;
+      text = scan_length (text, &value, &factor);
+      if (text == NULL)
+        return false;
+      waiting += sign * value;
+      if (factor > 0)
+        {
+          sum_m += waiting * factor;
+          waiting = 0;
+        }
+      text = skip_blanks (text);
+      if (*text == '\0')
+        break;
+      text = scan_operator (text, &sign);
+      if (text == NULL)
+        return false;
+    }
+  sum_m += waiting * unit_to_metres (unit, 1);
+  if (!isfinite (sum_m))
+    return false;
+  *length_m = sum_m;
   return true;
 }
 
