@@ -177,6 +177,15 @@ START_TEST (more_nodes_or_attributes_than_memory_should_hold_are_refused)
 }
 END_TEST
 
+START_TEST (photos_and_remarks_of_twenty_megabytes_open)
+{
+  repeated_opens ("<svg " SVG_ATTRIBUTES
+                  "><image hw:kind=\"underlay\" width=\"4\" height=\"3\" xlink:href=\"data:image/png;base64,",
+                  "iVBORw0KGgoAAAAN", 20 * 1000 * 1000 / 16, "\"/></svg>");
+  repeated_opens ("<svg " SVG_ATTRIBUTES "><!--", " a long remark \n", 20 * 1000 * 1000 / 16, "--></svg>");
+}
+END_TEST
+
 START_TEST (more_than_32_mib_are_refused)
 {
   g_autofree char *spaces = g_strnfill (SVG_MOST_BYTES, ' ');
@@ -305,6 +314,7 @@ suite_make (void)
   tcase_add_test (limits, more_than_200000_path_segments_are_refused);
   tcase_add_test (limits, curves_too_large_to_follow_are_refused);
   tcase_add_test (limits, more_nodes_or_attributes_than_memory_should_hold_are_refused);
+  tcase_add_test (limits, photos_and_remarks_of_twenty_megabytes_open);
   tcase_add_test (limits, more_than_32_mib_are_refused);
   tcase_add_test (limits, numbers_that_are_none_are_refused);
   tcase_add_test (limits, places_beyond_a_thousand_kilometres_are_refused);

@@ -82,8 +82,9 @@ parse_tree (GBytes *bytes, const char *name, GError **error)
   parser->sax->serror = on_objection;
   parser->sax->resolveEntity = refuse_entity;
   parser->sax->externalSubset = ignore_external_subset;
-  xmlDoc *tree
-      = xmlCtxtReadMemory (parser, data, (int)size, NULL, NULL, XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING);
+  /* XML_PARSE_HUGE lifts libxml2's bound of 10 MB, which an embedded photo passes; depth, attributes and entities are bounded by the scan. */
+  xmlDoc *tree = xmlCtxtReadMemory (parser, data, (int)size, NULL, NULL,
+                                    XML_PARSE_NONET | XML_PARSE_HUGE | XML_PARSE_NOERROR | XML_PARSE_NOWARNING);
   if (first.message || !tree)
     {
       document_fault (name, first.line, SVG_ERROR_FORMAT, error,
