@@ -82,6 +82,59 @@ bool svg_save_file (const Hole *hole, const char *path, GBytes **written, GError
 /* The same for any bytes (cards, tables). Every output of the program goes through here. */
 bool svg_save_bytes (GBytes *bytes, const char *path, GError **error);
 
+/* ---- fragments: parts by themselves, as on the clipboard ---- */
+
+/*
+ * A document that holds only these parts of the hole (indices without repeats, in any order), cut to their extent, with all their facts; any viewer
+ * shows it.
+ */
+GBytes *svg_write_fragment (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
+
+/* Shapes of a drawing that have one colour. */
+typedef struct
+{
+  char *colour;   /* "#rrggbb"; "none" if nothing is painted; as written where it is no plain colour ("url(#fade)") */
+  bool is_stroke; /* they are not filled, and this is the colour of their line */
+  size_t *parts;  /* indices in the fragment */
+  size_t n_parts;
+} SvgColour;
+
+/* Parts read from a document of any origin. Everything belongs to the fragment. */
+typedef struct
+{
+  const Part **parts; /* in document order, y up */
+  size_t n_parts;
+  bool
+      is_foreign; /* no fact of this program is in it: shapes without a kind, in user units that mean nothing yet; else metres */
+  Box extent;     /* of all parts, in the units of the parts */
+  double sheet_width, sheet_height; /* what the document calls its size, in user units; NAN if it does not say */
+  double unit_mm;     /* a user unit on the document's own paper in millimetres; NAN if it knows no ruler, only pixels */
+  SvgColour *colours; /* each part is in one of them, most parts first */
+  size_t n_colours;
+} SvgFragment;
+
+/*
+ * Reads a document for its parts; hidden shapes of foreign drawings are left out. Errors and `findings` as in svg_read_bytes; what is
+ * drawn but cannot be taken (texts, images, open lines without a kind) is among the findings. A document without a single part is an error.
+ */
+SvgFragment *svg_read_fragment (GBytes *bytes, const char *name, GPtrArray **findings, GError **error);
+void svg_fragment_free (SvgFragment *fragment);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SvgFragment, svg_fragment_free)
+
+/* In place of a kind: the part is not taken. */
+#define SVG_LEAVE_OUT N_KINDS
+
+/*
+ * The fragment's parts ready to be put into `hole`: a GPtrArray of const Part (it holds their references), scaled so that a unit becomes `metres_per_unit` and
+ * moved so that the middle of the extent comes to `middle`, rounded to a millimetre, with ids that the hole's document does not use yet.
+ * `kinds` (NULL: all as they are) gives one kind or SVG_LEAVE_OUT for each part; it counts for shapes without a kind: they become areas, lines or, at the
+ * middle of their bounds, points. NULL with `error` set if nothing is left, for a kind no shape can have, and beyond SVG_LARGEST_M.
+ */
+GPtrArray *svg_fragment_place (const SvgFragment *fragment, const Hole *hole, const Kind *kinds, double metres_per_unit,
+                               Vec2 middle, GError **error);
+
+/* ---- grammar ---- */
+
 /* Reads one path-data string (SVG 1.1, section 8.3) in its own frame, appending to `path`. On a mistake returns false with the byte offset of it. */
 bool svg_parse_path (const char *text, Path *path, size_t most_segments, size_t *offset);
 /* Reads a transform list ("translate(3) rotate(10 4 5)"). */

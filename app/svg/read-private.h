@@ -69,6 +69,12 @@ typedef enum
   AXIS_BOTH
 } Axis;
 
+/*
+ * A length such as "12", "3mm" or "10%" (of the view box) in user units; `*is_physical` (may be NULL): its unit is one of a ruler. False if it
+ * is none, or a percentage of an empty box.
+ */
+bool length_read (const char *text, const Box *view_box, Axis axis, double *value, bool *is_physical);
+
 /* A length attribute in user units; `absent` if it is not there. Refuses what is no length. */
 bool reader_length (Reader *reader, unsigned node, const xmlNode *element, const char *attribute, Axis axis, double absent,
                     double *value);

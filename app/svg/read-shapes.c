@@ -8,58 +8,13 @@
 
 /* ---- lengths ---- */
 
-typedef struct
-{
-  const char *suffix;
-  double user_units;
-} LengthRow;
-
-/* CSS 2.1, section 4.3.2: 1 in = 96 px = 2.54 cm = 72 pt = 6 pc, and a user unit is a px. */
-static const LengthRow length_rows[] = {
-  { "px", 1 }, { "in", 96 }, { "cm", 96 / 2.54 }, { "mm", 96 / 25.4 }, { "pt", 96.0 / 72 }, { "pc", 96.0 / 6 },
-};
-
-/* SVG 1.1, section 7.10: a percentage is of the view box's side, or of its diagonal over root 2. */
-static double
-percent_of (const Box *view_box, Axis axis)
-{
-  double width = view_box->x1 - view_box->x0, height = view_box->y1 - view_box->y0;
-  return axis == AXIS_X ? width : axis == AXIS_Y ? height : sqrt ((width * width + height * height) / 2);
-}
-
-static bool
-length_read (const char *text, const Box *view_box, Axis axis, double *value)
-{
-  double number, unit = 1;
-  number_skip_space (&text);
-  if (!number_scan (&text, &number))
-    return false;
-  if (*text == '%' && !box_is_empty (*view_box))
-    {
-      unit = percent_of (view_box, axis) / 100;
-      text++;
-    }
-  for (size_t i = 0; i < G_N_ELEMENTS (length_rows); i++)
-    if (g_str_has_prefix (text, length_rows[i].suffix))
-      {
-        unit = length_rows[i].user_units;
-        text += strlen (length_rows[i].suffix);
-        break;
-      }
-  number_skip_space (&text);
-  if (*text != '\0')
-    return false;
-  *value = number * unit;
-  return true;
-}
-
 bool
 reader_length (Reader *reader, unsigned node, const xmlNode *element, const char *attribute, Axis axis, double absent,
                double *value)
 {
   const char *text = document_attribute (element, attribute, NULL);
   *value = absent;
-  if (!text || length_read (text, &reader->view_box, axis, value))
+  if (!text || length_read (text, &reader->view_box, axis, value, NULL))
     return true;
   return reader_refuse (reader, node, SVG_ERROR_FORMAT, "%s=\"%.40s\" of a %s is no length; write a plain number of metres",
                         attribute, text, (const char *)element->name);

@@ -151,12 +151,27 @@ check_version (Reader *reader, const xmlNode *root)
   return true;
 }
 
+/* Without a view box percentages are of the width and height that viewers show (SVG 1.1, section 7.10). */
+static void
+read_viewport (Reader *reader, const xmlNode *root)
+{
+  const char *width_text = document_attribute (root, "width", NULL), *height_text = document_attribute (root, "height", NULL);
+  const Box none = box_empty ();
+  double width, height;
+  if (width_text && height_text && length_read (width_text, &none, AXIS_X, &width, NULL)
+      && length_read (height_text, &none, AXIS_Y, &height, NULL) && width > 0 && height > 0)
+    reader->view_box = (Box){ 0, 0, width, height };
+}
+
 static bool
 read_view_box (Reader *reader, const xmlNode *root)
 {
   const char *text = document_attribute (root, "viewBox", NULL);
   if (!text)
-    return true;
+    {
+      read_viewport (reader, root);
+      return true;
+    }
   double v[4];
   const char *p = text;
   number_skip_space (&p);
