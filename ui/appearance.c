@@ -14,6 +14,7 @@ typedef struct
   HwSettings *settings;
   GtkSettings *gtk;
   GtkCssProvider *palette;
+  const char *loaded;          /* resource in `palette` */
   gboolean theme_prefers_dark; /* what GTK's settings said at the start */
   gboolean desktop_prefers_dark;
   GDBusProxy *portal;
@@ -47,8 +48,15 @@ apply (Appearance *self)
   HwStyle style = hw_settings_get_style (self->settings);
   gboolean dark
       = style == HW_STYLE_DARK || (style == HW_STYLE_FOLLOW && (self->desktop_prefers_dark || self->theme_prefers_dark));
-  g_object_set (self->gtk, "gtk-application-prefer-dark-theme", dark, NULL);
-  gtk_css_provider_load_from_resource (self->palette, theme_is_dark () ? RESOURCES "dark.css" : RESOURCES "light.css");
+  gboolean dark_before = FALSE;
+  g_object_get (self->gtk, "gtk-application-prefer-dark-theme", &dark_before, NULL);
+  /* Setting it makes GTK read its theme anew, which takes longer than everything else here. */
+  if (dark != dark_before)
+    g_object_set (self->gtk, "gtk-application-prefer-dark-theme", dark, NULL);
+  const char *palette = theme_is_dark () ? RESOURCES "dark.css" : RESOURCES "light.css";
+  if (g_strcmp0 (palette, self->loaded) != 0)
+    gtk_css_provider_load_from_resource (self->palette, palette);
+  self->loaded = palette;
   self->is_applying = false;
 }
 

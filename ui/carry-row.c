@@ -11,18 +11,18 @@ struct _HwCarryRow
 {
   GtkListBoxRow parent_instance;
   GtkDrawingArea *swatch;
-  GtkLabel *name, *reach, *carry, *chance;
+  GtkInscription *name, *reach, *carry, *chance;
   Kind kind;
 };
 
 G_DEFINE_FINAL_TYPE (HwCarryRow, hw_carry_row, GTK_TYPE_LIST_BOX_ROW)
 
 static bool
-set_text (GtkLabel *label, const char *text)
+set_text (GtkInscription *inscription, const char *text)
 {
-  if (g_strcmp0 (gtk_label_get_text (label), text) == 0)
+  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) == 0)
     return false;
-  gtk_label_set_text (label, text);
+  gtk_inscription_set_text (inscription, text);
   return true;
 }
 

@@ -18,7 +18,9 @@ struct _HwPlanPanel
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
 
   GtkWidget *scroller, *results, *green_box, *no_carries;
-  GtkLabel *caption, *trouble, *carry_number, *left_number, *club_words, *green_room, *front, *middle, *back;
+  GtkLabel *caption, *trouble;
+  /* Inscriptions: changing their text does not lay out the window anew. */
+  GtkInscription *carry_number, *left_number, *club_words, *green_room, *front, *middle, *back;
   GtkListBox *carry_list, *shot_list;
   GtkDropDown *club_choice;
   GtkFlowBox *switches;
@@ -27,19 +29,19 @@ struct _HwPlanPanel
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
 
 static void
-set_text (GtkLabel *label, const char *text)
+set_text (GtkInscription *inscription, const char *text)
 {
-  if (g_strcmp0 (gtk_label_get_text (label), text) != 0)
-    gtk_label_set_text (label, text);
+  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) != 0)
+    gtk_inscription_set_text (inscription, text);
 }
 
 static void
-set_whole (GtkLabel *label, double length_m, LengthUnit units)
+set_whole (GtkInscription *inscription, double length_m, LengthUnit units)
 {
   char text[UNITS_TEXT_SIZE] = "";
   if (!isnan (length_m))
     units_print_whole (length_m, units, text, sizeof text);
-  set_text (label, text);
+  set_text (inscription, text);
 }
 
 /* Row `i` of a list box, made if it is not there yet. */
@@ -78,7 +80,8 @@ show_caption (HwPlanPanel *self, const PlanScene *scene)
       const char *label = part_label (hole_part (scene->hole, (size_t)tee), buffer, sizeof buffer);
       text = g_strdup_printf (_ ("Shot %zu of %zu · from the %s tee"), scene->current + 1, scene->n_shots, label);
     }
-  set_text (self->caption, text);
+  if (g_strcmp0 (gtk_label_get_text (self->caption), text) != 0)
+    gtk_label_set_text (self->caption, text);
 }
 
 static void
@@ -178,7 +181,7 @@ on_results_changed_cb (HwPlanPanel *self)
   gtk_widget_set_visible (GTK_WIDGET (self->caption), scene->n_shots > 0);
   gtk_widget_set_visible (self->results, scene->n_shots > 0);
   if (trouble != NULL)
-    set_text (self->trouble, trouble);
+    gtk_label_set_text (self->trouble, trouble);
   if (scene->n_shots == 0)
     return;
   LengthUnit units = hw_document_get_units (self->document);

@@ -7,17 +7,18 @@
 struct _HwShotRow
 {
   GtkListBoxRow parent_instance;
-  GtkLabel *number, *club, *carry;
+  GtkLabel *number;
+  GtkInscription *club, *carry;
 };
 
 G_DEFINE_FINAL_TYPE (HwShotRow, hw_shot_row, GTK_TYPE_LIST_BOX_ROW)
 
 static bool
-set_text (GtkLabel *label, const char *text)
+set_text (GtkInscription *inscription, const char *text)
 {
-  if (g_strcmp0 (gtk_label_get_text (label), text) == 0)
+  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) == 0)
     return false;
-  gtk_label_set_text (label, text);
+  gtk_inscription_set_text (inscription, text);
   return true;
 }
 
@@ -48,8 +49,8 @@ hw_shot_row_show (HwShotRow *self, size_t number, const Shot *written, const Sho
     g_string_append_printf (words, " · %s", shape);
   if (result->swing < 1)
     g_string_append_printf (words, _ (" · %.0f %% swing"), 100 * result->swing);
-  bool changed = set_text (self->number, figure);
-  changed |= set_text (self->club, words->str);
+  gtk_label_set_text (self->number, figure);
+  bool changed = set_text (self->club, words->str);
   changed |= set_text (self->carry, carry);
   if (!changed)
     return;

@@ -37,7 +37,7 @@ struct _HwWindow
   HwPlanPanel *plan_panel;
   HwCardView *card_view;
   HwCardPanel *card_panel;
-  GtkLabel *status;
+  GtkInscription *status;
   GtkInfoBar *message_bar;
   GtkLabel *message;
   GtkMenuButton *menu_button;

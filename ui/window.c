@@ -59,7 +59,7 @@ on_pointed_cb (HwWindow *self)
   const PlanScene *scene = hw_document_get_scene (self->document);
   if (scene->n_shots == 0 || !hw_canvas_get_pointed (self->canvas, &at))
     {
-      gtk_label_set_text (self->status, "");
+      gtk_inscription_set_text (self->status, "");
       return;
     }
   LengthUnit units = hw_document_get_units (self->document);
@@ -68,8 +68,8 @@ on_pointed_cb (HwWindow *self)
   append_place (text, scene->current == 0 ? _ ("%s from the tee") : _ ("%s from the ball"), where.from_ball_m, units);
   append_place (text, _ ("%s to the hole"), where.to_hole_m, units);
   append_place (text, where.right_m < 0 ? _ ("%s left of the line") : _ ("%s right of the line"), fabs (where.right_m), units);
-  if (g_strcmp0 (text->str, gtk_label_get_text (self->status)) != 0)
-    gtk_label_set_text (self->status, text->str);
+  if (g_strcmp0 (text->str, gtk_inscription_get_text (self->status)) != 0)
+    gtk_inscription_set_text (self->status, text->str);
 }
 
 /* ---- following the document ---- */
