@@ -57,18 +57,17 @@ hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderVie
          || !same_picture (drawing->hole, hole);
 }
 
-static GskRenderNode *
-node_of_image (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t *bounds)
+GskRenderNode *
+hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque)
 {
   GskRenderer *renderer = gtk_native_get_renderer (gtk_widget_get_native (widget));
   if (g_strcmp0 (G_OBJECT_TYPE_NAME (renderer), "GskCairoRenderer") == 0)
     {
       GskRenderNode *node = gsk_cairo_node_new (bounds);
       cairo_t *cr = gsk_cairo_node_get_draw_context (node);
-      cairo_set_source_surface (cr, image, 0, 0);
-      cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_BILINEAR);
-      cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
-      cairo_rectangle (cr, 0, 0, bounds->size.width, bounds->size.height);
+      cairo_set_source_surface (cr, image, bounds->origin.x, bounds->origin.y);
+      cairo_set_operator (cr, is_opaque ? CAIRO_OPERATOR_SOURCE : CAIRO_OPERATOR_OVER);
+      cairo_rectangle (cr, bounds->origin.x, bounds->origin.y, bounds->size.width, bounds->size.height);
       cairo_fill (cr);
       cairo_destroy (cr);
       return node;
@@ -101,7 +100,7 @@ hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const Rende
   cairo_surface_flush (image);
 
   hw_drawing_clear (drawing);
-  drawing->node = node_of_image (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
+  drawing->node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height), true);
   drawing->hole = hole_ref (hole);
   drawing->view = *view;
   drawing->scale = scale;

@@ -22,6 +22,9 @@ typedef struct
   unsigned n_redraws; /* how often the hole was painted in full */
 } HwDrawing;
 
+/* An image as a render node at `bounds`, made for the renderer that draws `widget`; the image is not to be changed any more. */
+GskRenderNode *hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque);
+
 void hw_drawing_clear (HwDrawing *drawing);
 /* Would painting these now give another picture than the one kept? */
 bool hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderView *view, int scale, bool is_dark);

@@ -3,6 +3,7 @@
 #include "strip.h"
 
 #include "appearance.h"
+#include "drawing.h"
 
 #include <glib/gi18n.h>
 
@@ -19,7 +20,13 @@ struct _HwStrip
   RenderAxis axis;
   bool has_axis;
   int clubs_height_px;
-  const Bag *measured_bag; /* the bag of that height; compared only */
+  Bag *measured_bag; /* the bag of that height */
+
+  /* The clubs' bars, kept while an aim is dragged: what they were painted for. */
+  GskRenderNode *bars;
+  RenderAxis bars_axis;
+  int bars_height_px, bars_scale;
+  char *bars_club;
 };
 
 G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_WIDGET)
@@ -43,21 +50,60 @@ strip_update_axis (HwStrip *self)
   self->axis.is_dark = hw_appearance_is_dark (GTK_WIDGET (self));
 }
 
+static bool
+same_axis (const RenderAxis *a, const RenderAxis *b)
+{
+  return a->zero_px == b->zero_px && a->px_per_m == b->px_per_m && a->width_px == b->width_px && a->units == b->units
+         && a->is_dark == b->is_dark;
+}
+
+static void
+forget_bars (HwStrip *self)
+{
+  g_clear_pointer (&self->bars, gsk_render_node_unref);
+  g_clear_pointer (&self->bars_club, g_free);
+}
+
+static void
+keep_bars (HwStrip *self, const Club *chosen, int height_px)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  int scale = gtk_widget_get_scale_factor (widget), width_px = gtk_widget_get_width (widget);
+  if (self->bars != NULL && same_axis (&self->axis, &self->bars_axis) && height_px == self->bars_height_px
+      && scale == self->bars_scale && g_strcmp0 (chosen->name, self->bars_club) == 0)
+    return;
+  forget_bars (self);
+  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width_px * scale, height_px * scale);
+  cairo_surface_set_device_scale (image, scale, scale);
+  cairo_t *cr = cairo_create (image);
+  render_club_bars (cr, &self->axis, hw_document_get_bag (self->document), chosen, height_px, PAINT_COLOUR);
+  cairo_destroy (cr);
+  cairo_surface_flush (image);
+  self->bars
+      = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, RULER_HEIGHT_PX, (float)width_px, (float)height_px), false);
+  cairo_surface_destroy (image);
+  self->bars_axis = self->axis;
+  self->bars_height_px = height_px;
+  self->bars_scale = scale;
+  self->bars_club = g_strdup (chosen->name);
+}
+
 static void
 hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwStrip *self = HW_STRIP (widget);
   strip_update_axis (self);
-  if (!self->has_axis)
-    return;
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  if (!self->has_axis || width < 1 || height <= RULER_HEIGHT_PX)
+    return;
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
   const PlanScene *scene = hw_document_get_scene (self->document);
   render_ruler (cr, &self->axis, scene, RULER_HEIGHT_PX);
   cairo_translate (cr, 0, RULER_HEIGHT_PX);
-  render_clubs (cr, &self->axis, scene, hw_document_get_bag (self->document), strip_shot (self)->club,
-                height - RULER_HEIGHT_PX);
+  render_clubs (cr, &self->axis, scene, NULL, NULL, height - RULER_HEIGHT_PX);
   cairo_destroy (cr);
+  keep_bars (self, strip_shot (self)->club, height - RULER_HEIGHT_PX);
+  gtk_snapshot_append_node (snapshot, self->bars);
 }
 
 static void
@@ -76,10 +122,12 @@ hw_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
 static void
 measure_bag (HwStrip *self)
 {
-  const Bag *bag = hw_document_get_bag (self->document);
+  Bag *bag = hw_document_get_bag (self->document);
   if (bag == self->measured_bag)
     return;
-  self->measured_bag = bag;
+  g_clear_pointer (&self->measured_bag, bag_unref);
+  self->measured_bag = bag != NULL ? bag_ref (bag) : NULL;
+  forget_bars (self);
   self->clubs_height_px = 0;
   if (bag != NULL && bag_n_clubs (bag) > 0)
     {
@@ -197,9 +245,19 @@ hw_strip_set_view (HwStrip *self, const RenderView *view)
 /* ---- the widget ---- */
 
 static void
+hw_strip_unrealize (GtkWidget *widget)
+{
+  forget_bars (HW_STRIP (widget));
+  GTK_WIDGET_CLASS (hw_strip_parent_class)->unrealize (widget);
+}
+
+static void
 hw_strip_dispose (GObject *object)
 {
-  g_clear_object (&HW_STRIP (object)->document);
+  HwStrip *self = HW_STRIP (object);
+  forget_bars (self);
+  g_clear_pointer (&self->measured_bag, bag_unref);
+  g_clear_object (&self->document);
   G_OBJECT_CLASS (hw_strip_parent_class)->dispose (object);
 }
 
@@ -210,6 +268,7 @@ hw_strip_class_init (HwStripClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hw_strip_dispose;
   widget_class->snapshot = hw_strip_snapshot;
   widget_class->measure = hw_strip_measure;
+  widget_class->unrealize = hw_strip_unrealize;
   gtk_widget_class_set_css_name (widget_class, "strip");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }

@@ -137,9 +137,11 @@ is_same_club (const Club *a, const Club *b)
   return a == b || (a && b && g_strcmp0 (a->name, b->name) == 0);
 }
 
-static void
-draw_bag (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const Club *chosen, double height_px, PaintInk ink)
+void
+render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const Club *chosen, double height_px, PaintInk ink)
 {
+  if (!axis_is_usable (axis) || !(height_px > 0))
+    return;
   const PanelColours *colours = panel_colours (axis->is_dark);
   ClubLayout layout = lay_out_clubs (axis, bag);
   TextPen *pen = text_pen_new (cr);
@@ -175,7 +177,7 @@ render_clubs (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const
   axis_draw_columns (cr, axis, scene, 0, height_px);
   axis_draw_carry (cr, axis, scene, 0, height_px);
   if (bag)
-    draw_bag (cr, axis, bag, chosen, height_px, ink);
+    render_club_bars (cr, axis, bag, chosen, height_px, ink);
   cairo_restore (cr);
 }
 
