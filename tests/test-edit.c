@@ -59,7 +59,9 @@ scene (void)
   Part *line = part_new (KIND_LINE_OF_PLAY);
   path_move_to (&line->path, vec2 (0, 0));
   path_line_to (&line->path, vec2 (0, 300));
-  Part *flag = part_copy (point (KIND_HOLE_LOCATION, "front", 0, 295));
+  const Part *front = point (KIND_HOLE_LOCATION, "front", 0, 295);
+  Part *flag = part_copy (front);
+  part_unref (front);
   flag->today = true;
   const Part *parts[] = { rectangle (KIND_FAIRWAY, "fairway", -20, 100, 20, 280),
                           rectangle (KIND_GREEN, "green", -12, 285, 12, 315),
