@@ -23,6 +23,36 @@ typedef enum
   EDIT_ERROR_NUMBER /* a length or an angle out of its range */
 } EditError;
 
+/* ---- a first drawing ---- */
+
+typedef enum
+{
+  BEND_NONE,
+  BEND_LEFT,
+  BEND_RIGHT
+} Bend;
+
+typedef struct
+{
+  char *title;     /* borrowed; may be NULL */
+  int number, par; /* number 0: not given; par 3..6 */
+  double length_m; /* measured, 50..800 */
+  Bend bend;
+  double bend_at_m;       /* tee to pivot, 20 m from tee and green at least; NAN: where a drive ends (common practice) */
+  double bend_angle_rad;  /* 1 to 90 degrees; NAN: 35 (common practice) */
+  double fairway_width_m; /* 10..100; NAN: 30 (common practice) */
+} HoleSketch;
+
+/* A straight par 4 of 350 m. */
+void hole_sketch_init (HoleSketch *sketch);
+/*
+ * Tees with their markers, fairway with first cut (not on a par 3, nor where there is no room for one), fringe, green, hole location and line of play, to pull into
+ * shape; its measured length is length_m to 0.1 m. The tee stands at (0,0), the first leg runs up the sheet.
+ */
+Hole *edit_sketch_hole (const HoleSketch *sketch, GError **error);
+/* An empty sheet with a view box of the given size (20 to 2000 m each way), the tee's place (0,0) near its foot. */
+Hole *edit_empty_hole (double width_m, double length_m);
+
 /* ---- drawing: each adds one part (or several) and says where: first index of what is new ---- */
 
 /* Where a new part of this kind belongs in the stack: above the areas it lies on, below points. */
