@@ -133,6 +133,42 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SvgFragment, svg_fragment_free)
 GPtrArray *svg_fragment_place (const SvgFragment *fragment, const Hole *hole, const Kind *kinds, double metres_per_unit,
                                Vec2 middle, GError **error);
 
+/* ---- recovery copies: what was drawn but not saved when the program died ---- */
+
+/*
+ * A copy is two files in one folder, KEY.svg with the document and KEY.ini with where it belongs and which process wrote it. Both are saved
+ * safely, the document first, so that at any moment a whole document is there. All take the folder as an argument; recovery_folder is the usual one.
+ */
+typedef struct
+{
+  char *key;
+  char *path;     /* of the copy's document */
+  char *original; /* absolute path of the file the hole belongs to; NULL if it was never saved or that is not known */
+  char *title;    /* of the hole; NULL if it has none */
+  gint64 time_s;  /* when it was written, seconds since 1970 UTC */
+} RecoveryCopy;
+
+/* The user's own: holewright/recovery in the folder for state (XDG Base Directory Specification, XDG_STATE_HOME). Free with g_free. */
+char *recovery_folder (void);
+/* A key for the copies of one open document: this process, and a number nobody else has. Free with g_free. */
+char *recovery_new_key (void);
+/*
+ * Writes the copy `key` or replaces it, making the folder if need be; `original` NULL: never saved. A hole that does not read back is refused,
+ * and on every failure the copy that was there stays.
+ */
+bool recovery_write (const char *folder, const char *key, const Hole *hole, const char *original, GError **error);
+/*
+ * The copies whose process is no longer alive, newest first: a GPtrArray of RecoveryCopy; none if there is no folder. A process is told by its id, its
+ * start time and the boot of the machine, so one that got the id of another later is not taken for it. A copy that is the same as the
+ * file it belongs to has nothing to give and is removed.
+ */
+GPtrArray *recovery_list (const char *folder, GError **error);
+void recovery_copy_free (RecoveryCopy *copy);
+/* Reads a copy. To take it over: read, recovery_write it under a key of one's own, then recovery_discard it. */
+Hole *recovery_read (const RecoveryCopy *copy, GPtrArray **findings, GError **error);
+/* Removes a copy: when its hole has been saved, or nobody wants it. No copy of that key is no failure. */
+bool recovery_discard (const char *folder, const char *key, GError **error);
+
 /* ---- grammar ---- */
 
 /* Reads one path-data string (SVG 1.1, section 8.3) in its own frame, appending to `path`. On a mistake returns false with the byte offset of it. */
