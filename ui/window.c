@@ -136,6 +136,8 @@ apply_width (HwWindow *self)
   gtk_widget_set_valign (panel, is_sheet ? GTK_ALIGN_END : GTK_ALIGN_FILL);
   gtk_widget_set_size_request (panel, is_sheet ? -1 : PANEL_WIDTH_PX,
                                is_sheet ? (int)(gtk_widget_get_height (GTK_WIDGET (self)) * SHEET_SHARE) : -1);
+  /* A size asked for while hidden is not measured again by itself. */
+  gtk_widget_queue_resize (panel);
   gtk_widget_set_margin_end (GTK_WIDGET (self->steps), shown && self->width == HW_WIDTH_WIDE ? PANEL_WIDTH_PX : 0);
   set_css_class (panel, "floating", self->width != HW_WIDTH_WIDE);
   set_css_class (GTK_WIDGET (self), "narrow", self->width != HW_WIDTH_WIDE);

@@ -20,6 +20,9 @@ key F9
 expect list 'Shots of the plan'
 settled
 picture phone-panel
+# the sheet takes the lower half, the drawing stays in sight above it
+read -r _ sheet < <(see origin filler Plan "$(geometry)")
+[ "$sheet" -gt 350 ] && [ "$sheet" -lt 480 ] || fail "the sheet begins at $sheet"
 resize 1280 900
 expect list 'Shots of the plan'
 passed
