@@ -73,8 +73,9 @@ typedef struct
 /* Wash and edge of a kind, for swatches and bars. */
 Colour render_kind_wash (Kind kind);
 Colour render_kind_edge (Kind kind);
-/* Fills the rectangle with the kind's wash, hatch and edge: the swatch of legends and palettes. */
-void render_swatch (cairo_t *cr, Kind kind, double x_px, double y_px, double width_px, double height_px, double unit_px);
+/* Fills the rectangle with the kind's wash, hatch and edge, in the stakes' colour for a penalty area: the swatch of legends and palettes. */
+void render_swatch (cairo_t *cr, Kind kind, Stakes stakes, double x_px, double y_px, double width_px, double height_px,
+                    double unit_px);
 
 /* ---- overlays of the plan ---- */
 

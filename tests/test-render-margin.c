@@ -81,12 +81,28 @@ START_TEST (a_swatch_fills_its_rectangle_and_no_more)
   Kind kind = (Kind)_i;
   cairo_surface_t *surface = canvas (60, 40);
   cairo_t *cr = cairo_create (surface);
-  render_swatch (cr, kind, 10, 8, 30, 20, 1);
+  render_swatch (cr, kind, STAKES_RED, 10, 8, 30, 20, 1);
   cairo_destroy (cr);
   Box ink = ink_box (surface);
   ck_assert (ink.x0 >= 9 && ink.y0 >= 7 && ink.x1 <= 41 && ink.y1 <= 29);
   ck_assert (ink.x1 - ink.x0 >= 29 && ink.y1 - ink.y0 >= 19);
   cairo_surface_destroy (surface);
+}
+END_TEST
+
+START_TEST (a_swatch_of_a_penalty_area_shows_the_colour_of_its_stakes)
+{
+  const Colour red = { 0xc6 / 255.0, 0x2f / 255.0, 0x2f / 255.0 }, yellow = { 0xe0 / 255.0, 0xb4 / 255.0, 0 };
+  for (int i = 0; i < 2; i++)
+    {
+      cairo_surface_t *surface = canvas (60, 40);
+      cairo_t *cr = cairo_create (surface);
+      render_swatch (cr, KIND_PENALTY_AREA, i == 0 ? STAKES_RED : STAKES_YELLOW, 10, 8, 30, 20, 1);
+      cairo_destroy (cr);
+      int n_red = count_near (surface, opaque (red), 24), n_yellow = count_near (surface, opaque (yellow), 24);
+      ck_assert_msg (i == 0 ? n_red > 10 && n_yellow == 0 : n_yellow > 10 && n_red == 0, "%d red, %d yellow", n_red, n_yellow);
+      cairo_surface_destroy (surface);
+    }
 }
 END_TEST
 
@@ -136,6 +152,7 @@ suite_make (void)
   tcase_add_test (underlay, an_underlay_lies_where_its_calibration_says);
   tcase_add_test (underlay, an_underlay_that_cannot_be_read_is_left_out);
   tcase_add_loop_test (margin, a_swatch_fills_its_rectangle_and_no_more, 0, N_KINDS);
+  tcase_add_test (margin, a_swatch_of_a_penalty_area_shows_the_colour_of_its_stakes);
   tcase_add_test (margin, the_scale_bar_is_as_long_as_it_says);
   tcase_add_test (margin, north_is_drawn_only_when_it_is_known);
   suite_add_tcase (suite, underlay);

@@ -13,6 +13,7 @@ struct _HwCarryRow
   GtkDrawingArea *swatch;
   GtkInscription *name, *reach, *carry, *chance;
   Kind kind;
+  Stakes stakes;
 };
 
 G_DEFINE_FINAL_TYPE (HwCarryRow, hw_carry_row, GTK_TYPE_LIST_BOX_ROW)
@@ -30,7 +31,7 @@ static void
 draw_swatch (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
 {
   HwCarryRow *self = user_data;
-  render_swatch (cr, self->kind, 0.5, 0.5, width - 1, height - 1, 1);
+  render_swatch (cr, self->kind, self->stakes, 0.5, 0.5, width - 1, height - 1, 1);
 }
 
 /* What the shot does about it: flies over it, or stays short of it; whichever is likelier. */
@@ -83,9 +84,11 @@ hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, c
   changed |= set_text (self->reach, reach);
   changed |= set_text (self->carry, carry);
   changed |= set_text (self->chance, chance);
-  if (self->kind != part->kind)
+  Stakes stakes = hole_stakes (hole, row->part);
+  if (self->kind != part->kind || self->stakes != stakes)
     {
       self->kind = part->kind;
+      self->stakes = stakes;
       gtk_widget_queue_draw (GTK_WIDGET (self->swatch));
     }
   if (!changed)

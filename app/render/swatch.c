@@ -20,18 +20,17 @@ trace_swatch (cairo_t *cr, double x, double y, double width, double height, doub
 }
 
 static void
-stroke_swatch (cairo_t *cr, const Appearance *look, double unit)
+stroke_swatch (cairo_t *cr, const Appearance *look, const StakesAppearance *stakes, double unit)
 {
-  const StakesAppearance *red = stakes_appearance (STAKES_RED);
-  double dash[2] = { red->dash[0] * unit / 2, red->dash[1] * unit / 2 };
+  double dash[2] = { stakes->dash[0] * unit / 2, stakes->dash[1] * unit / 2 };
 
   cairo_set_line_width (cr, look->edge_width * unit);
   if (look->edge_style == EDGE_STAKES)
     {
-      palette_use (cr, red->outline, 1, PAINT_COLOUR);
+      palette_use (cr, stakes->outline, 1, PAINT_COLOUR);
       cairo_stroke_preserve (cr);
       cairo_set_dash (cr, dash, 2, 0);
-      palette_use (cr, red->colour, 1, PAINT_COLOUR);
+      palette_use (cr, stakes->colour, 1, PAINT_COLOUR);
     }
   else
     palette_use (cr, look->edge, look->edge_style == EDGE_NONE ? 0.6 : 1, PAINT_COLOUR);
@@ -39,7 +38,7 @@ stroke_swatch (cairo_t *cr, const Appearance *look, double unit)
 }
 
 void
-render_swatch (cairo_t *cr, Kind kind, double x_px, double y_px, double width_px, double height_px, double unit_px)
+render_swatch (cairo_t *cr, Kind kind, Stakes stakes, double x_px, double y_px, double width_px, double height_px, double unit_px)
 {
   const Appearance *look = appearance_of (kind);
   double inset = look->edge_width * unit_px / 2;
@@ -56,7 +55,7 @@ render_swatch (cairo_t *cr, Kind kind, double x_px, double y_px, double width_px
   cairo_fill_preserve (cr);
   hatch_fill (&hatch, look->hatch, look->hatch_ink);
   trace_swatch (cr, x, y, width, height, SWATCH_CORNER * unit_px);
-  stroke_swatch (cr, look, unit_px);
+  stroke_swatch (cr, look, stakes_appearance (stakes), unit_px);
   hatch_pen_clear (&hatch);
   cairo_restore (cr);
 }
