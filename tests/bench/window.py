@@ -28,7 +28,7 @@ if "DBUS_SESSION_BUS_ADDRESS" not in os.environ or os.environ.get("BENCH_SESSION
 
 scratch = tempfile.mkdtemp(prefix="holewright-bench-")
 read_end, write_end = os.pipe()
-server = subprocess.Popen(["Xvfb", "-displayfd", str(write_end), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"],
+server = subprocess.Popen(["Xvfb", "-displayfd", str(write_end), "-screen", "0", "1600x1000x24", "-nolisten", "tcp", "-noreset"],
                           pass_fds=[write_end], stderr=subprocess.DEVNULL)
 os.close(write_end)
 display = ":" + os.read(read_end, 16).decode().strip()

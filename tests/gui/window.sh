@@ -14,7 +14,7 @@ done
 rm -rf "$FOLDER"; mkdir -p "$FOLDER"
 
 # The server chooses a free display number itself, so that tests may run beside others.
-Xvfb -displayfd 4 -screen 0 1280x900x24 -nolisten tcp 4>"$FOLDER/display" 2>"$FOLDER/xvfb.log" & SERVER=$!
+Xvfb -displayfd 4 -screen 0 1280x900x24 -nolisten tcp -noreset 4>"$FOLDER/display" 2>"$FOLDER/xvfb.log" & SERVER=$!
 trap 'kill $SERVER 2>/dev/null; wait $SERVER 2>/dev/null' EXIT
 for _ in $(seq 100); do [ -s "$FOLDER/display" ] && break; sleep 0.1; done
 [ -s "$FOLDER/display" ] || { echo "FAILED: no display came up"; cat "$FOLDER/xvfb.log"; exit 1; }
