@@ -128,17 +128,21 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CarryTable, carry_table_free)
  */
 bool carry_row_is_telling (const Hole *hole, const ShotResult *shot, const CarryTable *table, size_t row);
 
-/* What a shot does about trouble on its line: flies over it, or stays short of it. */
+/* What a shot does about trouble on its line: flies over it, stays short of it, or pitches in it. */
 typedef enum
 {
   PASS_OVER,
-  PASS_SHORT
+  PASS_SHORT,
+  PASS_INTO
 } Pass;
 
 /* No chance is shown as more certain than this: the model is not. */
 #define MOST_CHANCE_SHOWN 0.99
 
-/* The likelier of the two for a row on the line, and its chance 0..1 along the line; what is left to 1 may pitch in it, or do the other. */
+/* "over", "short", "into". */
+const char *pass_token (Pass pass);
+
+/* The likeliest of the three for a row on the line, and its chance 0..1 along the line. */
 Pass carry_row_pass (const ShotResult *shot, const CarryRow *row, double *chance);
 
 /* Chance that a standard normal is below z. */

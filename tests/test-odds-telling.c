@@ -101,6 +101,19 @@ START_TEST (a_shot_is_said_to_do_the_likelier_of_flying_over_and_staying_short)
 }
 END_TEST
 
+START_TEST (a_shot_that_mostly_pitches_in_trouble_is_said_to)
+{
+  /* From two sd short of the mean, 180 m, to one sd beyond it: 0.977250 - 0.158655 = 0.818595 (Abramowitz and Stegun, table 26.1). */
+  const Part *parts[] = { box_of (KIND_BUNKER, 168, 186) };
+  Told told = told_of (parts, G_N_ELEMENTS (parts));
+  double chance = 0;
+  ck_assert_int_eq (carry_row_pass (&told.shot, &told.table->rows[0], &chance), PASS_INTO);
+  ck_assert_double_eq_tol (chance, 0.818595, 1e-6);
+  ck_assert_str_eq (pass_token (PASS_INTO), "into");
+  told_clear (&told);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -110,6 +123,7 @@ suite_make (void)
   tcase_add_test (rows, trouble_far_beyond_the_longest_ball_is_not_told_of);
   tcase_add_test (rows, water_within_its_penalty_area_is_told_of_once);
   tcase_add_test (rows, a_shot_is_said_to_do_the_likelier_of_flying_over_and_staying_short);
+  tcase_add_test (rows, a_shot_that_mostly_pitches_in_trouble_is_said_to);
   suite_add_tcase (suite, rows);
   return suite;
 }

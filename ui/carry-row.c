@@ -45,7 +45,9 @@ print_chance (char *text, size_t size, const ShotResult *shot, const CarryRow *r
     }
   double chance;
   Pass pass = carry_row_pass (shot, row, &chance);
-  g_snprintf (text, size, pass == PASS_OVER ? _ ("over %.0f %%") : _ ("short %.0f %%"), 100 * fmin (chance, MOST_CHANCE_SHOWN));
+  const char *formats[]
+      = { [PASS_OVER] = _ ("over %.0f %%"), [PASS_SHORT] = _ ("short %.0f %%"), [PASS_INTO] = _ ("into %.0f %%") };
+  g_snprintf (text, size, formats[pass], 100 * fmin (chance, MOST_CHANCE_SHOWN));
 }
 
 /* New text; a file's own names may be long and need not be well-formed where they were cut. */

@@ -30,12 +30,25 @@ carry_row_is_telling (const Hole *hole, const ShotResult *shot, const CarryTable
   return kind != KIND_WATER || !is_within_penalty_area (hole, table, carry);
 }
 
+const char *
+pass_token (Pass pass)
+{
+  static const char *const tokens[] = { [PASS_OVER] = "over", [PASS_SHORT] = "short", [PASS_INTO] = "into" };
+  return tokens[pass];
+}
+
 Pass
 carry_row_pass (const ShotResult *shot, const CarryRow *row, double *chance)
 {
   ShotLine line = shot_line (shot);
   double is_short = 1 - shot_line_beyond (&line, row->reach_m);
-  bool is_over = row->clear >= is_short;
-  *chance = is_over ? row->clear : is_short;
-  return is_over ? PASS_OVER : PASS_SHORT;
+  double is_into = fmax (0, 1 - is_short - row->clear);
+  Pass pass = row->clear >= is_short ? PASS_OVER : PASS_SHORT;
+  *chance = fmax (row->clear, is_short);
+  if (is_into > *chance)
+    {
+      *chance = is_into;
+      pass = PASS_INTO;
+    }
+  return pass;
 }

@@ -183,7 +183,7 @@ pass_words (const Card *card, size_t shot, const CarryRow *row)
   if (row->side != SIDE_ON)
     return g_strdup_printf ("%s %s", units_print_whole (row->gap_m, card->options.units, number, sizeof number),
                             row->side == SIDE_LEFT ? "L" : "R");
-  const char *word = carry_row_pass (&card->shots[shot], row, &chance) == PASS_OVER ? "over" : "short";
+  const char *word = pass_token (carry_row_pass (&card->shots[shot], row, &chance));
   return g_strdup_printf ("%s %s", word,
                           units_print_decimals (100 * fmin (chance, MOST_CHANCE_SHOWN), 0, number, sizeof number));
 }
