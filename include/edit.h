@@ -64,6 +64,9 @@ Hole *edit_add_circle (const Hole *hole, Kind kind, Vec2 centre, double radius_m
 /* A point of a kind; a tee marker, hole location or mark gets the next free name ("white", "yellow", ...; "front", "middle", "back"; "A", "B", ...). */
 Hole *edit_add_point (const Hole *hole, Kind kind, Vec2 at, size_t *part, GError **error);
 Hole *edit_add_note (const Hole *hole, Vec2 at, const char *text, size_t *part, GError **error);
+/* Trees along a stroke, about `spacing_m` apart, scattered by `spread_m` either side, radii and places drawn from `random`. `*part` receives the first. */
+Hole *edit_scatter_trees (const Hole *hole, const Vec2 *points, size_t n_points, double spacing_m, double spread_m,
+                          double radius_m, GRand *random, size_t *part, size_t *n_added, GError **error);
 
 /* ---- whole parts ---- */
 
@@ -86,6 +89,26 @@ Hole *edit_reorder (const Hole *hole, size_t part, size_t to, GError **error);
 /* One step up (+1) or down (-1) past the next part that it overlaps; to the top (+2) or bottom (-2). `*to` receives its new
  * index. Refused when nothing lies that way. */
 Hole *edit_raise (const Hole *hole, size_t part, int steps, size_t *to, GError **error);
+/* Turns each part about its middle until its long axis runs along the line of play beside it; what is round stays. Refused when nothing has an axis. */
+Hole *edit_align (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
+
+/* ---- nodes: numbered as path_nodes of the part's path gives them ---- */
+
+typedef enum
+{
+  NODE_AT,
+  NODE_IN,
+  NODE_OUT
+} NodeGrip;
+
+/* Moves a node with its handles, or one handle; the other handle of a smooth node turns with it. */
+Hole *edit_move_node (const Hole *hole, size_t part, size_t node, NodeGrip grip, Vec2 to, GError **error);
+/* A node on the outline nearest to `near`, the curve unchanged but for the rounding; `*node` receives its index. Refused where there is a node. */
+Hole *edit_add_node (const Hole *hole, size_t part, Vec2 near, size_t *node, GError **error);
+/* Where the node was smooth its neighbours' handles grow to keep the curve. Refused when nothing would be left. */
+Hole *edit_delete_node (const Hole *hole, size_t part, size_t node, GError **error);
+/* Smooth: the handles get into one line. A corner: they are drawn in. */
+Hole *edit_smooth_node (const Hole *hole, size_t part, size_t node, bool smooth, GError **error);
 
 /* ---- exactness ---- */
 
@@ -140,5 +163,23 @@ Snap edit_snap (const Hole *hole, Vec2 point, double reach_m, double round_m, co
 int edit_pick (const Hole *hole, Vec2 point, double reach_m, const size_t *without, size_t n_without);
 /* Parts that lie wholly within the box, plans aside, as a new array (g_free); returns their count. */
 size_t edit_pick_box (const Hole *hole, Box box, size_t **parts);
+/* Node or handle of a part within `reach_m` of `point`. */
+bool edit_pick_node (const Hole *hole, size_t part, Vec2 point, double reach_m, size_t *node, NodeGrip *grip);
+
+/* ---- mending what a check found ---- */
+
+/* What can be done about a problem. */
+typedef enum
+{
+  MEND_NONE,
+  MEND_ADD_HOLE_LOCATION, /* in the middle of the green */
+  MEND_ADD_TEE_MARKER,    /* in the middle of the back tee */
+  MEND_MOVE_ONTO_AREA,    /* a tee marker to the middle of the nearest tee, a hole location to that of the nearest green */
+  MEND_LINE_TO_GREEN,     /* end of the line of play to the middle of the green, its start to the tee marker in use */
+  MEND_GROW_SHEET         /* the view box takes in what lies outside it */
+} Mend;
+
+/* Mends the hole as a whole or its part `part`. */
+Hole *edit_mend (const Hole *hole, Mend mend, size_t part, GError **error);
 
 #endif

@@ -55,7 +55,7 @@ close_subpaths (const Path *from, Path *to)
     }
 }
 
-static bool
+bool
 encloses_something (const Part *area)
 {
   double area_m2 = 0;

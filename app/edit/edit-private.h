@@ -35,11 +35,17 @@ Hole *replace_part (const Hole *hole, size_t i, const Part *made);
 
 /* Seals the part when it is worth having - finite, near enough, not too small, an area enclosing something; else frees it and refuses. */
 const Part *seal_checked (Part *part, GError **error);
+/* Is a sealed area worth having? */
+bool encloses_something (const Part *area);
 /* Puts a new part where its kind belongs. Takes over the reference; NULL is passed on. */
 Hole *add_part (const Hole *hole, const Part *part, size_t *index);
 
 /* Direction of the part's long axis, -PI/2 < angle <= PI/2; NAN for what has none. */
 double part_angle (const Part *part);
+/* The same axis in that range: an axis has no head. */
+double fold_angle (double angle_rad);
+/* A sealed copy of the part under a transform that can be inverted. */
+const Part *transform_part (const Part *old, Affine t, GError **error);
 
 /* ---- names ---- */
 

@@ -41,8 +41,7 @@ outline_moments (const Outline *outline)
   return m;
 }
 
-/* -PI/2 < angle <= PI/2: an axis has no head. */
-static double
+double
 fold_angle (double angle_rad)
 {
   double folded = remainder (angle_rad, PI);

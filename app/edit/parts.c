@@ -32,10 +32,9 @@ transform_plan (Part *plan, Affine t)
     }
 }
 
-static const Part *
-transform_part (const Part *old, void *data, GError **error)
+const Part *
+transform_part (const Part *old, Affine t, GError **error)
 {
-  Affine t = *(const Affine *)data;
   Part *part = part_copy (old);
   switch (kind_info (part->kind)->shape)
     {
@@ -62,13 +61,19 @@ transform_part (const Part *old, void *data, GError **error)
   return seal_checked (part, error);
 }
 
+static const Part *
+transform_one (const Part *old, void *data, GError **error)
+{
+  return transform_part (old, *(const Affine *)data, error);
+}
+
 Hole *
 edit_transform (const Hole *hole, const size_t *parts, size_t n_parts, Affine t, GError **error)
 {
   Affine inverse;
   if (!affine_invert (t, &inverse))
     return refuse (error, EDIT_ERROR_NUMBER, "nothing would be left of it; use a larger number");
-  return replace_parts (hole, parts, n_parts, transform_part, &t, error);
+  return replace_parts (hole, parts, n_parts, transform_one, &t, error);
 }
 
 /* ---- copying and deleting ---- */
@@ -84,8 +89,7 @@ copy_part (const Part *model, Vec2 by, GError **error)
   g_clear_pointer (&copy->id, g_free);
   for (size_t i = 0; i < copy->n_shots; i++)
     copy->shots[i].node = 0;
-  Affine t = affine_translation (by.x, by.y);
-  const Part *moved = transform_part (copy, &t, error);
+  const Part *moved = transform_part (copy, affine_translation (by.x, by.y), error);
   part_unref (copy);
   return moved;
 }
