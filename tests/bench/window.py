@@ -108,13 +108,14 @@ def dragged_frames():
     redraws = {frame[2] for frame in frames}
     xdotool("mouseup", 1)
     frames_until_quiet(process)
-    full, last = [], None
-    for i in range(ROUNDS):
-        xdotool("key", "0" if i % 2 else "minus")
-        for took, _, n, _, _ in frames_until_quiet(process):
-            if last is not None and n > last:
-                full.append(took)
-            last = n
+    full, last = [], 0
+    for _ in range(ROUNDS):
+        for key in ("minus", "0"):  # out, and back to the very view of the drag
+            xdotool("key", key)
+            for took, _, n, _, _ in frames_until_quiet(process):
+                if n > last and last and key == "0":
+                    full.append(took)
+                last = n
     stop(process)
     if len(dragged) < STEPS // 2 or not full:
         sys.exit(f"the aim was not dragged: {len(dragged)} frames, {len(full)} full redraws")
