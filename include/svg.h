@@ -178,7 +178,35 @@ bool svg_parse_transform (const char *text, Affine *transform);
 /* Path data with as many digits as keep 1 mm, in the path's own frame. Free with g_free. */
 char *svg_print_path (const Path *path);
 
+/* ---- course folders ---- */
+
 /* Reads a course folder (or its course.xml). Hole files must exist. */
 Course *svg_read_course (const char *path, GError **error);
+
+/*
+ * Edits of a course on disk. Each takes the course as last read, changes course.xml in place - what the program does not know stays - and returns
+ * the course as it is now; what is no change touches nothing. NULL with one sentence in `error`, and everything as it was, when the
+ * folder is gone or read-only, a name is taken, the result would not read back, or course.xml no longer says what `course` says.
+ * No hole file is ever overwritten or destroyed.
+ */
+
+/* A new course with its first hole, in a folder that is made if need be and holds no course yet. */
+Course *svg_course_create (const char *folder, const char *name, const Hole *first, GError **error);
+/* Adds a hole as number `at` (0: first, n_holes: last), in a new file called after its number and title: "04-the-weir.svg". */
+Course *svg_course_add_hole (const Course *course, size_t at, const Hole *hole, GError **error);
+/* Copies the file of hole `i`, byte for byte, as the next hole. */
+Course *svg_course_duplicate_hole (const Course *course, size_t i, GError **error);
+/* Moves hole `from` so that it becomes hole `to`. */
+Course *svg_course_move_hole (const Course *course, size_t from, size_t to, GError **error);
+/* Gives the file of hole `i` another name in its folder; ".svg" is added if it is missing. */
+Course *svg_course_rename_hole (const Course *course, size_t i, const char *name, GError **error);
+/*
+ * Takes hole `i`, not the last one left, out of the course. Its file goes to the desktop's trash; where that cannot be it stays under another name,
+ * and `*kept` (may be NULL; g_free) receives its path, else NULL.
+ */
+Course *svg_course_delete_hole (const Course *course, size_t i, char **kept, GError **error);
+Course *svg_course_set_name (const Course *course, const char *name, GError **error);
+/* The tees in this order. A tee keeps its element, with what else is there, by its name, else by its place. */
+Course *svg_course_set_tees (const Course *course, const CourseTee *tees, size_t n_tees, GError **error);
 
 #endif

@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* A course folder: course.xml names the tees and the files of the holes, in playing order. */
-#include "document-private.h"
+#include "course-private.h"
 #include "number-private.h"
 
 #include <string.h>
-
-#define COURSE_FILE "course.xml"
 
 /* Bounds of the ratings (Rules of Handicapping, World Handicap System: a Slope Rating is 55 to 155). */
 #define LEAST_SLOPE 55
@@ -132,18 +130,22 @@ give_lists (Reader *reader)
 }
 
 Course *
-svg_read_course (const char *path, GError **error)
+course_read_document (const Document *document, GError **error)
 {
-  g_autofree char *file = g_file_test (path, G_FILE_TEST_IS_DIR) ? g_build_filename (path, COURSE_FILE, NULL) : g_strdup (path);
-  g_autoptr (GBytes) bytes = svg_read_contents (file, error);
-  g_autoptr (Document) document = bytes ? document_parse (bytes, file, error) : NULL;
-  if (!document)
-    return NULL;
-  g_autofree char *absolute = g_canonicalize_filename (file, NULL);
+  g_autofree char *absolute = g_canonicalize_filename (document->name, NULL);
   g_autoptr (Course) course = g_new0 (Course, 1);
   course->folder = g_path_get_dirname (absolute);
   Reader reader = { document, 0, course, g_array_new (FALSE, FALSE, sizeof (CourseTee)), g_ptr_array_new (), error };
   bool good = read_root (&reader, xmlDocGetRootElement (document->tree));
   give_lists (&reader);
   return good ? g_steal_pointer (&course) : NULL;
+}
+
+Course *
+svg_read_course (const char *path, GError **error)
+{
+  g_autofree char *file = g_file_test (path, G_FILE_TEST_IS_DIR) ? g_build_filename (path, COURSE_FILE, NULL) : g_strdup (path);
+  g_autoptr (GBytes) bytes = svg_read_contents (file, error);
+  g_autoptr (Document) document = bytes ? document_parse (bytes, file, error) : NULL;
+  return document ? course_read_document (document, error) : NULL;
 }

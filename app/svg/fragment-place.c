@@ -6,9 +6,6 @@
 
 /* Coordinates are saved to a millimetre, so they are placed on one. */
 #define GRID_PER_M 1000.0
-/* Radius of the circle that stands for a point with no size of its own, in metres, as in the format's examples. */
-#define POINT_RADIUS_M 0.5
-
 /* ---- places ---- */
 
 static double
@@ -160,7 +157,7 @@ place_part (const Part *old, const Kind *kind, Affine t, double scale, GHashTabl
   Part *part = is_given ? with_kind (old, *kind) : part_copy (old);
   move_part (t, scale, part);
   if (is_given && kind_info (*kind)->shape == SHAPE_POINT && *kind != KIND_TREE)
-    part->radius_m = POINT_RADIUS_M;
+    part->radius_m = kind_info (*kind)->radius_m;
   make_id_unique (ids, part);
   return part_seal (part);
 }

@@ -75,6 +75,11 @@ bool write_shot_line (Editor *editor, xmlNode *element, const Shot *old, const S
 bool write_part (Editor *editor, const OrderItem *item, const Part *read);
 void write_info (Editor *editor, const HoleInfo *old, const HoleInfo *info);
 
+/* ---- write.c ---- */
+
+/* The tree as bytes in its own encoding, with an XML declaration if `source` has one. */
+GBytes *write_tree (xmlDoc *tree, GBytes *source, const char *name, GError **error);
+
 /* ---- compare.c ---- */
 
 /* What differs by more than the millimetre that writing keeps, in words; NULL if nothing does. Free with g_free. */

@@ -100,9 +100,10 @@ has_declaration (GBytes *source)
   return g_strstr_len (text, MIN ((gssize)size, 8), "<?xml") != NULL;
 }
 
-static GBytes *
-print_tree (xmlDoc *tree, bool declare)
+GBytes *
+write_tree (xmlDoc *tree, GBytes *source, const char *name, GError **error)
 {
+  bool declare = has_declaration (source);
   xmlBuffer *buffer = xmlBufferCreate ();
   const char *encoding = tree->encoding ? (const char *)tree->encoding : "UTF-8";
   xmlSaveCtxt *save = xmlSaveToBuffer (buffer, encoding, XML_SAVE_AS_XML | (declare ? 0 : XML_SAVE_NO_DECL));
@@ -110,6 +111,8 @@ print_tree (xmlDoc *tree, bool declare)
   good = save && xmlSaveClose (save) >= 0 && good;
   GBytes *bytes = good ? g_bytes_new (xmlBufferContent (buffer), (gsize)xmlBufferLength (buffer)) : NULL;
   xmlBufferFree (buffer);
+  if (!bytes)
+    document_fault (name, 0, SVG_ERROR_WRITE, error, "the document cannot be put into its encoding; save it as UTF-8 first");
   return bytes;
 }
 
@@ -125,11 +128,7 @@ edit_document (Document *document, GBytes *source, const Hole *read, const Hole 
   if (good && !document_attribute (editor.root, "version", SVG_HOLE_NAMESPACE))
     xml_set_fact (&editor, editor.root, "version", G_STRINGIFY (SVG_HOLE_VERSION));
   g_free (editor.elements);
-  GBytes *bytes = good ? print_tree (document->tree, has_declaration (source)) : NULL;
-  if (good && !bytes)
-    document_fault (document->name, 0, SVG_ERROR_WRITE, error,
-                    "the document cannot be put into its encoding; save it as UTF-8 first");
-  return bytes;
+  return good ? write_tree (document->tree, source, document->name, error) : NULL;
 }
 
 GBytes *
