@@ -35,17 +35,25 @@ example_below (const char *base)
   return g_file_test (file, G_FILE_TEST_IS_REGULAR) ? g_canonicalize_filename (folder, NULL) : NULL;
 }
 
-/* In HOLEWRIGHT_DATA_DIR, in a source tree above the program, or where it was installed. */
+/* In the source tree that the program was built in: a folder above it. Installed programs have no courses above them. */
+static char *
+example_above (const char *program)
+{
+  g_autofree char *folder = g_path_get_dirname (program);
+  char *found = example_below (folder);
+  if (found != NULL || g_strcmp0 (folder, program) == 0)
+    return found;
+  return example_above (folder);
+}
+
+/* In HOLEWRIGHT_DATA_DIR, in the source tree, or where it was installed. */
 static char *
 find_example (void)
 {
   char *found = example_below (g_getenv ("HOLEWRIGHT_DATA_DIR"));
   g_autofree char *program = g_file_read_link ("/proc/self/exe", NULL);
-  g_autofree char *folder = program != NULL ? g_path_get_dirname (program) : NULL;
-  /* build/ui/holewright: the tree begins two folders up. */
-  g_autofree char *tree = folder != NULL ? g_build_filename (folder, "..", "..", NULL) : NULL;
-  if (found == NULL)
-    found = example_below (tree);
+  if (found == NULL && program != NULL)
+    found = example_above (program);
   return found != NULL ? found : example_below (HOLEWRIGHT_DATA_DIR);
 }
 
