@@ -1,0 +1,35 @@
+#!/bin/bash
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# ui/pictures/take.sh - draws the README's pictures anew with the release build: the window in Plan and the printed card.
+# Needs the packages of the tests (app/install test).
+set -eu
+here=$(cd "$(dirname "$0")" && pwd)
+root=$(cd "$here/../.." && pwd)
+
+if [ "${1:-}" = inside ]; then
+  openbox --sm-disable & manager=$!
+  HOLEWRIGHT_TRACE=1 "$root/app/run" "$root/courses/fenwhistle/02-orchard.svg" 2>"$HOME/trace" & program=$!
+  for _ in $(seq 200); do
+    window=$(xdotool search --onlyvisible --pid "$program" 2>/dev/null | tail -1) || true
+    [ -n "$window" ] && grep -q '^trace frame' "$HOME/trace" && break
+    sleep 0.1
+  done
+  xdotool windowactivate --sync "$window" windowsize --sync "$window" 100% 100% windowmove "$window" 0 0 mousemove 640 740
+  before=-1
+  while now=$(grep -c '^trace frame' "$HOME/trace"); [ "$now" != "$before" ]; do before=$now; sleep 0.5; done
+  import -window "$window" "$here/plan.png"
+  kill "$program" "$manager"
+  exit
+fi
+
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+export HOME=$scratch XDG_CONFIG_HOME=$scratch/config GDK_BACKEND=x11 GSK_RENDERER=cairo GSETTINGS_BACKEND=memory LC_ALL=C.UTF-8
+mkdir -p "$XDG_CONFIG_HOME/gtk-4.0"
+printf '[Settings]\ngtk-font-name=Inter 10.5\ngtk-decoration-layout=:close\n' >"$XDG_CONFIG_HOME/gtk-4.0/settings.ini"
+xvfb-run -a -s "-screen 0 1440x900x24 -nolisten tcp" dbus-run-session -- "$here/take.sh" inside
+"$root/app/run" card "$root/courses/fenwhistle/02-orchard.svg" -o "$scratch/card.png"
+convert "$scratch/card.png" -resize 50% -strip "$here/card.png"
+convert "$here/plan.png" -strip "$here/plan.png"
+echo "$here/plan.png $here/card.png"
