@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Saving: whatever happens, the name means the old content or the new one, whole. */
+#define _DEFAULT_SOURCE /* flock */
 #define _XOPEN_SOURCE 700
 #include "suite.h"
 #include "svg.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <glib/gstdio.h>
 #include <signal.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
@@ -298,6 +301,63 @@ START_TEST (a_kill_at_any_moment_leaves_one_whole_content)
 }
 END_TEST
 
+START_TEST (the_next_save_removes_what_a_killed_one_left)
+{
+  g_autofree char *left = beside (".holewright-0123456789abcdef.tmp"), *other = beside (".holewright-notes.tmp"),
+                  *target = beside ("fresh.svg");
+  ck_assert (g_file_set_contents (left, "half", -1, NULL) && g_file_set_contents (other, "mine", -1, NULL));
+  ck_assert (save_text (target, "new", NULL));
+  ck_assert (!g_file_test (left, G_FILE_TEST_EXISTS));
+  holds (other, "mine");
+  ck_assert_int_eq (count_files (), 3);
+}
+END_TEST
+
+START_TEST (the_hidden_file_of_a_save_under_way_is_not_removed)
+{
+  g_autofree char *held = beside (".holewright-0123456789abcdef.tmp");
+  int open_file = open (held, O_WRONLY | O_CREAT, 0600);
+  ck_assert_int_ge (open_file, 0);
+  ck_assert_int_eq (flock (open_file, LOCK_EX), 0);
+  ck_assert (save_text (file, "new", NULL));
+  ck_assert (g_file_test (held, G_FILE_TEST_EXISTS));
+  close (open_file);
+  ck_assert (save_text (file, "newer", NULL));
+  ck_assert (!g_file_test (held, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
+START_TEST (many_programs_save_in_one_folder_without_harm)
+{
+  enum
+  {
+    PROGRAMS = 4,
+    SAVES = 100
+  };
+  pid_t children[PROGRAMS];
+  for (int i = 0; i < PROGRAMS; i++)
+    {
+      children[i] = fork ();
+      if (children[i] == 0)
+        {
+          g_autofree char *name = g_strdup_printf ("%d.svg", i), *own = beside (name);
+          for (int n = 0; n < SAVES; n++)
+            if (!save_text (n % 2 ? own : file, "new", NULL))
+              _exit (1);
+          _exit (0);
+        }
+    }
+  for (int i = 0; i < PROGRAMS; i++)
+    {
+      int status;
+      ck_assert_int_eq (waitpid (children[i], &status, 0), children[i]);
+      ck_assert (WIFEXITED (status) && WEXITSTATUS (status) == 0);
+    }
+  holds (file, "new");
+  ck_assert_int_eq (count_files (), 1 + PROGRAMS);
+}
+END_TEST
+
 /* ---- holes ---- */
 
 static Hole *
@@ -497,6 +557,9 @@ suite_make (void)
   tcase_add_test (saving, a_write_protected_file_is_not_replaced);
   tcase_add_test (saving, a_disk_that_fills_up_costs_nothing);
   tcase_add_test (saving, a_kill_at_any_moment_leaves_one_whole_content);
+  tcase_add_test (saving, the_next_save_removes_what_a_killed_one_left);
+  tcase_add_test (saving, the_hidden_file_of_a_save_under_way_is_not_removed);
+  tcase_add_test (saving, many_programs_save_in_one_folder_without_harm);
   tcase_add_test (saving, a_hole_is_saved_as_what_it_was_written_to);
   tcase_add_test (saving, a_hole_that_would_not_read_back_is_not_saved);
   tcase_add_test (saving, a_cleared_or_padded_text_is_no_reason_not_to_save);

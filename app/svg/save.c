@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
  * Saving without loss: the new bytes go to a hidden file beside the target, to the disk, and only then take the target's name. Whatever
- * fails before that leaves the old file as it was. Only regular files are written: a device or pipe cannot be replaced by renaming.
+ * fails before that leaves the old file as it was; a hidden file that a killed save left is removed by the next one. Only regular files are written: a device or pipe cannot be replaced by renaming.
  */
 #define _XOPEN_SOURCE 700
 #include "document-private.h"
+#include "leftovers-private.h"
 #include "write-private.h"
 
 #include <errno.h>
 #include <fcntl.h>
-#include <stdio.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -25,8 +25,9 @@ typedef struct
   int folder;       /* open, or -1 */
   char *base;       /* the target's name in it */
   bool exists;
-  struct stat old;    /* if it exists */
-  char temporary[40]; /* its name in the folder; empty while there is none */
+  struct stat old;                    /* if it exists */
+  char temporary[LEFTOVER_NAME_SIZE]; /* its name in the folder; empty while there is none */
+  int held;                           /* the temporary file, open so that it stays locked, or -1 */
 } Saving;
 
 static bool
@@ -95,25 +96,28 @@ open_folder (Saving *saving, GError **error)
   return saving->folder >= 0 || fail (saving, "opening the folder", errno, error);
 }
 
-/* Creates the hidden file; returns it open, or -1. A new file's mode is what the umask leaves, an old one's is kept. */
+/* Creates the hidden file; returns it open and held, or -1. A new file's mode is what the umask leaves, an old one's is kept. */
 static int
 create_temporary (Saving *saving, GError **error)
 {
-  int file = -1;
-  for (int i = 0; i < MOST_NAMES && file < 0; i++)
+  const mode_t mode = saving->exists ? S_IRUSR | S_IWUSR : S_IRUSR | S_IWUSR | S_IRGRP | S_IWGRP | S_IROTH | S_IWOTH;
+  int number = EEXIST;
+  for (int i = 0; i < MOST_NAMES && number == EEXIST; i++)
     {
-      snprintf (saving->temporary, sizeof saving->temporary, ".holewright-%08x%08x.tmp", g_random_int (), g_random_int ());
-      file = openat (saving->folder, saving->temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC,
-                     saving->exists ? S_IRUSR | S_IWUSR : S_IRUSR | S_IWUSR | S_IRGRP | S_IWGRP | S_IROTH | S_IWOTH);
-      if (file < 0 && errno != EEXIST)
-        break;
+      leftover_print_name (saving->temporary);
+      int file = openat (saving->folder, saving->temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
+      number = file >= 0 ? leftover_hold (file) : errno;
+      if (number == 0)
+        return file;
+      if (file >= 0)
+        {
+          unlinkat (saving->folder, saving->temporary, 0);
+          close (file);
+        }
     }
-  if (file < 0)
-    {
-      fail (saving, "making a file beside it", errno, error);
-      saving->temporary[0] = '\0';
-    }
-  return file;
+  fail (saving, "making a file beside it", number, error);
+  saving->temporary[0] = '\0';
+  return -1;
 }
 
 static bool
@@ -157,6 +161,7 @@ fill_temporary (Saving *saving, GBytes *bytes, GError **error)
   if (file < 0)
     return false;
   bool good = keep_mode (saving, file, error) && write_all (saving, file, bytes, error);
+  saving->held = dup (file); /* closing tells of late mistakes, and must not give the lock away */
   if (close (file) != 0 && good)
     good = fail (saving, "closing", errno, error);
   return good;
@@ -169,6 +174,7 @@ put_in_place (Saving *saving, GError **error)
   if (renameat (saving->folder, saving->temporary, saving->folder, saving->base) != 0)
     return fail (saving, "putting the new file in its place", errno, error);
   saving->temporary[0] = '\0';
+  leftovers_clean (saving->folder);
   if (fsync (saving->folder) == 0 || errno == EINVAL || errno == ENOTSUP) /* some file systems cannot sync a folder */
     return true;
   document_fault (saving->path, 0, SVG_ERROR_WRITE, error, "saved, but the disk did not confirm it (%s); save again",
@@ -179,11 +185,13 @@ put_in_place (Saving *saving, GError **error)
 bool
 svg_save_bytes (GBytes *bytes, const char *path, GError **error)
 {
-  Saving saving = { .path = path, .folder = -1 };
+  Saving saving = { .path = path, .folder = -1, .held = -1 };
   bool good = look_at_target (&saving, error) && open_folder (&saving, error) && fill_temporary (&saving, bytes, error)
               && put_in_place (&saving, error);
   if (saving.temporary[0])
     unlinkat (saving.folder, saving.temporary, 0);
+  if (saving.held >= 0)
+    close (saving.held);
   if (saving.folder >= 0)
     close (saving.folder);
   g_free (saving.target);
