@@ -9,6 +9,7 @@
 #ifndef HOLEWRIGHT_SVG_H
 #define HOLEWRIGHT_SVG_H
 
+#include "edit.h"
 #include "hole.h"
 
 #define SVG_HOLE_NAMESPACE "urn:holewright:hole:1"
@@ -45,9 +46,11 @@ typedef enum
 typedef struct
 {
   FindingSeverity severity;
-  unsigned line; /* 0: the document as a whole */
-  char *what;    /* "the green has no hole location" */
-  char *mend;    /* "add a circle with hw:kind=\"hole-location\"" */
+  unsigned line;  /* 0: the document as a whole */
+  char *what;     /* "the green has no hole location" */
+  char *mend;     /* "add a circle with hw:kind=\"hole-location\"" */
+  int part;       /* index of the part it is about, to be shown; -1: none, or found while reading */
+  Mend mend_kind; /* how edit_mend mends it, for `part`; MEND_NONE: by hand */
 } Finding;
 
 void finding_free (Finding *finding);

@@ -28,7 +28,7 @@ ARROWS = {
     "odds": GOLF + MATH,
     "green": GOLF + MATH,
     "plan": PLAY + GOLF + MATH,
-    "svg": ("plan",) + PLAY + GOLF + MATH,
+    "svg": ("plan",) + DRAW + PLAY + GOLF + MATH,
     "import": ("svg", "plan") + PLAY + GOLF + MATH,
     "render": ("plan",) + PLAY + GOLF + MATH,
     "command": ("svg", "import", "render", "plan") + PLAY + GOLF + MATH,

@@ -8,7 +8,8 @@
 /* A hole with nothing to say about: par 4 of 300 m, to be spoilt one thing at a time. */
 #define ROOT(facts)                                                                                                            \
   "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' viewBox='-50 -350 100 400' " facts ">\n"
-#define TEE "<rect hw:kind='tee' x='-5' y='-5' width='10' height='10'/><circle hw:kind='tee-marker' hw:name='white' r='0.5'/>"
+#define AREA_OF_TEE "<rect hw:kind='tee' x='-5' y='-5' width='10' height='10'/>"
+#define TEE AREA_OF_TEE "<circle hw:kind='tee-marker' hw:name='white' r='0.5'/>"
 #define GREEN "<circle hw:kind='green' cy='-300' r='12'/>"
 #define FLAG "<circle hw:kind='hole-location' hw:name='front' cy='-298' r='0.5'/>"
 #define LINE "<polyline hw:kind='line-of-play' points='0,0 0,-300'/>"
@@ -50,9 +51,89 @@ START_TEST (what_a_hole_cannot_do_without_is_an_error)
 {
   finds (ROOT ("hw:par='4'") TEE FLAG LINE "</svg>", FINDING_ERROR, 0, "no green");
   finds (ROOT ("hw:par='4'") GREEN FLAG LINE "</svg>", FINDING_ERROR, 0, "no tee marker");
-  finds (ROOT ("hw:par='4'") TEE GREEN LINE "</svg>", FINDING_WARNING, 0, "no hole location");
+  finds (ROOT ("hw:par='4'") AREA_OF_TEE GREEN FLAG LINE "</svg>", FINDING_ERROR, 2, "no tee marker");
+  finds (ROOT ("hw:par='4'") TEE GREEN LINE "</svg>", FINDING_WARNING, 2, "no hole location");
   finds (ROOT ("hw:par='4'") TEE GREEN FLAG "</svg>", FINDING_NOTE, 0, "no line of play");
   finds (ROOT ("") TEE GREEN FLAG LINE "</svg>", FINDING_NOTE, 0, "no par");
+}
+END_TEST
+
+START_TEST (a_finding_names_its_part)
+{
+  static const struct
+  {
+    const char *text;
+    int part;
+  } rows[] = {
+    { ROOT ("hw:par='4'") TEE FLAG LINE "</svg>", -1 },                             /* no green */
+    { ROOT ("hw:par='4'") AREA_OF_TEE GREEN FLAG LINE "</svg>", 0 },                /* the tee */
+    { ROOT ("hw:par='4'") TEE GREEN LINE "</svg>", 2 },                             /* the green */
+    { HOLE ("<circle hw:kind='bunker' id='far' cx='90' r='4'/>"), 5 },              /* outside */
+    { HOLE ("<rect width='3' height='3'/><rect x='9' width='3' height='3'/>"), 5 }, /* no kind */
+    { HOLE ("<circle hw:kind='tee-marker' hw:name='red' cy='-40'/>"), 5 },          /* off its tee */
+    { HOLE ("<path hw:kind='bunker' d='M0-40h9l-9 9h9z'/>"), 5 },                   /* crosses itself */
+    { HOLE ("<circle hw:kind='spot-height' cy='-40'/>"), 5 },                       /* no height */
+    { HOLE ("<line hw:kind='slope' y1='-40' y2='-41'/>"), 5 },                      /* no steepness */
+    { HOLE ("<g hw:kind='plan' hw:tee='blue'/>"), 5 },                              /* no such tee */
+    { ROOT ("hw:par='5'") TEE GREEN FLAG LINE "</svg>", 1 },                        /* too short */
+    { ROOT ("hw:par='4'") TEE GREEN FLAG "<polyline hw:kind='line-of-play' points='0,0 0,-250'/></svg>", 4 }, /* misses */
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GPtrArray) findings = findings_of (rows[i].text);
+      ck_assert_uint_eq (findings->len, 1);
+      const Finding *finding = findings->pdata[0];
+      ck_assert_msg (finding->part == rows[i].part, "%s: part %d", finding->what, finding->part);
+    }
+}
+END_TEST
+
+/* Mends the one thing found, in the way the finding says; what is found then is nothing. */
+static void
+mends (const char *text, Mend mend_kind)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
+  g_autoptr (Hole) hole = svg_read_bytes (bytes, "test.svg", NULL, NULL);
+  g_autoptr (GPtrArray) findings = svg_check_hole (hole);
+  ck_assert_uint_eq (findings->len, 1);
+  const Finding *finding = findings->pdata[0];
+  ck_assert_msg (finding->mend_kind == mend_kind, "%s: %d", finding->what, finding->mend_kind);
+  g_autoptr (Hole) mended = edit_mend (hole, finding->mend_kind, (size_t)MAX (finding->part, 0), &error);
+  ck_assert_msg (mended != NULL, "%s: %s", finding->what, error ? error->message : "");
+  g_autoptr (GPtrArray) left = svg_check_hole (mended);
+  ck_assert_msg (left->len == 0, "%s", left->len ? ((Finding *)left->pdata[0])->what : "");
+}
+
+START_TEST (the_way_to_mend_a_finding_takes_it_away)
+{
+  mends (ROOT ("hw:par='4'") TEE GREEN LINE "</svg>", MEND_ADD_HOLE_LOCATION);
+  mends (ROOT ("hw:par='4'") AREA_OF_TEE GREEN FLAG LINE "</svg>", MEND_ADD_TEE_MARKER);
+  mends (HOLE ("<circle hw:kind='tee-marker' hw:name='red' cy='-40'/>"), MEND_MOVE_ONTO_AREA);
+  mends (HOLE ("<circle hw:kind='hole-location' hw:name='back' cy='-320'/>"), MEND_MOVE_ONTO_AREA);
+  mends (ROOT ("hw:par='4'") TEE GREEN FLAG "<polyline hw:kind='line-of-play' points='0,0 0,-250'/></svg>", MEND_LINE_TO_GREEN);
+  mends (ROOT ("hw:par='4'") TEE GREEN FLAG "<polyline hw:kind='line-of-play' points='0,-60 0,-300'/></svg>",
+         MEND_LINE_TO_GREEN);
+  mends (HOLE ("<circle hw:kind='bunker' cx='90' r='4'/>"), MEND_GROW_SHEET);
+  mends ("<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:par='4'>" TEE GREEN FLAG LINE "</svg>",
+         MEND_GROW_SHEET);
+}
+END_TEST
+
+START_TEST (what_has_no_way_to_mend_offers_none)
+{
+  static const char *const texts[] = {
+    ROOT ("hw:par='4'") TEE FLAG LINE "</svg>",   /* no green to put anything on */
+    ROOT ("hw:par='4'") GREEN FLAG LINE "</svg>", /* no tee to put a marker on */
+    ROOT ("") TEE GREEN FLAG LINE "</svg>",
+    HOLE ("<circle hw:kind='spot-height' cy='-40'/>"),
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (GPtrArray) findings = findings_of (texts[i]);
+      ck_assert_uint_eq (findings->len, 1);
+      ck_assert_int_eq (((Finding *)findings->pdata[0])->mend_kind, MEND_NONE);
+    }
 }
 END_TEST
 
@@ -161,6 +242,9 @@ suite_make (void)
   suite_add_tcase (suite, findings);
   tcase_add_test (findings, a_good_hole_gives_no_finding);
   tcase_add_test (findings, what_a_hole_cannot_do_without_is_an_error);
+  tcase_add_test (findings, a_finding_names_its_part);
+  tcase_add_test (findings, the_way_to_mend_a_finding_takes_it_away);
+  tcase_add_test (findings, what_has_no_way_to_mend_offers_none);
   tcase_add_test (findings, markers_beside_their_areas_are_named);
   tcase_add_test (findings, a_line_of_play_joins_tee_and_green);
   tcase_add_test (findings, things_outside_the_drawing_are_named);

@@ -21,16 +21,22 @@ typedef struct
   double pairs_left;
 } Check;
 
-static void G_GNUC_PRINTF (5, 6)
-    note (Check *check, FindingSeverity severity, unsigned line, const char *mend, const char *format, ...)
+/* Notes something about part `part` (-1: the hole as a whole), which edit_mend can mend in this way. */
+static void G_GNUC_PRINTF (6, 7)
+    note (Check *check, FindingSeverity severity, int part, Mend mend_kind, const char *mend, const char *format, ...)
 {
   va_list arguments;
   va_start (arguments, format);
-  findings_add (check->findings, severity, line, g_strdup_vprintf (format, arguments), mend);
+  unsigned line = part >= 0 ? hole_part (check->hole, (size_t)part)->line : 0;
+  Finding *finding = findings_add (check->findings, severity, line, g_strdup_vprintf (format, arguments), mend);
   va_end (arguments);
+  if (!finding)
+    return;
+  finding->part = part;
+  finding->mend_kind = mend_kind;
 }
 
-/* The next part of a kind from index `i` on; NULL after the last. */
+/* The next part of a kind from index `i` on, which is moved behind it; NULL after the last. */
 static const Part *
 next_part (const Hole *hole, Kind kind, size_t *i)
 {
@@ -52,6 +58,14 @@ count_kind (const Hole *hole, Kind kind)
   return n;
 }
 
+/* Index of the first part of a kind, -1 if there is none. */
+static int
+first_part (const Hole *hole, Kind kind)
+{
+  size_t i = 0;
+  return next_part (hole, kind, &i) ? (int)i - 1 : -1;
+}
+
 /* In an area of the kind, or so near to one. */
 static bool
 is_on (const Hole *hole, Kind kind, Vec2 point, double slack_m)
@@ -68,29 +82,34 @@ is_on (const Hole *hole, Kind kind, Vec2 point, double slack_m)
 static void
 check_essentials (Check *check)
 {
-  if (count_kind (check->hole, KIND_GREEN) == 0)
-    note (check, FINDING_ERROR, 0, "draw it and give the shape hw:kind=\"green\"", "the hole has no green");
+  bool has_green = count_kind (check->hole, KIND_GREEN) > 0;
+  int tee = first_part (check->hole, KIND_TEE);
+  if (!has_green)
+    note (check, FINDING_ERROR, -1, MEND_NONE, "draw it and give the shape hw:kind=\"green\"", "the hole has no green");
   if (count_kind (check->hole, KIND_TEE_MARKER) == 0)
-    note (check, FINDING_ERROR, 0, "add a circle with hw:kind=\"tee-marker\"", "the hole has no tee marker");
+    note (check, FINDING_ERROR, tee, tee >= 0 ? MEND_ADD_TEE_MARKER : MEND_NONE, "add a circle with hw:kind=\"tee-marker\"",
+          "the hole has no tee marker");
   if (count_kind (check->hole, KIND_HOLE_LOCATION) == 0)
-    note (check, FINDING_WARNING, 0, "add a circle with hw:kind=\"hole-location\"; until then the middle of the green serves",
+    note (check, FINDING_WARNING, hole_green (check->hole, NULL), has_green ? MEND_ADD_HOLE_LOCATION : MEND_NONE,
+          "add a circle with hw:kind=\"hole-location\"; until then the middle of the green serves",
           "the green has no hole location");
   if (count_kind (check->hole, KIND_LINE_OF_PLAY) == 0)
-    note (check, FINDING_NOTE, 0, "add a polyline with hw:kind=\"line-of-play\"; until then the hole is measured straight",
+    note (check, FINDING_NOTE, -1, MEND_NONE,
+          "add a polyline with hw:kind=\"line-of-play\"; until then the hole is measured straight",
           "the hole has no line of play");
   if (hole_info (check->hole)->par == 0)
-    note (check, FINDING_NOTE, 0, "add hw:par to the root", "the hole has no par");
+    note (check, FINDING_NOTE, -1, MEND_NONE, "add hw:par to the root", "the hole has no par");
 }
 
 static void
 check_shapes_without_kind (Check *check)
 {
-  size_t i = 0, n = count_kind (check->hole, KIND_NONE);
-  const Part *first = next_part (check->hole, KIND_NONE, &i);
+  size_t n = count_kind (check->hole, KIND_NONE);
+  int first = first_part (check->hole, KIND_NONE);
   if (n == 1)
-    note (check, FINDING_NOTE, first->line, "give it hw:kind, or leave it as decoration", "a shape has no kind");
+    note (check, FINDING_NOTE, first, MEND_NONE, "give it hw:kind, or leave it as decoration", "a shape has no kind");
   if (n > 1)
-    note (check, FINDING_NOTE, first->line, "give them hw:kind, or leave them as decoration",
+    note (check, FINDING_NOTE, first, MEND_NONE, "give them hw:kind, or leave them as decoration",
           "%zu shapes have no kind, the first of them here", n);
 }
 
@@ -105,8 +124,8 @@ check_markers_stand_on (Check *check, Kind marker_kind, Kind area_kind, const ch
     return;
   for (const Part *part = next_part (check->hole, marker_kind, &i); part; part = next_part (check->hole, marker_kind, &i))
     if (!is_on (check->hole, area_kind, part->at, MARKER_SLACK_M))
-      note (check, FINDING_WARNING, part->line, mend, "the %s \"%s\" does not stand on a %s", kind_info (marker_kind)->label,
-            part_label (part, buffer, sizeof buffer), kind_info (area_kind)->label);
+      note (check, FINDING_WARNING, (int)i - 1, MEND_MOVE_ONTO_AREA, mend, "the %s \"%s\" does not stand on a %s",
+            kind_info (marker_kind)->label, part_label (part, buffer, sizeof buffer), kind_info (area_kind)->label);
 }
 
 static void
@@ -120,6 +139,7 @@ static void
 check_line_of_play (Check *check)
 {
   size_t i = 0;
+  bool has_green = count_kind (check->hole, KIND_GREEN) > 0;
   for (const Part *line = next_part (check->hole, KIND_LINE_OF_PLAY, &i); line;
        line = next_part (check->hole, KIND_LINE_OF_PLAY, &i))
     {
@@ -130,9 +150,10 @@ check_line_of_play (Check *check)
            tee = next_part (check->hole, KIND_TEE_MARKER, &k))
         starts_well = starts_well || vec2_distance (tee->at, start) <= TEE_SLACK_M;
       if (!starts_well)
-        note (check, FINDING_WARNING, line->line, "begin it at a tee marker", "the line of play does not begin at a tee");
-      if (count_kind (check->hole, KIND_GREEN) > 0 && !is_on (check->hole, KIND_GREEN, end, MARKER_SLACK_M))
-        note (check, FINDING_WARNING, line->line, "end it at the centre of the green",
+        note (check, FINDING_WARNING, (int)i - 1, has_green ? MEND_LINE_TO_GREEN : MEND_NONE, "begin it at a tee marker",
+              "the line of play does not begin at a tee");
+      if (has_green && !is_on (check->hole, KIND_GREEN, end, MARKER_SLACK_M))
+        note (check, FINDING_WARNING, (int)i - 1, MEND_LINE_TO_GREEN, "end it at the centre of the green",
               "the line of play does not end on the green");
     }
 }
@@ -144,14 +165,15 @@ check_view_box (Check *check)
   Box view = hole_info (check->hole)->view_box;
   if (box_is_empty (view))
     {
-      note (check, FINDING_NOTE, 0, "add viewBox=\"left top width height\" in metres", "the drawing has no viewBox");
+      note (check, FINDING_NOTE, -1, MEND_GROW_SHEET, "add viewBox=\"left top width height\" in metres",
+            "the drawing has no viewBox");
       return;
     }
   for (size_t i = 0; i < hole_n_parts (check->hole); i++)
     {
       const Part *part = hole_part (check->hole, i);
       if (!box_is_empty (part->bounds) && !box_overlaps (view, part->bounds))
-        note (check, FINDING_WARNING, part->line, "move it, or make the viewBox larger",
+        note (check, FINDING_WARNING, (int)i, MEND_GROW_SHEET, "move it, or make the viewBox larger",
               "the %s \"%s\" lies outside the viewBox", kind_info (part->kind)->label,
               part_label (part, buffer, sizeof buffer));
     }
@@ -195,7 +217,7 @@ check_outlines (Check *check)
         if (ring_crosses_itself (check, outline->points + outline->ring_starts[r],
                                  outline->ring_starts[r + 1] - outline->ring_starts[r]))
           {
-            note (check, FINDING_WARNING, part->line, "move the points of the loop apart",
+            note (check, FINDING_WARNING, (int)i, MEND_NONE, "move the points of the loop apart",
                   "the outline of the %s \"%s\" crosses itself", kind_info (part->kind)->label,
                   part_label (part, buffer, sizeof buffer));
             break;
@@ -212,11 +234,11 @@ check_heights (Check *check)
   for (const Part *part = next_part (check->hole, KIND_SPOT_HEIGHT, &i); part;
        part = next_part (check->hole, KIND_SPOT_HEIGHT, &i))
     if (isnan (part->height_m))
-      note (check, FINDING_WARNING, part->line, "give it hw:height_m", "a spot height has no height");
+      note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "give it hw:height_m", "a spot height has no height");
   i = 0;
   for (const Part *part = next_part (check->hole, KIND_SLOPE, &i); part; part = next_part (check->hole, KIND_SLOPE, &i))
     if (isnan (part->percent))
-      note (check, FINDING_WARNING, part->line, "give it hw:percent", "a slope has no steepness");
+      note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "give it hw:percent", "a slope has no steepness");
 }
 
 static void
@@ -230,22 +252,23 @@ check_names (Check *check)
       for (const Part *part = next_part (check->hole, named[k], &i); part; part = next_part (check->hole, named[k], &i))
         {
           if (part->name && !g_hash_table_add (seen, part->name))
-            note (check, FINDING_WARNING, part->line, "give each its own name", "two of kind %s are called \"%s\"",
+            note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "give each its own name", "two of kind %s are called \"%s\"",
                   kind_info (named[k])->label, part->name);
           if (part->today && n_today++ > 0)
-            note (check, FINDING_WARNING, part->line, "leave hw:today=\"yes\" on one of them",
+            note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "leave hw:today=\"yes\" on one of them",
                   "two hole locations are today's");
         }
     }
 }
 
 static void
-check_plan_names (Check *check, const Part *plan)
+check_plan_names (Check *check, int i)
 {
+  const Part *plan = hole_part (check->hole, (size_t)i);
   if (plan->tee && hole_tee (check->hole, plan->tee) < 0)
-    note (check, FINDING_WARNING, plan->line, "correct hw:tee", "a plan names the tee \"%s\", which is not there", plan->tee);
+    note (check, FINDING_WARNING, i, MEND_NONE, "correct hw:tee", "a plan names the tee \"%s\", which is not there", plan->tee);
   if (plan->hole_name && hole_hole_location (check->hole, plan->hole_name) < 0)
-    note (check, FINDING_WARNING, plan->line, "correct hw:hole", "a plan names the hole location \"%s\", which is not there",
+    note (check, FINDING_WARNING, i, MEND_NONE, "correct hw:hole", "a plan names the hole location \"%s\", which is not there",
           plan->hole_name);
 }
 
@@ -255,11 +278,11 @@ check_plans (Check *check)
   size_t i = 0;
   for (const Part *plan = next_part (check->hole, KIND_PLAN, &i); plan; plan = next_part (check->hole, KIND_PLAN, &i))
     {
-      check_plan_names (check, plan);
+      check_plan_names (check, (int)i - 1);
       for (size_t k = 0; k < plan->n_shots; k++)
         if (vec2_distance (plan->shots[k].from, plan->shots[k].aim) < SHORTEST_SHOT_M)
-          note (check, FINDING_WARNING, plan->line, "move the aim away from the ball", "the aim of shot %zu is on the ball",
-                k + 1);
+          note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "move the aim away from the ball",
+                "the aim of shot %zu is on the ball", k + 1);
     }
 }
 
@@ -279,16 +302,17 @@ typedef struct
 static const ParRow par_rows[] = { { 3, 0, 240 }, { 4, 180, 450 }, { 5, 340, 650 }, { 6, 520, INFINITY } };
 
 static void
-check_par_of (Check *check, const Part *tee, int par)
+check_par_of (Check *check, int i, int par)
 {
+  const Part *tee = hole_part (check->hole, (size_t)i);
   double length_m;
   if (!tee->name || !hole_measured_length (check->hole, tee->name, &length_m))
     return;
-  for (size_t i = 0; i < G_N_ELEMENTS (par_rows); i++)
-    if (par_rows[i].par == par && (length_m < par_rows[i].least_m || length_m > par_rows[i].most_m))
-      note (check, FINDING_WARNING, tee->line, "check the par, the scale and the line of play",
+  for (size_t row = 0; row < G_N_ELEMENTS (par_rows); row++)
+    if (par_rows[row].par == par && (length_m < par_rows[row].least_m || length_m > par_rows[row].most_m))
+      note (check, FINDING_WARNING, i, MEND_NONE, "check the par, the scale and the line of play",
             "%.0f m (%.0f yd) from the tee marker \"%s\" is %s for a par %d", length_m, length_m / METRES_PER_YARD, tee->name,
-            length_m < par_rows[i].least_m ? "short" : "long", par);
+            length_m < par_rows[row].least_m ? "short" : "long", par);
 }
 
 static void
@@ -296,7 +320,7 @@ check_par (Check *check)
 {
   size_t i = 0;
   for (const Part *tee = next_part (check->hole, KIND_TEE_MARKER, &i); tee; tee = next_part (check->hole, KIND_TEE_MARKER, &i))
-    check_par_of (check, tee, tee->par > 0 ? tee->par : hole_info (check->hole)->par);
+    check_par_of (check, (int)i - 1, tee->par > 0 ? tee->par : hole_info (check->hole)->par);
 }
 
 GPtrArray *

@@ -9,7 +9,7 @@
 #define MOST_FINDINGS 200
 
 GPtrArray *findings_new (void);
-/* Takes over `what`. */
-void findings_add (GPtrArray *findings, FindingSeverity severity, unsigned line, char *what, const char *mend);
+/* Takes over `what`. Returns the finding, about no part and to be mended by hand, to be filled in; NULL when the list is full. */
+Finding *findings_add (GPtrArray *findings, FindingSeverity severity, unsigned line, char *what, const char *mend);
 
 #endif

@@ -18,7 +18,7 @@ findings_new (void)
   return g_ptr_array_new_with_free_func ((GDestroyNotify)finding_free);
 }
 
-static void
+static Finding *
 add (GPtrArray *findings, FindingSeverity severity, unsigned line, char *what, const char *mend)
 {
   Finding *finding = g_new0 (Finding, 1);
@@ -26,19 +26,18 @@ add (GPtrArray *findings, FindingSeverity severity, unsigned line, char *what, c
   finding->line = line;
   finding->what = what;
   finding->mend = g_strdup (mend);
+  finding->part = -1;
   g_ptr_array_add (findings, finding);
+  return finding;
 }
 
-void
+Finding *
 findings_add (GPtrArray *findings, FindingSeverity severity, unsigned line, char *what, const char *mend)
 {
   if (findings->len < MOST_FINDINGS)
-    add (findings, severity, line, what, mend);
-  else
-    {
-      if (findings->len == MOST_FINDINGS)
-        add (findings, severity, line, g_strdup ("from here on more is suspect than is told"),
-             "mend what was told and look again");
-      g_free (what);
-    }
+    return add (findings, severity, line, what, mend);
+  if (findings->len == MOST_FINDINGS)
+    add (findings, severity, line, g_strdup ("from here on more is suspect than is told"), "mend what was told and look again");
+  g_free (what);
+  return NULL;
 }
