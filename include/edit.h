@@ -110,6 +110,19 @@ Hole *edit_delete_node (const Hole *hole, size_t part, size_t node, GError **err
 /* Smooth: the handles get into one line. A corner: they are drawn in. */
 Hole *edit_smooth_node (const Hole *hole, size_t part, size_t node, bool smooth, GError **error);
 
+/* ---- areas together (GEOS; curves that are not cut stay the curves they were) ---- */
+
+/* All into the lowest of them, which keeps its kind and name. */
+Hole *edit_unite (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
+/* Takes the topmost away from the others and leaves it as it is. What it covers wholly goes. */
+Hole *edit_subtract (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
+/* Cuts each area right across which the line a-b goes; the largest piece stays what the area was, the others lie right above it. */
+Hole *edit_cut (const Hole *hole, const size_t *parts, size_t n_parts, Vec2 a, Vec2 b, GError **error);
+/* Parts an area that lies in several pieces into areas of one each (holes stay with their shell), from `part` on; `*n_pieces` receives how many. */
+Hole *edit_split (const Hole *hole, size_t part, size_t *n_pieces, GError **error);
+/* Makes areas of one kind one area, in the place of the lowest, as edit_unite does. */
+Hole *edit_join (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
+
 /* ---- exactness ---- */
 
 /*
@@ -176,6 +189,7 @@ typedef enum
   MEND_ADD_TEE_MARKER,    /* in the middle of the back tee */
   MEND_MOVE_ONTO_AREA,    /* a tee marker to the middle of the nearest tee, a hole location to that of the nearest green */
   MEND_LINE_TO_GREEN,     /* end of the line of play to the middle of the green, its start to the tee marker in use */
+  MEND_UNCROSS,           /* a crossing outline becomes the edge of what it covers */
   MEND_GROW_SHEET         /* the view box takes in what lies outside it */
 } Mend;
 

@@ -47,6 +47,9 @@ double fold_angle (double angle_rad);
 /* A sealed copy of the part under a transform that can be inverted. */
 const Part *transform_part (const Part *old, Affine t, GError **error);
 
+/* A sealed copy of an area whose outline no longer crosses itself: the edge of what it covers, curves kept. */
+const Part *uncross_area (const Part *area, GError **error);
+
 /* ---- names ---- */
 
 /* Text without control characters, runs of spaces and spaces at its ends; NULL when nothing is left. Free with g_free. */

@@ -100,6 +100,16 @@ line_to_green (const Hole *hole, size_t part, GError **error)
 }
 
 static Hole *
+uncross (const Hole *hole, size_t part, GError **error)
+{
+  const Part *area = hole_part (hole, part);
+  if (kind_info (area->kind)->shape != SHAPE_AREA)
+    return refuse (error, EDIT_ERROR_SHAPE, "only the outline of an area can be uncrossed");
+  const Part *made = uncross_area (area, error);
+  return made ? replace_part (hole, part, made) : NULL;
+}
+
+static Hole *
 grow_sheet (const Hole *hole, size_t part, GError **error)
 {
   HoleInfo info = *hole_info (hole); /* its strings are borrowed */
@@ -124,8 +134,12 @@ grow_sheet (const Hole *hole, size_t part, GError **error)
 }
 
 static Hole *(*const ways[]) (const Hole *hole, size_t part, GError **error) = {
-  [MEND_ADD_HOLE_LOCATION] = add_hole_location, [MEND_ADD_TEE_MARKER] = add_tee_marker, [MEND_MOVE_ONTO_AREA] = move_onto_area,
-  [MEND_LINE_TO_GREEN] = line_to_green,         [MEND_GROW_SHEET] = grow_sheet,
+  [MEND_ADD_HOLE_LOCATION] = add_hole_location,
+  [MEND_ADD_TEE_MARKER] = add_tee_marker,
+  [MEND_MOVE_ONTO_AREA] = move_onto_area,
+  [MEND_LINE_TO_GREEN] = line_to_green,
+  [MEND_UNCROSS] = uncross,
+  [MEND_GROW_SHEET] = grow_sheet,
 };
 
 Hole *
