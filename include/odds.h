@@ -156,27 +156,11 @@ double normal_below (double z);
  */
 ShotResult *odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error);
 
-/* ---- edits of a plan: each returns a new Hole that shares everything else; the given one stays as it is ---- */
-
-/* A hole with a plan of one shot, from the tee in use to the hole, added on top of its parts. NULL without a tee or without anything to aim at. */
-Hole *plan_start (const Hole *hole);
 /*
- * Moves a shot's aim. The next shot's ball goes with it when it lay on the old aim, or on the old landing point (found with `bag`, which
- * may be NULL), and so do the balls after that which lay where the shot before them landed; lying elsewhere a ball stays where the
- * golfer put it.
+ * Flies shot `i` of a plan part, sealed or not, as odds_plan does. The part need not be one of the hole's: an edit asks about a plan that is not on
+ * the hole yet. False with `error`, which does not name the shot.
  */
-Hole *plan_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag);
-/* Moves the ball that a shot is played from. */
-Hole *plan_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball);
-/* Plays a shot with this club; NULL: the club that the aim asks for. */
-Hole *plan_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club);
-/*
- * Adds a shot to the hole from where the last one lands, to an empty plan from its tee. NULL when nothing is left to play, or the last
- * shot cannot be flown.
- */
-Hole *plan_add_shot (const Hole *hole, size_t plan, const Bag *bag);
-/* Takes a shot out; the one after it is then played from its ball. NULL for the only shot: a plan has at least one. */
-Hole *plan_remove_shot (const Hole *hole, size_t plan, size_t shot);
+bool odds_plan_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result, GError **error);
 
 /* Where a point is, as golfers say it. Metres; NAN where there is no such thing. */
 typedef struct

@@ -24,7 +24,7 @@ ARROWS = {
     "bag": MATH,
     "survey": MATH,
     "flight": MATH,
-    "edit": GOLF + MATH,
+    "edit": ("odds",) + GOLF + MATH,
     "odds": GOLF + MATH,
     "green": GOLF + MATH,
     "plan": PLAY + GOLF + MATH,

@@ -363,6 +363,21 @@ START_TEST (a_plan_flies_every_shot_from_its_own_ball_with_its_own_club)
 }
 END_TEST
 
+START_TEST (a_point_lies_so_far_from_ball_and_hole_and_off_the_line)
+{
+  Parts parts = { 0 };
+  add_point (&parts, KIND_HOLE_LOCATION, "today", 0, 460);
+  g_autoptr (Hole) hole = hole_of (&parts);
+  ShotResult shot = fly (hole, &iron);
+  Whereabouts where = odds_whereabouts (hole, NULL, &shot, vec2 (-30, 420));
+  ck_assert_double_eq_tol (where.from_ball_m, hypot (30, 420), EXACT_M);
+  ck_assert_double_eq_tol (where.to_hole_m, 50, EXACT_M);
+  ck_assert_double_eq_tol (where.right_m, -30, EXACT_M);
+  where = odds_whereabouts (hole, NULL, NULL, vec2 (-30, 420));
+  ck_assert (isnan (where.from_ball_m) && isnan (where.right_m));
+}
+END_TEST
+
 /* ---- invariants ---- */
 
 /* Star-shaped areas of all sizes about a shot of 200 m up the hole, some of them crossing themselves. */
@@ -753,6 +768,7 @@ suite_make (void)
   tcase_add_test (known, trees_that_wrap_round_behind_are_still_seen_beside_the_landing_point);
   tcase_add_test (known, an_island_is_not_part_of_its_water);
   tcase_add_test (known, a_plan_flies_every_shot_from_its_own_ball_with_its_own_club);
+  tcase_add_test (known, a_point_lies_so_far_from_ball_and_hole_and_off_the_line);
   suite_add_tcase (suite, known);
 
   TCase *invariants = tcase_create ("invariants");

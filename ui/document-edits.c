@@ -2,6 +2,8 @@
 /* document-edits - every change of the plan: a new hole from the engine, pushed on the history under the name that undo shows. */
 #include "document-private.h"
 
+#include "edit.h"
+
 #include <glib/gi18n.h>
 
 /* Pushes `hole`, taking its reference. False for NULL: the engine had nothing to change. */
@@ -43,7 +45,7 @@ hw_document_choose_club (HwDocument *self, const char *club)
     return;
   const Shot *shot = &hw_document_get_plan (self)->shots[document_shot (self)];
   if (g_strcmp0 (shot->club, club) != 0)
-    document_push (self, plan_choose_club (self->shown, document_plan (self), document_shot (self), club), _ ("choose club"),
+    document_push (self, edit_choose_club (self->shown, document_plan (self), document_shot (self), club), _ ("choose club"),
                    0);
 }
 
@@ -52,7 +54,7 @@ hw_document_add_shot (HwDocument *self)
 {
   if (!document_has_plan (self) || self->bag == NULL)
     return false;
-  Hole *hole = plan_add_shot (self->shown, document_plan (self), self->bag);
+  Hole *hole = edit_add_shot (self->shown, document_plan (self), self->bag, NULL);
   if (hole == NULL)
     return false;
   hw_document_sheet (self)->shot = hw_document_get_plan (self)->n_shots;
@@ -64,7 +66,8 @@ hw_document_remove_shot (HwDocument *self)
 {
   if (!document_has_plan (self))
     return false;
-  return document_push (self, plan_remove_shot (self->shown, document_plan (self), document_shot (self)), _ ("remove shot"), 0);
+  return document_push (self, edit_remove_shot (self->shown, document_plan (self), document_shot (self), NULL),
+                        _ ("remove shot"), 0);
 }
 
 void
@@ -74,7 +77,7 @@ hw_document_move_aim (HwDocument *self, Vec2 by_m, unsigned gesture)
     return;
   size_t shot = document_shot (self);
   Vec2 aim = vec2_add (hw_document_get_plan (self)->shots[shot].aim, by_m);
-  document_push (self, plan_move_aim (self->shown, document_plan (self), shot, aim, self->bag), _ ("move aim"), gesture);
+  document_push (self, edit_move_aim (self->shown, document_plan (self), shot, aim, self->bag), _ ("move aim"), gesture);
 }
 
 void
@@ -84,7 +87,7 @@ hw_document_move_ball (HwDocument *self, Vec2 by_m, unsigned gesture)
     return;
   size_t shot = document_shot (self);
   Vec2 ball = vec2_add (hw_document_get_plan (self)->shots[shot].from, by_m);
-  document_push (self, plan_move_ball (self->shown, document_plan (self), shot, ball), _ ("move ball"), gesture);
+  document_push (self, edit_move_ball (self->shown, document_plan (self), shot, ball), _ ("move ball"), gesture);
 }
 
 bool
@@ -130,7 +133,7 @@ static Hole *
 document_drag_base (HwDocument *self)
 {
   Hole *kept = history_current (hw_document_sheet (self)->history);
-  return hole_plan (kept) >= 0 ? hole_ref (kept) : plan_start (kept);
+  return hole_plan (kept) >= 0 ? hole_ref (kept) : edit_start_plan (kept, NULL);
 }
 
 static void
@@ -149,7 +152,7 @@ hw_document_drag_aim (HwDocument *self, Vec2 aim)
     return;
   g_autoptr (Hole) base = document_drag_base (self);
   size_t plan = (size_t)hole_plan (base);
-  document_drag_to (self, plan_move_aim (base, plan, document_shot (self), aim, self->bag));
+  document_drag_to (self, edit_move_aim (base, plan, document_shot (self), aim, self->bag));
   self->dragging_label = _ ("move aim");
 }
 
@@ -160,7 +163,7 @@ hw_document_drag_ball (HwDocument *self, Vec2 ball)
     return;
   g_autoptr (Hole) base = document_drag_base (self);
   size_t plan = (size_t)hole_plan (base);
-  document_drag_to (self, plan_move_ball (base, plan, document_shot (self), ball));
+  document_drag_to (self, edit_move_ball (base, plan, document_shot (self), ball));
   self->dragging_label = _ ("move ball");
 }
 

@@ -7,6 +7,7 @@
  */
 #include "document-private.h"
 
+#include "edit.h"
 #include "svg.h"
 
 #include <glib/gi18n.h>
@@ -86,7 +87,7 @@ hw_document_refresh (HwDocument *self)
     {
       Hole *kept = history_current (sheet->history);
       if (hole_plan (kept) < 0)
-        now = plan_start (kept);
+        now = edit_start_plan (kept, NULL);
       if (now == NULL)
         now = hole_ref (kept);
     }

@@ -20,9 +20,6 @@ ShotLine shot_line (const ShotResult *shot);
 /* Chance 0..1 that the carry along the line is more than `distance_m`. */
 double shot_line_beyond (const ShotLine *line, double distance_m);
 
-/* Flies shot `i` of a plan part, sealed or not, as odds_plan does; the message does not name the shot. */
-bool plan_fly_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result, GError **error);
-
 /* A length that a line from `origin` may have without leaving any of the area out. */
 double area_far_end (const Outline *area, Vec2 origin);
 

@@ -93,7 +93,7 @@ plan_club (const Hole *hole, const Shot *shot, bool is_first, const Bag *bag, do
 }
 
 bool
-plan_fly_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result, GError **error)
+odds_plan_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result, GError **error)
 {
   const Shot *shot = &plan->shots[i];
   ShotInput input = { .ball = shot->from, .aim = shot->aim };
@@ -108,7 +108,7 @@ odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error)
   g_assert (part->kind == KIND_PLAN);
   g_autofree ShotResult *results = g_new0 (ShotResult, MAX (part->n_shots, 1));
   for (size_t i = 0; i < part->n_shots; i++)
-    if (!plan_fly_shot (hole, part, i, bag, &results[i], error))
+    if (!odds_plan_shot (hole, part, i, bag, &results[i], error))
       {
         g_prefix_error (error, "shot %zu: ", i + 1);
         return NULL;

@@ -5,6 +5,7 @@
  * The dragged frame does what the window does: move the aim, fly the shots, build the carry table, copy the cached drawing and paint the
  * overlays over it. The peer paints hole and overlays afresh. Interleaved, the least of seven; ruler and clubs beside them.
  */
+#include "edit.h"
 #include "render.h"
 #include "svg.h"
 
@@ -43,7 +44,7 @@ dragged_frame (Bench *bench, int step)
 {
   size_t plan = (size_t)hole_plan (bench->hole);
   Vec2 aim = vec2_add (hole_part (bench->hole, plan)->shots[0].aim, vec2 (0.1 * step, 0.05 * step));
-  Hole *moved = plan_move_aim (bench->hole, plan, 0, aim, bench->bag);
+  Hole *moved = edit_move_aim (bench->hole, plan, 0, aim, bench->bag);
   PlanScene scene;
   ShotResult *shots = fly (bench, moved, &scene);
   cairo_t *cr = cairo_create (bench->window);

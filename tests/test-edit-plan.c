@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Tests of odds: the edits of a plan, and where a point lies as golfers say it. */
-#include "odds.h"
+/* Tests of edit: the edits of a plan. */
+#include "edit.h"
 #include "suite.h"
 
 #include <string.h>
 
-#define EXACT_M 1e-9
+/* New coordinates are rounded to the grid: half of it, and the last bit of a sum. */
+#define ROUNDED_M (0.5 * EDIT_GRID_M + 1e-9)
 
 /* ---- building blocks ---- */
 
@@ -63,15 +64,25 @@ shot_of (const Hole *hole, size_t i)
 static void
 assert_at (Vec2 point, double x, double y)
 {
-  ck_assert_double_eq_tol (point.x, x, EXACT_M);
-  ck_assert_double_eq_tol (point.y, y, EXACT_M);
+  ck_assert_double_eq_tol (point.x, x, ROUNDED_M);
+  ck_assert_double_eq_tol (point.y, y, ROUNDED_M);
+}
+
+/* The edit came to nothing and said so with these words in its sentence. */
+static void
+expect_refused (Hole *made, GError *error, const char *words)
+{
+  ck_assert_ptr_null (made);
+  ck_assert (g_error_matches (error, EDIT_ERROR, EDIT_ERROR_EMPTY));
+  ck_assert_msg (strstr (error->message, words) != NULL, "%s", error->message);
+  g_error_free (error);
 }
 
 /* ---- known answers ---- */
 
 START_TEST (a_plan_starts_from_the_tee_at_the_hole)
 {
-  g_autoptr (Hole) bare = hole_with_shots (NULL, 0), hole = plan_start (bare);
+  g_autoptr (Hole) bare = hole_with_shots (NULL, 0), hole = edit_start_plan (bare, NULL);
   ck_assert_uint_eq (hole_n_parts (hole), hole_n_parts (bare) + 1);
   const Part *plan = hole_part (hole, hole_n_parts (hole) - 1);
   ck_assert_int_eq (plan->kind, KIND_PLAN);
@@ -89,7 +100,9 @@ START_TEST (a_hole_without_a_tee_or_a_target_has_no_plan_to_start)
     {
       const Part *parts[] = { point (i == 0 ? KIND_TEE_MARKER : KIND_HOLE_LOCATION, 0, 0) };
       g_autoptr (Hole) hole = hole_new (&info, parts, 1, NULL);
-      ck_assert_ptr_null (plan_start (hole));
+      GError *error = NULL;
+      Hole *made = edit_start_plan (hole, &error);
+      expect_refused (made, error, i == 0 ? "nothing to aim at" : "no tee");
     }
   hole_info_clear (&info);
 }
@@ -99,7 +112,7 @@ START_TEST (every_later_ball_that_lay_where_its_shot_landed_follows_a_moved_aim)
 {
   g_autoptr (Hole) hole = three_shots ();
   g_autoptr (Bag) bag = small_bag ();
-  g_autoptr (Hole) moved = plan_move_aim (hole, PLAN, 0, vec2 (210, 0), bag);
+  g_autoptr (Hole) moved = edit_move_aim (hole, PLAN, 0, vec2 (210, 0), bag);
   assert_at (shot_of (moved, 0)->aim, 210, 0);
   assert_at (shot_of (moved, 1)->from, 210, 0);
   /* The 5 iron now flies 150 m from (210, 0) towards (0, 380). */
@@ -120,11 +133,11 @@ START_TEST (a_ball_on_the_aim_goes_with_it_and_one_placed_elsewhere_stays)
   Bag *bags[] = { bag, NULL };
   for (size_t i = 0; i < G_N_ELEMENTS (bags); i++)
     {
-      g_autoptr (Hole) moved = plan_move_aim (hole, PLAN, 0, vec2 (20, 280), bags[i]);
+      g_autoptr (Hole) moved = edit_move_aim (hole, PLAN, 0, vec2 (20, 280), bags[i]);
       assert_at (shot_of (moved, 1)->from, 20, 280);
       assert_at (shot_of (moved, 2)->from, 40, 350);
     }
-  g_autoptr (Hole) moved = plan_move_aim (hole, PLAN, 1, vec2 (20, 390), bag);
+  g_autoptr (Hole) moved = edit_move_aim (hole, PLAN, 1, vec2 (20, 390), bag);
   assert_at (shot_of (moved, 2)->from, 40, 350);
 }
 END_TEST
@@ -133,8 +146,10 @@ START_TEST (a_shot_is_added_from_the_last_landing_to_the_hole_while_something_is
 {
   g_autoptr (Hole) hole = three_shots ();
   g_autoptr (Bag) bag = small_bag ();
-  ck_assert_ptr_null (plan_add_shot (hole, PLAN, bag));
-  g_autoptr (Hole) two = plan_remove_shot (hole, PLAN, 2), again = plan_add_shot (two, PLAN, bag);
+  GError *error = NULL;
+  Hole *made = edit_add_shot (hole, PLAN, bag, &error);
+  expect_refused (made, error, "nothing is left to play");
+  g_autoptr (Hole) two = edit_remove_shot (hole, PLAN, 2, NULL), again = edit_add_shot (two, PLAN, bag, NULL);
   ck_assert_uint_eq (hole_part (two, PLAN)->n_shots, 2);
   ck_assert_uint_eq (hole_part (again, PLAN)->n_shots, 3);
   assert_at (shot_of (again, 2)->from, 0, 360);
@@ -145,22 +160,24 @@ END_TEST
 START_TEST (the_first_shot_of_an_empty_plan_is_added_from_the_tee)
 {
   g_autoptr (Hole) hole = hole_with_shots (NULL, 0);
-  g_autoptr (Hole) one = plan_add_shot (hole, PLAN, NULL);
+  g_autoptr (Hole) one = edit_add_shot (hole, PLAN, NULL, NULL);
   ck_assert_uint_eq (hole_part (one, PLAN)->n_shots, 1);
   assert_at (shot_of (one, 0)->from, 0, 0);
   assert_at (shot_of (one, 0)->aim, 0, 460);
-  ck_assert_ptr_null (plan_remove_shot (hole, PLAN, 0));
+  ck_assert_ptr_null (edit_remove_shot (hole, PLAN, 0, NULL));
 }
 END_TEST
 
 START_TEST (the_shot_after_one_taken_out_is_played_from_its_ball_and_the_last_one_stays)
 {
   g_autoptr (Hole) hole = three_shots ();
-  g_autoptr (Hole) two = plan_remove_shot (hole, PLAN, 1), one = plan_remove_shot (two, PLAN, 0);
+  g_autoptr (Hole) two = edit_remove_shot (hole, PLAN, 1, NULL), one = edit_remove_shot (two, PLAN, 0, NULL);
   assert_at (shot_of (two, 1)->from, 0, 210);
   assert_at (shot_of (two, 1)->aim, 0, 460);
   assert_at (shot_of (one, 0)->from, 0, 0);
-  ck_assert_ptr_null (plan_remove_shot (one, PLAN, 0));
+  GError *error = NULL;
+  Hole *made = edit_remove_shot (one, PLAN, 0, &error);
+  expect_refused (made, error, "at least one shot");
   ck_assert_str_eq (shot_of (hole, 1)->club, "5 iron");
 }
 END_TEST
@@ -168,32 +185,44 @@ END_TEST
 START_TEST (a_club_is_named_or_left_to_the_aim_with_a_full_swing)
 {
   g_autoptr (Hole) hole = three_shots ();
-  g_autoptr (Hole) named = plan_choose_club (hole, PLAN, 2, "5 iron"), free_again = plan_choose_club (named, PLAN, 2, NULL);
+  g_autoptr (Hole) named = edit_choose_club (hole, PLAN, 2, "5 iron"), free_again = edit_choose_club (named, PLAN, 2, NULL);
   ck_assert_str_eq (shot_of (named, 2)->club, "5 iron");
   ck_assert_ptr_null (shot_of (free_again, 2)->club);
   ck_assert (hole_equal (hole, free_again));
 }
 END_TEST
 
-START_TEST (a_point_lies_so_far_from_ball_and_hole_and_off_the_line)
+START_TEST (what_is_moved_stands_on_the_grid_and_what_stays_is_the_same_hole)
 {
   g_autoptr (Hole) hole = three_shots ();
+  g_autoptr (Hole) aimed = edit_move_aim (hole, PLAN, 2, vec2 (0.00049, 459.9996), NULL);
+  ck_assert_ptr_eq (aimed, hole);
+  g_autoptr (Hole) moved = edit_move_ball (hole, PLAN, 2, vec2 (1.23456, 359.99951));
+  assert_at (shot_of (moved, 2)->from, 1.235, 360);
+  g_autoptr (Hole) same = edit_choose_club (hole, PLAN, 1, "5 iron");
+  ck_assert_ptr_eq (same, hole);
+}
+END_TEST
+
+START_TEST (a_last_shot_that_cannot_be_flown_is_told_with_its_reason)
+{
+  const Shot shots[] = { { .aim = { 0, 300 }, .club = (char *)"7 wood", .curve_m = NAN, .swing = 1 } };
+  g_autoptr (Hole) hole = hole_with_shots (shots, 1);
   g_autoptr (Bag) bag = small_bag ();
-  g_autofree ShotResult *shots = odds_plan (hole, PLAN, bag, NULL);
-  ck_assert_ptr_nonnull (shots);
-  Whereabouts where = odds_whereabouts (hole, NULL, &shots[0], vec2 (-30, 420));
-  ck_assert_double_eq_tol (where.from_ball_m, hypot (30, 420), EXACT_M);
-  ck_assert_double_eq_tol (where.to_hole_m, 50, EXACT_M);
-  ck_assert_double_eq_tol (where.right_m, -30, EXACT_M);
-  where = odds_whereabouts (hole, NULL, NULL, vec2 (-30, 420));
-  ck_assert (isnan (where.from_ball_m) && isnan (where.right_m));
+  g_autoptr (GError) error = NULL;
+  ck_assert_ptr_null (edit_add_shot (hole, PLAN, bag, &error));
+  ck_assert (g_error_matches (error, ODDS_ERROR, ODDS_ERROR_CLUB));
+  ck_assert_ptr_nonnull (strstr (error->message, "7 wood"));
+  GError *no_bag = NULL;
+  Hole *made = edit_add_shot (hole, PLAN, NULL, &no_bag);
+  expect_refused (made, no_bag, "no bag");
 }
 END_TEST
 
 Suite *
 suite_make (void)
 {
-  Suite *suite = suite_create ("odds plan");
+  Suite *suite = suite_create ("edit plan");
   TCase *known = tcase_create ("known answers");
   tcase_add_test (known, a_plan_starts_from_the_tee_at_the_hole);
   tcase_add_test (known, a_hole_without_a_tee_or_a_target_has_no_plan_to_start);
@@ -203,7 +232,8 @@ suite_make (void)
   tcase_add_test (known, the_first_shot_of_an_empty_plan_is_added_from_the_tee);
   tcase_add_test (known, the_shot_after_one_taken_out_is_played_from_its_ball_and_the_last_one_stays);
   tcase_add_test (known, a_club_is_named_or_left_to_the_aim_with_a_full_swing);
-  tcase_add_test (known, a_point_lies_so_far_from_ball_and_hole_and_off_the_line);
+  tcase_add_test (known, what_is_moved_stands_on_the_grid_and_what_stays_is_the_same_hole);
+  tcase_add_test (known, a_last_shot_that_cannot_be_flown_is_told_with_its_reason);
   suite_add_tcase (suite, known);
   return suite;
 }

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* plan - the edits a golfer makes to a plan: its shots, their aims, balls and clubs. */
+#include "edit-private.h"
+
+/* A ball this near an aim or a landing point was put there to follow it; nearer than this there is nothing left to play. Common practice. */
+#define SAME_PLACE_M 1.0
+
+/* Adds a shot from `ball` to the hole to a plan not yet sealed; false with `error` when there is no hole, or nothing left to play. */
+static bool
+add_shot_to_hole (const Hole *hole, Part *plan, Vec2 ball, GError **error)
+{
+  Vec2 target;
+  if (!hole_target (hole, plan->hole_name, &target))
+    return refuse (error, EDIT_ERROR_EMPTY, "there is nothing to aim at; draw a green or a hole location first");
+  if (vec2_distance (ball, target) < SAME_PLACE_M)
+    return refuse (error, EDIT_ERROR_EMPTY, "the last shot ends at the hole; nothing is left to play");
+  Shot shot = { .from = grid_point (ball), .aim = grid_point (target), .shape = SHOT_STRAIGHT, .curve_m = NAN, .swing = 1 };
+  part_add_shot (plan, &shot);
+  return true;
+}
+
+/* The tee that a plan is played from; false with `error` when there is none. */
+static bool
+plan_tee (const Hole *hole, const char *name, Vec2 *ball, GError **error)
+{
+  int tee = hole_tee (hole, name);
+  if (tee < 0)
+    return refuse (error, EDIT_ERROR_EMPTY, "there is no tee to play from; place a tee marker first");
+  *ball = part_position (hole_part (hole, (size_t)tee));
+  return true;
+}
+
+Hole *
+edit_start_plan (const Hole *hole, GError **error)
+{
+  Vec2 ball;
+  if (!plan_tee (hole, NULL, &ball, error))
+    return NULL;
+  Part *plan = part_new (KIND_PLAN);
+  if (add_shot_to_hole (hole, plan, ball, error))
+    return hole_inserting_part (hole, hole_n_parts (hole), part_seal (plan));
+  part_unref (plan);
+  return NULL;
+}
+
+/* Where shot `i` lands; false when it cannot be flown, or without a bag. */
+static bool
+shot_landing (const Hole *hole, const Part *plan, size_t i, const Bag *bag, Vec2 *landing)
+{
+  ShotResult result;
+  if (bag == NULL || !odds_plan_shot (hole, plan, i, bag, &result, NULL))
+    return false;
+  *landing = result.landing;
+  return true;
+}
+
+Hole *
+edit_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag)
+{
+  const Part *old = hole_part (hole, plan);
+  Part *changed = part_copy (old);
+  changed->shots[shot].aim = grid_point (aim);
+  for (size_t i = shot; i + 1 < old->n_shots; i++)
+    {
+      Vec2 next = old->shots[i + 1].from, before, after;
+      bool followed = shot_landing (hole, old, i, bag, &before) && vec2_distance (next, before) < SAME_PLACE_M;
+      if (followed && shot_landing (hole, changed, i, bag, &after))
+        changed->shots[i + 1].from = grid_point (after);
+      else if (!followed && i == shot && vec2_distance (next, old->shots[i].aim) < SAME_PLACE_M)
+        changed->shots[i + 1].from = grid_point (aim);
+      else
+        break;
+    }
+  return replace_part (hole, plan, part_seal (changed));
+}
+
+Hole *
+edit_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball)
+{
+  Part *changed = part_copy (hole_part (hole, plan));
+  changed->shots[shot].from = grid_point (ball);
+  return replace_part (hole, plan, part_seal (changed));
+}
+
+Hole *
+edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club)
+{
+  Part *changed = part_copy (hole_part (hole, plan));
+  g_free (changed->shots[shot].club);
+  changed->shots[shot].club = g_strdup (club);
+  changed->shots[shot].swing = 1;
+  return replace_part (hole, plan, part_seal (changed));
+}
+
+/* Where the next shot of a plan is played from: where the last one lands, the tee for the first. */
+static bool
+next_ball (const Hole *hole, const Part *plan, const Bag *bag, Vec2 *ball, GError **error)
+{
+  if (plan->n_shots == 0)
+    return plan_tee (hole, plan->tee, ball, error);
+  if (bag == NULL)
+    return refuse (error, EDIT_ERROR_EMPTY, "there is no bag to fly the last shot with; choose a bag first");
+  ShotResult result;
+  if (!odds_plan_shot (hole, plan, plan->n_shots - 1, bag, &result, error))
+    return false;
+  *ball = result.landing;
+  return true;
+}
+
+Hole *
+edit_add_shot (const Hole *hole, size_t plan, const Bag *bag, GError **error)
+{
+  const Part *old = hole_part (hole, plan);
+  Vec2 ball;
+  if (!next_ball (hole, old, bag, &ball, error))
+    return NULL;
+  Part *changed = part_copy (old);
+  if (add_shot_to_hole (hole, changed, ball, error))
+    return replace_part (hole, plan, part_seal (changed));
+  part_unref (changed);
+  return NULL;
+}
+
+Hole *
+edit_remove_shot (const Hole *hole, size_t plan, size_t shot, GError **error)
+{
+  const Part *old = hole_part (hole, plan);
+  if (old->n_shots < 2)
+    return refuse (error, EDIT_ERROR_EMPTY, "a plan has at least one shot; delete the plan instead");
+  Part *changed = part_copy (old);
+  Vec2 ball = changed->shots[shot].from;
+  g_free (changed->shots[shot].club);
+  for (size_t i = shot; i + 1 < changed->n_shots; i++)
+    changed->shots[i] = changed->shots[i + 1];
+  changed->n_shots--;
+  if (shot < changed->n_shots)
+    changed->shots[shot].from = ball;
+  return replace_part (hole, plan, part_seal (changed));
+}
