@@ -1,0 +1,36 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# After a real drag of the aim the carries in the panel are those that the command line gives for the saved aim and the panel's club.
+cp "$COURSES"/fenwhistle/02-*.svg "$FOLDER/hole.svg"
+cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
+start "$FOLDER/hole.svg"
+aim
+drag $AX $AY 35 -28
+key ctrl+s
+expect frame 'hole.svg – Holewright'
+settled
+see names 'list item' >"$FOLDER/panel.txt"
+read -r X Y < <(aim_in "$FOLDER/hole.svg")
+club=$(see names 'list item' | sed -n 's/^Shot 1: \([^,]*\),.*/\1/p')
+[ -n "$club" ] || fail "the panel names no club: $(cat "$FOLDER/panel.txt")"
+"$PROGRAM" carries "$FOLDER/hole.svg" --from white --aim "$X,$(/usr/bin/python3 -c "print(-float('$Y'))")" --club "$club" --format csv >"$FOLDER/command.csv" \
+  || fail "the command did not run"
+/usr/bin/python3 - "$FOLDER" <<'P' || fail "panel and command differ: $(cat "$FOLDER/panel.txt" "$FOLDER/command.csv")"
+import csv, math, re, sys
+def whole(text):  # half away from zero
+    return str(math.floor(float(text) + 0.5))
+rows = list(csv.DictReader(open(sys.argv[1] + "/command.csv")))
+on = {(whole(r["reach_yd"]), whole(r["carry_yd"])) for r in rows if r["side"] == "on"}
+beside = {(whole(r["gap_yd"]), r["side"][0].upper()) for r in rows if r["side"] != "on"}
+n = 0
+for line in open(sys.argv[1] + "/panel.txt"):
+    if m := re.search(r": reach (\d+), carry (\d+),", line):
+        n += 1
+        if m.groups() not in on:
+            sys.exit("not in the command's table: " + line)
+    elif m := re.search(r": (\d+) ([LR]) off the line", line):
+        n += 1
+        if m.groups() not in beside:
+            sys.exit("not in the command's table: " + line)
+sys.exit(0 if n >= 2 else "the panel shows fewer than two carries")
+P
+passed
