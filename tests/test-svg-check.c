@@ -115,6 +115,8 @@ START_TEST (the_way_to_mend_a_finding_takes_it_away)
   mends (ROOT ("hw:par='4'") TEE GREEN FLAG "<polyline hw:kind='line-of-play' points='0,-60 0,-300'/></svg>",
          MEND_LINE_TO_GREEN);
   mends (HOLE ("<circle hw:kind='bunker' cx='90' r='4'/>"), MEND_GROW_SHEET);
+  mends (HOLE ("<path hw:kind='bunker' d='M0-40h9l-9 9h9z'/>"), MEND_UNCROSS);
+  mends (HOLE ("<path hw:kind='water' d='M0-40C30-70 -20-70 10-40z'/>"), MEND_UNCROSS);
   mends ("<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:par='4'>" TEE GREEN FLAG LINE "</svg>",
          MEND_GROW_SHEET);
 }

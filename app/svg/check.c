@@ -217,7 +217,7 @@ check_outlines (Check *check)
         if (ring_crosses_itself (check, outline->points + outline->ring_starts[r],
                                  outline->ring_starts[r + 1] - outline->ring_starts[r]))
           {
-            note (check, FINDING_WARNING, (int)i, MEND_NONE, "move the points of the loop apart",
+            note (check, FINDING_WARNING, (int)i, MEND_UNCROSS, "move the points of the loop apart",
                   "the outline of the %s \"%s\" crosses itself", kind_info (part->kind)->label,
                   part_label (part, buffer, sizeof buffer));
             break;
