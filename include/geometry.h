@@ -227,6 +227,23 @@ bool path_nearest (const Path *path, Vec2 point, size_t *seg, double *t, double 
  */
 void path_seg_split (Vec2 from, PathSeg seg, double t, PathSeg *first, PathSeg *second);
 
+/*
+ * Lines and cubic Beziers through a stroke drawn by hand, appended to `path` as a subpath: points thinned, turns sharper than
+ * `corner_rad` kept as corners, runs between them fitted by least squares and split until every drawn point is within `tolerance_m`.
+ *
+ * A closed stroke runs smoothly through its seam unless it meets at a corner. Ends that stop short are led together; what runs on over
+ * the start, up to a sixth of the stroke at either end, is cut off, or, where the ends lie side by side, both are led to the middle.
+ *
+ * `*largest_m` (may be NULL) receives the largest distance of a drawn point from the curve, to a nanometre: from the piece fitted where it
+ * lies and the two beside it, for that another part of the stroke comes by is no merit. Points that closing the seam cut off or moved
+ * do not count; they may lie further off.
+ *
+ * False, and nothing written, when the stroke has no extent (closed: nor any beyond a tenth of the tolerance), has a point that is not
+ * finite or further than 1e9 m from the origin, or when `tolerance_m` is less than a nanometre or not finite.
+ * Method: Schneider, "An algorithm for automatically fitting digitized curves", Graphics Gems (1990).
+ */
+bool path_fit (const Vec2 *points, size_t n_points, bool closed, double tolerance_m, double corner_rad, Path *path, double *largest_m);
+
 /* ---- outlines: flattened rings ---- */
 
 /*
