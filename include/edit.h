@@ -60,6 +60,13 @@ Hole *edit_empty_hole (double width_m, double length_m);
 size_t edit_place_for (const Hole *hole, Kind kind);
 /* Any path as an area or a line of a kind; closes an area's open subpaths. Refused when there is nothing to see or it encloses nothing. */
 Hole *edit_add_path (const Hole *hole, Kind kind, const Path *path, size_t *part, GError **error);
+/*
+ * A stroke drawn by hand as an area, closed, or as a line, which stays open: fitted with path_fit, turns of more than 45 degrees kept as
+ * corners. No drawn point is further than `tolerance_m` (1 mm to 100 m) and the rounding of a millimetre from it, but for what closing
+ * cut off or eased. Refused as edit_add_path does.
+ */
+Hole *edit_add_stroke (const Hole *hole, Kind kind, const Vec2 *points, size_t n_points, double tolerance_m, size_t *part,
+                       GError **error);
 /* A round area, or a tree with that canopy. */
 Hole *edit_add_circle (const Hole *hole, Kind kind, Vec2 centre, double radius_m, size_t *part, GError **error);
 /* A point of a kind; a tee marker, hole location or mark gets the next free name ("white", "yellow", ...; "front", "middle", "back"; "A", "B", ...). */

@@ -2,6 +2,12 @@
 /* Drawing: each adds a part where its kind belongs in the stack. */
 #include "edit-private.h"
 
+/* A stroke that turns by more than this at once was meant to have a corner there: half a right angle, common practice. */
+#define CORNER_RAD (PI / 4)
+/* Nothing is followed closer than the grid, or more loosely than a fairway is wide three times over: a choice. */
+#define CLOSEST_STROKE_M EDIT_GRID_M
+#define LOOSEST_STROKE_M 100.0
+
 size_t
 edit_place_for (const Hole *hole, Kind kind)
 {
@@ -81,6 +87,26 @@ edit_add_path (const Hole *hole, Kind kind, const Path *path, size_t *part, GErr
       return refuse (error, EDIT_ERROR_EMPTY, "the outline encloses nothing; draw a loop");
     }
   return add_part (hole, sealed, part);
+}
+
+Hole *
+edit_add_stroke (const Hole *hole, Kind kind, const Vec2 *points, size_t n_points, double tolerance_m, size_t *part,
+                 GError **error)
+{
+  PartShape shape = kind_info (kind)->shape;
+  if (shape != SHAPE_AREA && shape != SHAPE_LINE)
+    return refuse (error, EDIT_ERROR_SHAPE, "this kind is not drawn as a line; click where it stands");
+  if (!(tolerance_m >= CLOSEST_STROKE_M && tolerance_m <= LOOSEST_STROKE_M))
+    return refuse (error, EDIT_ERROR_NUMBER, "a stroke is followed to between 1 mm and 100 m; choose a tolerance there");
+  for (size_t i = 0; i < n_points; i++)
+    if (!(fabs (points[i].x) <= FARTHEST_M && fabs (points[i].y) <= FARTHEST_M))
+      return refuse (error, EDIT_ERROR_NUMBER, "a coordinate is no number within reach; draw the stroke again");
+  Path fitted = { 0 };
+  if (!path_fit (points, n_points, shape == SHAPE_AREA, tolerance_m, CORNER_RAD, &fitted, NULL))
+    return refuse (error, EDIT_ERROR_EMPTY, "the stroke is too short to see; drag further");
+  Hole *made = edit_add_path (hole, kind, &fitted, part, error);
+  path_clear (&fitted);
+  return made;
 }
 
 Hole *
