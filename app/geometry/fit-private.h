@@ -76,4 +76,53 @@ typedef struct
 bool fit_cubic (const Vec2 *points, const double *arc_m, double *t, size_t first, size_t last, const Joint *a, const Joint *b,
                 double tolerance_m, Fit *fit);
 
+/* ---- the stroke as it goes through all of this ---- */
+
+/* Joints take place and tangent from this many tolerances of stroke either side. */
+#define JOINT_REACH 6.0
+/* Neither from more than this part of the stroke's length, so that small shapes keep theirs. */
+#define MOST_REACH (1.0 / 16.0)
+
+/* One cubic or line, from points[first] to points[last] of the stroke. */
+typedef struct
+{
+  size_t first, last;
+  Joint a, b;
+  Fit fit;
+} Piece;
+
+/* The drawn points that a fitted one stands for: itself and those passed over behind it; none where it was moved or put in. */
+typedef struct
+{
+  size_t first, n;
+} Drawn;
+
+/* A stroke being fitted. The points of a closed one end with its first again. */
+typedef struct
+{
+  Vec2 *points;
+  size_t n_points;
+  Drawn *drawn; /* of each point */
+  bool closed;
+  bool is_round; /* closed, and without a corner */
+  Trace trace;
+  double *t;
+  double tolerance_m;
+  double joint_reach_m;
+  Piece *pieces;
+  size_t n_pieces, capacity;
+} Stroke;
+
+/* Takes over the points that are not too near to the one before, for which there is room; the tolerance shrinks by what that cost. */
+void stroke_thin (Stroke *stroke, const Vec2 *points, size_t n_points);
+/* Closes the stroke where its ends meet; points that are moved for it no longer stand for what was drawn. */
+void stroke_close (Stroke *stroke, double corner_rad);
+/* Puts points along the edges that are much longer than most. */
+void stroke_fill_long_edges (Stroke *stroke);
+/* Turns a closed stroke so that it starts at point `first`, which is repeated at its end. */
+void stroke_start_at (Stroke *stroke, size_t first);
+/* Fits all of the stroke: run by run from corner to corner, or all round when it is closed without one. */
+void stroke_fit (Stroke *stroke, double corner_rad);
+void stroke_clear (Stroke *stroke);
+
 #endif
