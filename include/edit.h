@@ -118,6 +118,12 @@ Hole *edit_delete_node (const Hole *hole, size_t part, size_t node, GError **err
 /* Smooth: the handles get into one line. A corner: they are drawn in. */
 Hole *edit_smooth_node (const Hole *hole, size_t part, size_t node, bool smooth, GError **error);
 
+/*
+ * Grows (positive) or shrinks each area by a distance, 100 m at most; corners that grow become round. The curves are fitted anew, to FLATTEN_TOLERANCE_M,
+ * and the whole is refused when nothing would be left of one of them.
+ */
+Hole *edit_offset (const Hole *hole, const size_t *parts, size_t n_parts, double distance_m, GError **error);
+
 /* ---- areas together (GEOS; curves that are not cut stay the curves they were) ---- */
 
 /* All into the lowest of them, which keeps its kind and name. */

@@ -255,6 +255,13 @@ walk_together (Walker *walker, GError **error)
 }
 
 static Hole *
+walk_offset (Walker *walker, GError **error)
+{
+  select_areas (walker);
+  return edit_offset (SELECTION, between (walker, -2, 1.5), error);
+}
+
+static Hole *
 walk_cut (Walker *walker, GError **error)
 {
   select_areas (walker);
@@ -303,9 +310,9 @@ walk_plan (Walker *walker, GError **error)
 }
 
 static Hole *(*const edits[]) (Walker *, GError **) = {
-  walk_path,      walk_circle,   walk_point, walk_note,  walk_trees, walk_move,  walk_turn, walk_scale,
-  walk_duplicate, walk_delete,   walk_kind,  walk_name,  walk_order, walk_raise, walk_node, walk_node_kind,
-  walk_new_node,  walk_together, walk_cut,   walk_place, walk_mend,  walk_plan,
+  walk_path,      walk_circle,   walk_point, walk_note,  walk_trees, walk_move,  walk_turn,   walk_scale,
+  walk_duplicate, walk_delete,   walk_kind,  walk_name,  walk_order, walk_raise, walk_node,   walk_node_kind,
+  walk_new_node,  walk_together, walk_cut,   walk_place, walk_mend,  walk_plan,  walk_offset,
 };
 
 /* ---- what must hold ---- */

@@ -2,9 +2,7 @@
 /* Areas together: united, taken away, cut, split, joined, uncrossed. */
 #include "overlay-private.h"
 
-#define TOO_TANGLED "these outlines are too tangled to be worked out; make them simpler first"
-
-static bool
+bool
 are_areas (const Hole *hole, const size_t *parts, size_t n_parts, size_t least, GError **error)
 {
   for (size_t k = 0; k < n_parts; k++)
@@ -13,19 +11,6 @@ are_areas (const Hole *hole, const size_t *parts, size_t n_parts, size_t least, 
   if (n_parts < least)
     return refuse (error, EDIT_ERROR_EMPTY, least > 1 ? "select two areas or more" : "select an area first") != NULL;
   return true;
-}
-
-/* The area with another outline; NULL, without an error, when nothing is left of it. */
-static const Part *
-with_outline (Overlay *overlay, const Part *area, const GEOSGeometry *polygons)
-{
-  Part *changed = part_copy (area);
-  path_clear (&changed->path);
-  overlay_path (overlay, polygons, &changed->path);
-  if (changed->path.n_segs > 0)
-    return part_seal (changed);
-  part_unref (changed);
-  return NULL;
 }
 
 /* A piece that parts from an area: the same in all but its place in the document and its id. */
@@ -73,7 +58,8 @@ unite_into_lowest (const Hole *hole, const size_t *parts, size_t n_parts, GError
         }
     }
   GEOSGeometry *united = overlay_unite (&overlay, regions, n_parts);
-  const Part *made = united && is_good ? with_outline (&overlay, hole_part (hole, parts[0]), united) : NULL;
+  const Part *made
+      = united && is_good ? overlay_part (&overlay, hole_part (hole, parts[0]), united, overlay_restore_ring) : NULL;
   if (united)
     GEOSGeom_destroy_r (overlay.geos, united);
   if (!made)
@@ -122,7 +108,7 @@ take_away (const Part *area, const Part *taken, const Part **left)
   if (meets)
     rest = GEOSDifferencePrec_r (overlay.geos, region, hollow, EDIT_GRID_M);
   if (rest)
-    *left = with_outline (&overlay, area, rest);
+    *left = overlay_part (&overlay, area, rest, overlay_restore_ring);
   else if (region && hollow && !meets)
     *left = part_ref (area);
   bool is_good = rest || *left;
@@ -167,7 +153,7 @@ add_pieces (Overlay *overlay, const Part *area, const GEOSGeometry *polygons, GP
   for (int i = 0; i < n; i++)
     {
       const GEOSGeometry *polygon = GEOSGetGeometryN_r (overlay->geos, polygons, i);
-      const Part *piece = with_outline (overlay, area, polygon);
+      const Part *piece = overlay_part (overlay, area, polygon, overlay_restore_ring);
       double area_m2 = 0;
       if (!piece)
         continue;
@@ -292,7 +278,7 @@ uncross_area (const Part *area, GError **error)
   g_auto (Overlay) overlay = { 0 };
   overlay_init (&overlay);
   GEOSGeometry *region = overlay_region (&overlay, area);
-  const Part *made = region ? with_outline (&overlay, area, region) : NULL;
+  const Part *made = region ? overlay_part (&overlay, area, region, overlay_restore_ring) : NULL;
   if (region)
     GEOSGeom_destroy_r (overlay.geos, region);
   return made ? made : refuse (error, EDIT_ERROR_EMPTY, "the outline encloses nothing; draw a loop");

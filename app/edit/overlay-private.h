@@ -17,6 +17,8 @@
 /* A piece or a gap smaller than this is where two drawn edges do not quite meet, not something drawn. */
 #define SLIVER_M2 (SMALLEST_M * SMALLEST_M)
 
+#define TOO_TANGLED "these outlines are too tangled to be worked out; make them simpler first"
+
 /* One segment of a path that went in. */
 typedef struct
 {
@@ -54,19 +56,26 @@ GEOSGeometry *overlay_line (Overlay *overlay, Vec2 a, Vec2 b);
 GEOSGeometry *overlay_faces (Overlay *overlay, GEOSGeometry *lines);
 /* A valid union of polygons on the grid. Takes over the array's geometries, not the array. */
 GEOSGeometry *overlay_unite (Overlay *overlay, GEOSGeometry **polygons, size_t n_polygons);
+/* Appends a ring, three points or more, as a subpath with coordinates on the grid. */
+typedef void (*OverlayRing) (Overlay *overlay, const Vec2 *points, size_t n_points, Path *path);
+/* With curves put back. */
+void overlay_restore_ring (Overlay *overlay, const Vec2 *points, size_t n_points, Path *path);
 /*
- * The polygons as one path, each ring a subpath, curves put back, coordinates on the grid; valid as flattened. Slivers are left out; `path`, empty before,
- * stays so when nothing is left.
+ * The polygons on the grid as one path, each ring a subpath written by `ring`; valid as flattened, if need be by leaving the corners. Slivers are left out;
+ * `path`, empty before, stays so when nothing is left.
  */
-void overlay_path (Overlay *overlay, const GEOSGeometry *polygons, Path *path);
+void overlay_path (Overlay *overlay, const GEOSGeometry *polygons, OverlayRing ring, Path *path);
+/* The area with another outline; NULL, without an error, when nothing is left of it. */
+const Part *overlay_part (Overlay *overlay, const Part *area, const GEOSGeometry *polygons, OverlayRing ring);
 
 /* ---- between the files of the overlay ---- */
+
+/* Are they `least` or more, and all areas? Else false with `error` set. */
+bool are_areas (const Hole *hole, const size_t *parts, size_t n_parts, size_t least, GError **error);
 
 /* Points of a ring without its closing one; g_free. */
 Vec2 *overlay_ring_points (const Overlay *overlay, const GEOSGeometry *ring, size_t *n_points);
 GEOSGeometry *overlay_ring (const Overlay *overlay, const Vec2 *points, size_t n_points);
-/* Appends one ring as a subpath, curves put back. */
-void overlay_restore_ring (Overlay *overlay, const Vec2 *points, size_t n_points, Path *path);
 /* Of the ring's steps along curves, those in the curves' own sense less those against it. */
 int overlay_ring_sense (Overlay *overlay, const Vec2 *points, size_t n_points);
 /* The place on a curve. */

@@ -293,8 +293,9 @@ turn_round (Vec2 *points, size_t n_points)
 }
 
 static void
-plain_ring (const Vec2 *points, size_t n_points, Path *path)
+plain_ring (Overlay *overlay, const Vec2 *points, size_t n_points, Path *path)
 {
+  (void)overlay;
   path_move_to (path, points[0]);
   for (size_t i = 1; i < n_points; i++)
     path_line_to (path, points[i]);
@@ -305,7 +306,7 @@ plain_ring (const Vec2 *points, size_t n_points, Path *path)
 typedef struct
 {
   Overlay *overlay;
-  bool keeps_curves;
+  OverlayRing ring;
   bool is_anticlockwise; /* the shell in hand; its holes go the other way */
   double drift_m2;       /* what the areas may differ by */
   GArray *is_shell;      /* bool of each ring written */
@@ -327,10 +328,7 @@ write_ring (RingWriter *writer, const GEOSGeometry *ring, bool is_shell)
     writer->is_anticlockwise = (area_m2 > 0) != turns;
   writer->drift_m2 += DRIFT_M * ring_length (points, n);
   g_array_append_val (writer->is_shell, is_shell);
-  if (writer->keeps_curves)
-    overlay_restore_ring (writer->overlay, points, n, writer->path);
-  else
-    plain_ring (points, n, writer->path);
+  writer->ring (writer->overlay, points, n, writer->path);
 }
 
 /* Returns the area written. */
@@ -392,9 +390,9 @@ is_sound (const RingWriter *writer, double area_m2)
 }
 
 static bool
-write_path (Overlay *overlay, const GEOSGeometry *polygons, bool keeps_curves, Path *path)
+write_path (Overlay *overlay, const GEOSGeometry *polygons, OverlayRing ring, Path *path)
 {
-  RingWriter writer = { .overlay = overlay, .keeps_curves = keeps_curves, .path = path };
+  RingWriter writer = { .overlay = overlay, .ring = ring, .path = path };
   double area_m2 = 0;
   writer.is_shell = g_array_new (FALSE, FALSE, sizeof (bool));
   for (int i = 0; i < GEOSGetNumGeometries_r (overlay->geos, polygons); i++)
@@ -405,11 +403,23 @@ write_path (Overlay *overlay, const GEOSGeometry *polygons, bool keeps_curves, P
 }
 
 void
-overlay_path (Overlay *overlay, const GEOSGeometry *polygons, Path *path)
+overlay_path (Overlay *overlay, const GEOSGeometry *polygons, OverlayRing ring, Path *path)
 {
-  if (write_path (overlay, polygons, true, path))
+  if (write_path (overlay, polygons, ring, path))
     return;
-  /* Curves put back came too near each other: the corners they were flattened to are valid on the grid. */
+  /* Curves came too near each other: the corners they were flattened to are valid on the grid. */
   path_clear (path);
-  write_path (overlay, polygons, false, path);
+  write_path (overlay, polygons, plain_ring, path);
+}
+
+const Part *
+overlay_part (Overlay *overlay, const Part *area, const GEOSGeometry *polygons, OverlayRing ring)
+{
+  Part *changed = part_copy (area);
+  path_clear (&changed->path);
+  overlay_path (overlay, polygons, ring, &changed->path);
+  if (changed->path.n_segs > 0)
+    return part_seal (changed);
+  part_unref (changed);
+  return NULL;
 }

@@ -14,6 +14,8 @@
 /* Two flattenings, a crossing beside its chords and rounding, for each metre of edge; and what a sliver left out may have. */
 #define DRIFT_M (2.5 * FLATTEN_TOLERANCE_M)
 #define SLIVERS_M2 0.02
+/* Two flattenings, a fit and rounding. */
+#define APART_M (3.5 * FLATTEN_TOLERANCE_M)
 
 static GEOSContextHandle_t geos;
 
@@ -292,6 +294,66 @@ START_TEST (tangled_outlines_are_uncrossed_into_what_they_cover)
 }
 END_TEST
 
+/* How far the outlines' corners are from each other's edges where they are farthest. */
+static double
+farthest_apart (const Part *part, const GEOSGeometry *region)
+{
+  GEOSGeometry *edge = GEOSBoundary_r (geos, region);
+  double farthest_m = 0, distance_m = NAN;
+  for (size_t i = 0; i < part->outline->n_points; i++)
+    {
+      GEOSGeometry *place = GEOSGeom_createPointFromXY_r (geos, part->outline->points[i].x, part->outline->points[i].y);
+      ck_assert_int_eq (GEOSDistance_r (geos, edge, place, &distance_m), 1);
+      farthest_m = fmax (farthest_m, distance_m);
+      GEOSGeom_destroy_r (geos, place);
+    }
+  for (int k = 0; k < GEOSGetNumGeometries_r (geos, edge); k++)
+    {
+      const GEOSCoordSequence *corners = GEOSGeom_getCoordSeq_r (geos, GEOSGetGeometryN_r (geos, edge, k));
+      unsigned n = 0;
+      GEOSCoordSeq_getSize_r (geos, corners, &n);
+      for (unsigned i = 0; i < n; i++)
+        {
+          Vec2 at;
+          GEOSCoordSeq_getXY_r (geos, corners, i, &at.x, &at.y);
+          farthest_m = fmax (farthest_m, outline_distance (part->outline, at, NULL));
+        }
+    }
+  GEOSGeom_destroy_r (geos, edge);
+  return farthest_m;
+}
+
+START_TEST (grown_and_shrunk_areas_are_the_buffers_of_geos)
+{
+  uint64_t state = 123456789123456789u;
+  int n_made = 0, n_straight = 0, n_apart = 0;
+  for (int i = 0; i < N_CASES; i++)
+    {
+      const Part *part = blob (&state, vec2 (0, 0), 20, i % 3 == 2 ? 0.15 : 0);
+      g_autoptr (Hole) hole = hole_of (&part, 1);
+      double distance_m = 16 * next_random (&state) - 8, edge_m = 0, expected_m2 = 0;
+      g_autoptr (Hole) made = edit_offset (hole, both, 1, distance_m, NULL);
+      GEOSGeometry *region = region_of (hole_part (hole, 0)), *buffer = GEOSBuffer_r (geos, region, distance_m, 60);
+      GEOSGeom_destroy_r (geos, region);
+      if (!made) /* nothing is left */
+        {
+          ck_assert_double_lt (area_and_edge (buffer, &edge_m), SLIVERS_M2 + DRIFT_M * edge_m);
+          continue;
+        }
+      const Part *moved = hole_part (made, 0);
+      n_made++;
+      n_straight += !has_curves (moved);
+      n_apart += farthest_apart (moved, buffer) > APART_M;
+      expect_valid (moved);
+      expected_m2 = area_and_edge (buffer, &edge_m);
+      ck_assert_double_eq_tol (area_of (moved), expected_m2, DRIFT_M * edge_m + SLIVERS_M2);
+    }
+  ck_assert_int_ge (n_made, N_CASES * 3 / 4);
+  ck_assert_int_le (n_straight, n_made / 50);
+  ck_assert_int_le (n_apart, n_made / 100); /* a piece or a gap that is a sliver is left out, however long it is */
+}
+END_TEST
+
 START_TEST (every_sketch_is_valid)
 {
   for (double length_m = 60; length_m <= 800; length_m += 74)
@@ -324,6 +386,7 @@ suite_make (void)
   tcase_add_test (areas, differences_are_those_of_geos_and_add_up);
   tcase_add_test (areas, cut_pieces_are_valid_and_add_up_to_the_whole);
   tcase_add_test (areas, tangled_outlines_are_uncrossed_into_what_they_cover);
+  tcase_add_test (areas, grown_and_shrunk_areas_are_the_buffers_of_geos);
   tcase_add_test (areas, every_sketch_is_valid);
   suite_add_tcase (suite, areas);
   return suite;
