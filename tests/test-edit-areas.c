@@ -272,6 +272,21 @@ END_TEST
 
 /* ---- uncross ---- */
 
+START_TEST (an_area_that_encloses_nothing_is_not_cut)
+{
+  Part *spike = part_new (KIND_BUNKER);
+  path_move_to (&spike->path, vec2 (0, 0));
+  path_line_to (&spike->path, vec2 (10, 0));
+  path_close (&spike->path);
+  const Part *parts[] = { part_seal (spike) };
+  g_autoptr (Hole) hole = hole_of (parts, 1);
+  g_autoptr (GError) error = NULL;
+  size_t part = 0;
+  ck_assert_ptr_null (edit_cut (hole, &part, 1, vec2 (5, -5), vec2 (5, 5), &error));
+  ck_assert (g_error_matches (error, EDIT_ERROR, EDIT_ERROR_EMPTY));
+}
+END_TEST
+
 START_TEST (a_figure_of_eight_becomes_its_two_loops)
 {
   Part *eight = part_new (KIND_BUNKER);
@@ -336,6 +351,7 @@ suite_make (void)
   tcase_add_test (cut, a_cut_disc_adds_up_to_the_whole);
   tcase_add_test (cut, a_bay_is_cut_into_as_many_pieces_as_there_are);
   tcase_add_test (cut, a_line_that_ends_inside_or_misses_cuts_nothing);
+  tcase_add_test (cut, an_area_that_encloses_nothing_is_not_cut);
   suite_add_tcase (suite, cut);
   TCase *uncross = tcase_create ("uncross");
   tcase_add_test (uncross, a_figure_of_eight_becomes_its_two_loops);

@@ -171,7 +171,11 @@ part_region (Overlay *overlay, const GEOSGeometry *region, Vec2 a, Vec2 b)
 {
   GEOSGeometry *lines[] = { GEOSBoundary_r (overlay->geos, region), overlay_line (overlay, a, b) };
   if (!lines[0] || !lines[1])
-    return NULL;
+    {
+      for (size_t i = 0; i < G_N_ELEMENTS (lines); i++)
+        GEOSGeom_destroy_r (overlay->geos, lines[i]);
+      return NULL;
+    }
   GEOSGeometry *faces = overlay_faces (overlay, GEOSGeom_createCollection_r (overlay->geos, GEOS_GEOMETRYCOLLECTION, lines, 2));
   if (!faces)
     return NULL;
@@ -210,13 +214,15 @@ cut_area (const Part *area, Vec2 a, Vec2 b, GPtrArray *pieces)
 {
   g_auto (Overlay) overlay = { 0 };
   overlay_init (&overlay);
-  GEOSGeometry *region = overlay_region (&overlay, area), *faces = region ? part_region (&overlay, region, a, b) : NULL;
+  GEOSGeometry *region = overlay_region (&overlay, area);
+  bool is_empty = region && GEOSisEmpty_r (overlay.geos, region) == 1;
+  GEOSGeometry *faces = region && !is_empty ? part_region (&overlay, region, a, b) : NULL;
   bool is_parted = faces && count_polygons (&overlay, faces) > count_polygons (&overlay, region);
   if (is_parted)
     add_pieces (&overlay, area, faces, pieces);
-  else if (faces)
+  else if (faces || is_empty)
     g_ptr_array_add (pieces, (gpointer)part_ref (area));
-  bool is_good = faces != NULL;
+  bool is_good = faces || is_empty;
   if (faces)
     GEOSGeom_destroy_r (overlay.geos, faces);
   if (region)
