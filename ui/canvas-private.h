@@ -12,6 +12,7 @@ struct _HwCanvas
   GtkWidget parent_instance;
   HwDocument *document;
   HwDrawing drawing;
+  HwMargin margin;
 
   /* canvas-view */
   RenderView view;

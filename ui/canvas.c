@@ -7,13 +7,6 @@
 
 #include <glib/gi18n.h>
 
-/* Where the scale bar and the north arrow stand, and the room they take, px. */
-#define SCALE_BAR_X_PX 22.0
-#define SCALE_BAR_Y_PX 24.0
-#define SCALE_BAR_WIDTH_PX 260.0f
-#define SCALE_BAR_HEIGHT_PX 48.0f
-#define NORTH_FROM_EDGE_PX 40.0
-#define NORTH_ROOM_PX 38.0f
 /* A kept picture moved further than this leaves too much bare paper: it is painted again even on the way. */
 #define MOST_BARE_PX 120.0
 /* Smallest size worth drawing at. */
@@ -63,23 +56,6 @@ snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
 }
 
 static void
-snapshot_scale (HwCanvas *self, GtkSnapshot *snapshot, const Hole *hole)
-{
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, SCALE_BAR_WIDTH_PX, SCALE_BAR_HEIGHT_PX));
-  render_scale_bar (cr, &self->view, SCALE_BAR_X_PX, SCALE_BAR_Y_PX);
-  cairo_destroy (cr);
-  double bearing_deg = hole_info (hole)->up_bearing_deg;
-  if (isnan (bearing_deg))
-    return;
-  Vec2 centre = vec2 (self->view.width_px - NORTH_FROM_EDGE_PX, NORTH_FROM_EDGE_PX);
-  cr = gtk_snapshot_append_cairo (snapshot,
-                                  &GRAPHENE_RECT_INIT ((float)centre.x - NORTH_ROOM_PX, (float)centre.y - NORTH_ROOM_PX,
-                                                       2 * NORTH_ROOM_PX, 2 * NORTH_ROOM_PX));
-  render_north (cr, &self->view, bearing_deg, centre);
-  cairo_destroy (cr);
-}
-
-static void
 hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwCanvas *self = HW_CANVAS (widget);
@@ -89,7 +65,7 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
   snapshot_hole (self, snapshot, hole);
   snapshot_overlays (self, snapshot);
-  snapshot_scale (self, snapshot, hole);
+  hw_margin_snapshot (&self->margin, widget, snapshot, &self->view, hole_info (hole)->up_bearing_deg);
   if (self->tool->draw != NULL)
     self->tool->draw (self, snapshot, &self->under);
   gtk_snapshot_pop (snapshot);
@@ -212,6 +188,7 @@ hw_canvas_unrealize (GtkWidget *widget)
     g_signal_handlers_disconnect_by_data (self->clock, self);
   g_clear_object (&self->clock);
   hw_drawing_clear (&self->drawing);
+  hw_margin_clear (&self->margin);
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->unrealize (widget);
 }
 
@@ -239,6 +216,7 @@ hw_canvas_dispose (GObject *object)
   self->holding = NULL;
   g_clear_object (&self->document);
   hw_drawing_clear (&self->drawing);
+  hw_margin_clear (&self->margin);
   G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);
 }
 

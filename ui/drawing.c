@@ -4,6 +4,13 @@
 
 /* How much of the paper's light is taken away in the dark style. */
 #define DARK_DIM_SHARE 0.22
+/* Where the scale bar and the north arrow stand, and the room they take, px. */
+#define SCALE_BAR_X_PX 22.0
+#define SCALE_BAR_Y_PX 24.0
+#define SCALE_BAR_WIDTH_PX 260
+#define SCALE_BAR_HEIGHT_PX 48
+#define NORTH_FROM_EDGE_PX 40.0
+#define NORTH_ROOM_PX 38
 
 void
 hw_drawing_clear (HwDrawing *drawing)
@@ -43,8 +50,8 @@ same_picture (const Hole *a, const Hole *b)
     }
 }
 
-static bool
-same_view (const RenderView *a, const RenderView *b)
+bool
+hw_same_view (const RenderView *a, const RenderView *b)
 {
   return a->centre.x == b->centre.x && a->centre.y == b->centre.y && a->px_per_m == b->px_per_m && a->turn_rad == b->turn_rad
          && a->width_px == b->width_px && a->height_px == b->height_px && a->units == b->units;
@@ -53,7 +60,7 @@ same_view (const RenderView *a, const RenderView *b)
 bool
 hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderView *view, int scale, bool is_dark)
 {
-  return drawing->node == NULL || drawing->scale != scale || drawing->is_dark != is_dark || !same_view (&drawing->view, view)
+  return drawing->node == NULL || drawing->scale != scale || drawing->is_dark != is_dark || !hw_same_view (&drawing->view, view)
          || !same_picture (drawing->hole, hole);
 }
 
@@ -113,7 +120,7 @@ void
 hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const RenderView *view)
 {
   Affine to_hole;
-  if (same_view (&drawing->view, view) || !affine_invert (view_to_drawing (&drawing->view), &to_hole))
+  if (hw_same_view (&drawing->view, view) || !affine_invert (view_to_drawing (&drawing->view), &to_hole))
     {
       gtk_snapshot_append_node (snapshot, drawing->node);
       return;
@@ -131,4 +138,65 @@ hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const Rend
   gtk_snapshot_scale (snapshot, scale, scale);
   gtk_snapshot_append_node (snapshot, drawing->node);
   gtk_snapshot_restore (snapshot);
+}
+
+/* ---- the margin ---- */
+
+void
+hw_margin_clear (HwMargin *margin)
+{
+  g_clear_pointer (&margin->node, gsk_render_node_unref);
+}
+
+static cairo_surface_t *
+margin_image (int width_px, int height_px, int scale)
+{
+  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width_px * scale, height_px * scale);
+  cairo_surface_set_device_scale (image, scale, scale);
+  return image;
+}
+
+static GskRenderNode *
+scale_bar_node (GtkWidget *widget, const RenderView *view, int scale)
+{
+  cairo_surface_t *image = margin_image (SCALE_BAR_WIDTH_PX, SCALE_BAR_HEIGHT_PX, scale);
+  cairo_t *cr = cairo_create (image);
+  render_scale_bar (cr, view, SCALE_BAR_X_PX, SCALE_BAR_Y_PX);
+  cairo_destroy (cr);
+  GskRenderNode *node
+      = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, SCALE_BAR_WIDTH_PX, SCALE_BAR_HEIGHT_PX), false);
+  cairo_surface_destroy (image);
+  return node;
+}
+
+static GskRenderNode *
+north_node (GtkWidget *widget, const RenderView *view, double bearing_deg, int scale)
+{
+  const int side_px = 2 * NORTH_ROOM_PX;
+  cairo_surface_t *image = margin_image (side_px, side_px, scale);
+  cairo_t *cr = cairo_create (image);
+  render_north (cr, view, bearing_deg, vec2 (NORTH_ROOM_PX, NORTH_ROOM_PX));
+  cairo_destroy (cr);
+  float x = (float)(view->width_px - NORTH_FROM_EDGE_PX - NORTH_ROOM_PX), y = (float)(NORTH_FROM_EDGE_PX - NORTH_ROOM_PX);
+  GskRenderNode *node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (x, y, (float)side_px, (float)side_px), false);
+  cairo_surface_destroy (image);
+  return node;
+}
+
+void
+hw_margin_snapshot (HwMargin *margin, GtkWidget *widget, GtkSnapshot *snapshot, const RenderView *view, double bearing_deg)
+{
+  int scale = gtk_widget_get_scale_factor (widget);
+  bool same_bearing = margin->bearing_deg == bearing_deg || (isnan (margin->bearing_deg) && isnan (bearing_deg));
+  if (margin->node == NULL || margin->scale != scale || !same_bearing || !hw_same_view (&margin->view, view))
+    {
+      GskRenderNode *nodes[2] = { scale_bar_node (widget, view, scale), NULL };
+      if (!isnan (bearing_deg))
+        nodes[1] = north_node (widget, view, bearing_deg, scale);
+      hw_margin_clear (margin);
+      *margin = (HwMargin){ gsk_container_node_new (nodes, nodes[1] != NULL ? 2 : 1), *view, bearing_deg, scale };
+      g_clear_pointer (&nodes[0], gsk_render_node_unref);
+      g_clear_pointer (&nodes[1], gsk_render_node_unref);
+    }
+  gtk_snapshot_append_node (snapshot, margin->node);
 }

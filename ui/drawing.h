@@ -22,6 +22,7 @@ typedef struct
   unsigned n_redraws; /* how often the hole was painted in full */
 } HwDrawing;
 
+bool hw_same_view (const RenderView *a, const RenderView *b);
 /* An image as a render node at `bounds`, made for the renderer that draws `widget`; the image is not to be changed any more. */
 GskRenderNode *hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque);
 
@@ -32,5 +33,19 @@ bool hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const Rend
 void hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark);
 /* Adds the kept picture, moved, turned and stretched to where `view` would have it. */
 void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const RenderView *view);
+
+/* What stands in the margin of the drawing, kept likewise. */
+typedef struct
+{
+  GskRenderNode *node;
+  RenderView view;
+  double bearing_deg;
+  int scale;
+} HwMargin;
+
+void hw_margin_clear (HwMargin *margin);
+/* Adds scale bar and north arrow, painted afresh when the view or the bearing, NAN for unknown, is another. */
+void hw_margin_snapshot (HwMargin *margin, GtkWidget *widget, GtkSnapshot *snapshot, const RenderView *view,
+                         double bearing_deg);
 
 #endif
