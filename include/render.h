@@ -79,6 +79,14 @@ void render_swatch (cairo_t *cr, Kind kind, Stakes stakes, double x_px, double y
 
 /* ---- overlays of the plan ---- */
 
+/*
+ * Words kept from one picture to the next, so that frames which follow each other need not shape and ink them again. Used on upright
+ * images, where a word then starts on a quarter of a pixel; paper and recordings get their letters as ever. For one thread.
+ */
+typedef struct _RenderWords RenderWords;
+RenderWords *render_words_new (void);
+void render_words_free (RenderWords *words);
+
 /* Results to be painted; everything borrowed. */
 typedef struct PlanScene
 {
@@ -88,6 +96,7 @@ typedef struct PlanScene
   size_t current;           /* the shot in hand */
   const CarryTable *carries; /* of the shot in hand; may be NULL */
   PaintInk ink;
+  RenderWords *words; /* may be NULL */
 } PlanScene;
 
 /* One picture of overlays in the making: rows ink their lines on it and hand in labels, which are placed together at the end. */
@@ -104,9 +113,8 @@ typedef struct
 /* Drawn in this order; ends with a row whose name is NULL: pattern, marks, left, carries, shot. Bit i of a mask switches row i. */
 extern const Overlay overlay_table[];
 unsigned overlay_default_mask (void);
-void render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
-/* Tight bounds in drawing px of what render_overlays would draw, cut to the drawing; empty for nothing. */
-Box render_overlays_bounds (const PlanScene *scene, const RenderView *view, unsigned mask);
+/* Returns the bounds in drawing px of what it drew, cut to the drawing; empty for nothing. */
+Box render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
 
 /* A label and the point it speaks of; place_labels moves boxes so that none overlaps another or leaves the drawing. */
 typedef struct

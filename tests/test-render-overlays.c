@@ -85,6 +85,18 @@ is_accent (unsigned value)
   return value >> 24 > 0xfa && is_near (value, ACCENT, 4);
 }
 
+/* Bounds of the overlays, painted to no purpose. */
+static Box
+bounds_of (const Stage *stage, unsigned mask)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDE, HIGH);
+  cairo_t *cr = cairo_create (surface);
+  Box bounds = render_overlays (cr, &stage->scene, &stage->view, mask);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return bounds;
+}
+
 /* Overlays alone, on nothing, on a surface larger than the drawing. */
 static cairo_surface_t *
 overlays_of (const Stage *stage, unsigned mask)
@@ -121,7 +133,7 @@ START_TEST (bounds_hold_the_ink_and_little_more)
   set_up (&stage, aims[_i], "driver");
   for (unsigned mask = 0; mask <= overlay_default_mask (); mask++)
     {
-      Box bounds = render_overlays_bounds (&stage.scene, &stage.view, mask);
+      Box bounds = bounds_of (&stage, mask);
       cairo_surface_t *surface = overlays_of (&stage, mask);
       Box ink = ink_box (surface);
       cairo_surface_destroy (surface);
@@ -150,13 +162,109 @@ START_TEST (nothing_is_drawn_outside_the_drawing)
 }
 END_TEST
 
+/* The overlays over grey, so fine as `scale` says, through a recording if told. */
+static cairo_surface_t *
+kept_overlays_of (const Stage *stage, RenderWords *words, int scale, bool is_recorded)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, scale * WIDE, scale * HIGH);
+  cairo_surface_set_device_scale (surface, scale, scale);
+  cairo_surface_t *record = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  PlanScene scene = stage->scene;
+  scene.words = words;
+  cairo_t *cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 0.5, 0.5, 0.5);
+  cairo_paint (cr);
+  cairo_t *recorder = cairo_create (record);
+  render_overlays (is_recorded ? recorder : cr, &scene, &stage->view, overlay_default_mask ());
+  cairo_destroy (recorder);
+  cairo_set_source_surface (cr, record, 0, 0);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  cairo_surface_destroy (record);
+  return surface;
+}
+
+/* Farthest apart that two pictures of the same size are in any byte, and how many bytes differ by more than a rounding error. */
+static int
+farthest_apart (cairo_surface_t *a, cairo_surface_t *b, size_t *n_apart)
+{
+  const unsigned char *p = cairo_image_surface_get_data (a), *q = cairo_image_surface_get_data (b);
+  size_t n_bytes = (size_t)cairo_image_surface_get_stride (a) * (size_t)cairo_image_surface_get_height (a);
+  int farthest = 0;
+  *n_apart = 0;
+  for (size_t i = 0; i < n_bytes; i++)
+    {
+      farthest = MAX (farthest, abs (p[i] - q[i]));
+      *n_apart += abs (p[i] - q[i]) > 2;
+    }
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+  return farthest;
+}
+
+/* A word is moved by an eighth of a pixel at most, across and down, which changes the edge of a letter by a quarter of full black. */
+#define MOST_APART 64
+
+START_TEST (kept_words_give_the_same_picture)
+{
+  RenderWords *words = render_words_new ();
+  size_t n_apart;
+  for (size_t i = 0; i < G_N_ELEMENTS (aims); i++)
+    for (int scale = 1; scale <= 2; scale++)
+      {
+        Stage stage;
+        set_up (&stage, aims[i], "driver");
+        cairo_surface_t *kept = kept_overlays_of (&stage, words, scale, false);
+        ck_assert_int_le (farthest_apart (kept, kept_overlays_of (&stage, NULL, scale, false), &n_apart), MOST_APART);
+        ck_assert_uint_gt (n_apart, 0); /* they were kept words indeed */
+        cairo_surface_t *again = kept_overlays_of (&stage, words, scale, false);
+        ck_assert_int_eq (farthest_apart (again, kept_overlays_of (&stage, words, scale, false), &n_apart), 0);
+        tear_down (&stage);
+      }
+  render_words_free (words);
+}
+END_TEST
+
+START_TEST (a_recording_gets_its_letters_as_ever)
+{
+  Stage stage;
+  size_t n_apart;
+  set_up (&stage, aims[1], "driver");
+  RenderWords *words = render_words_new ();
+  cairo_surface_t *kept = kept_overlays_of (&stage, words, 1, true);
+  ck_assert_int_eq (farthest_apart (kept, kept_overlays_of (&stage, NULL, 1, true), &n_apart), 0);
+  render_words_free (words);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (words_are_kept_however_many_there_are)
+{
+  Stage stage;
+  size_t n_apart;
+  RenderWords *words = render_words_new ();
+  for (int i = 0; i < 150; i++)
+    {
+      set_up (&stage, vec2 (i - 75, 90 + 2 * i), "driver");
+      cairo_surface_destroy (kept_overlays_of (&stage, words, 1, false));
+      tear_down (&stage);
+    }
+  set_up (&stage, aims[0], "driver");
+  cairo_surface_t *kept = kept_overlays_of (&stage, words, 1, false);
+  ck_assert_int_le (farthest_apart (kept, kept_overlays_of (&stage, NULL, 1, false), &n_apart), MOST_APART);
+  tear_down (&stage);
+  render_words_free (words);
+}
+END_TEST
+
 START_TEST (every_overlay_has_its_own_switch)
 {
   Stage stage;
   set_up (&stage, vec2 (0, 200), "driver");
   cairo_surface_t *none = overlays_of (&stage, 0);
   ck_assert (box_is_empty (ink_box (none)));
-  ck_assert (box_is_empty (render_overlays_bounds (&stage.scene, &stage.view, 0)));
+  ck_assert (box_is_empty (bounds_of (&stage, 0)));
   cairo_surface_destroy (none);
   for (int i = 0; overlay_table[i].name; i++)
     {
@@ -319,10 +427,10 @@ START_TEST (scenes_with_little_in_them_draw_without_harm)
   cairo_surface_destroy (overlays_of (&stage, overlay_default_mask ()));
   stage.scene = full;
   stage.scene.n_shots = 0;
-  ck_assert (box_is_empty (render_overlays_bounds (&stage.scene, &stage.view, overlay_default_mask ())));
+  ck_assert (box_is_empty (bounds_of (&stage, overlay_default_mask ())));
   stage.scene = full;
   stage.scene.current = 7;
-  ck_assert (box_is_empty (render_overlays_bounds (&stage.scene, &stage.view, overlay_default_mask ())));
+  ck_assert (box_is_empty (bounds_of (&stage, overlay_default_mask ())));
   stage.scene = full;
   stage.shots[0].left_m = NAN;
   stage.shots[0].pattern.long_sd_m = 0;
@@ -460,6 +568,9 @@ suite_make (void)
   TCase *bounds = tcase_create ("bounds"), *content = tcase_create ("content"), *strip = tcase_create ("strips");
   tcase_add_loop_test (bounds, bounds_hold_the_ink_and_little_more, 0, G_N_ELEMENTS (aims));
   tcase_add_loop_test (bounds, nothing_is_drawn_outside_the_drawing, 0, G_N_ELEMENTS (aims));
+  tcase_add_test (bounds, kept_words_give_the_same_picture);
+  tcase_add_test (bounds, a_recording_gets_its_letters_as_ever);
+  tcase_add_test (bounds, words_are_kept_however_many_there_are);
   tcase_add_test (bounds, every_overlay_has_its_own_switch);
   tcase_add_test (bounds, the_same_scene_gives_the_same_picture);
   tcase_add_test (content, contours_hold_half_the_balls_and_nine_in_ten);

@@ -5,6 +5,7 @@
 
 #include "canvas.h"
 #include "drawing.h"
+#include "layer.h"
 #include "tools.h"
 
 struct _HwCanvas
@@ -13,6 +14,7 @@ struct _HwCanvas
   HwDocument *document;
   HwDrawing drawing;
   HwMargin margin;
+  HwLayer overlays;
 
   /* canvas-view */
   RenderView view;

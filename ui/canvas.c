@@ -45,14 +45,17 @@ snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
   if (scene->n_shots == 0)
     return;
   unsigned mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
-  Box box = render_overlays_bounds (scene, &self->view, mask);
-  float x0 = (float)fmax (0, floor (box.x0)), y0 = (float)fmax (0, floor (box.y0));
-  float x1 = (float)fmin (self->view.width_px, ceil (box.x1)), y1 = (float)fmin (self->view.height_px, ceil (box.y1));
-  if (!(x1 > x0) || !(y1 > y0))
-    return;
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (x0, y0, x1 - x0, y1 - y0));
-  render_overlays (cr, scene, &self->view, mask);
-  cairo_destroy (cr);
+  GtkWidget *widget = GTK_WIDGET (self);
+  Box whole = { 0, 0, self->view.width_px, self->view.height_px }, inked;
+  cairo_t *cr;
+  do
+    {
+      cr = hw_layer_begin (&self->overlays, widget, whole);
+      PlanScene kept = *scene;
+      kept.words = self->overlays.words;
+      inked = render_overlays (cr, &kept, &self->view, mask);
+    }
+  while (!hw_layer_end (&self->overlays, cr, widget, snapshot, inked));
 }
 
 static void
@@ -189,6 +192,7 @@ hw_canvas_unrealize (GtkWidget *widget)
   g_clear_object (&self->clock);
   hw_drawing_clear (&self->drawing);
   hw_margin_clear (&self->margin);
+  hw_layer_clear (&self->overlays);
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->unrealize (widget);
 }
 
@@ -217,6 +221,7 @@ hw_canvas_dispose (GObject *object)
   g_clear_object (&self->document);
   hw_drawing_clear (&self->drawing);
   hw_margin_clear (&self->margin);
+  hw_layer_clear (&self->overlays);
   G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);
 }
 

@@ -4,6 +4,7 @@
 
 #include "appearance.h"
 #include "drawing.h"
+#include "layer.h"
 
 #include <glib/gi18n.h>
 
@@ -22,6 +23,7 @@ struct _HwStrip
   int clubs_height_px;
   Bag *measured_bag; /* the bag of that height */
 
+  HwLayer layer; /* ruler and columns */
   /* The clubs' bars, kept while an aim is dragged: what they were painted for. */
   GskRenderNode *bars;
   RenderAxis bars_axis;
@@ -96,12 +98,18 @@ hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   if (!self->has_axis || width < 1 || height <= RULER_HEIGHT_PX)
     return;
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
-  const PlanScene *scene = hw_document_get_scene (self->document);
-  render_ruler (cr, &self->axis, scene, RULER_HEIGHT_PX);
-  cairo_translate (cr, 0, RULER_HEIGHT_PX);
-  render_clubs (cr, &self->axis, scene, NULL, NULL, height - RULER_HEIGHT_PX);
-  cairo_destroy (cr);
+  Box whole = { 0, 0, width, height };
+  cairo_t *cr;
+  do
+    {
+      cr = hw_layer_begin (&self->layer, widget, whole);
+      PlanScene scene = *hw_document_get_scene (self->document);
+      scene.words = self->layer.words;
+      render_ruler (cr, &self->axis, &scene, RULER_HEIGHT_PX);
+      cairo_translate (cr, 0, RULER_HEIGHT_PX);
+      render_clubs (cr, &self->axis, &scene, NULL, NULL, height - RULER_HEIGHT_PX);
+    }
+  while (!hw_layer_end (&self->layer, cr, widget, snapshot, whole));
   keep_bars (self, strip_shot (self)->club, height - RULER_HEIGHT_PX);
   gtk_snapshot_append_node (snapshot, self->bars);
 }
@@ -248,6 +256,7 @@ static void
 hw_strip_unrealize (GtkWidget *widget)
 {
   forget_bars (HW_STRIP (widget));
+  hw_layer_clear (&HW_STRIP (widget)->layer);
   GTK_WIDGET_CLASS (hw_strip_parent_class)->unrealize (widget);
 }
 
@@ -256,6 +265,7 @@ hw_strip_dispose (GObject *object)
 {
   HwStrip *self = HW_STRIP (object);
   forget_bars (self);
+  hw_layer_clear (&self->layer);
   g_clear_pointer (&self->measured_bag, bag_unref);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (hw_strip_parent_class)->dispose (object);

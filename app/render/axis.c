@@ -180,7 +180,7 @@ render_ruler (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, doubl
   cairo_rectangle (cr, 0, height_px - unit, axis->width_px, unit);
   cairo_fill (cr);
 
-  TextPen *pen = text_pen_new (cr);
+  TextPen *pen = text_pen_new_keeping (cr, scene ? scene->words : NULL);
   axis_draw_carry (cr, axis, scene, 0, height_px);
   Interval taken = draw_carry_number (cr, pen, axis, scene, middle);
   draw_scale (cr, pen, axis, taken, middle, ink);

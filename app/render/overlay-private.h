@@ -43,6 +43,7 @@ struct _OverlaySheet
   double unit_px;
   PaintInk ink;
   TextPen *text;
+  Box ink_box; /* what was inked so far */
   GArray *labels; /* of OverlayLabel */
   GArray *avoid;  /* of Box: places that labels keep clear of */
 };
@@ -61,6 +62,8 @@ void sheet_avoid (OverlaySheet *sheet, Vec2 centre_px, double half_px);
 void sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *text, Vec2 anchor_px, Vec2 towards_px,
                   double gap_px, bool has_leader);
 
+/* Says that the path is about to be filled, or stroked up to this wide, so that the picture's bounds hold it. */
+void sheet_will_ink (OverlaySheet *sheet, double width);
 /* One line, ink or accent over a paper casing that keeps it readable on any wash. Clears the path. */
 void sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing);
 
@@ -70,9 +73,10 @@ bool carry_runs_off (const Hole *hole, const ShotResult *shot, const CarryRow *r
 /*
  * One picture of several scenes, such as the shots of a card: each of `rows` (ended by a NULL name, switched by `mask`) is drawn for every
  * scene, and the labels of all are placed together, clear of the boxes `avoid`.
+ * Returns the bounds of what was drawn, cut to the drawing.
  */
-void render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask,
-                          const RenderView *view, const Box *avoid, size_t n_avoid);
+Box render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask,
+                         const RenderView *view, const Box *avoid, size_t n_avoid);
 
 /* The rows of the table. */
 void overlay_shot (OverlaySheet *sheet);

@@ -39,6 +39,7 @@ static void
 draw_ball (OverlaySheet *sheet, Vec2 at, double radius)
 {
   disc (sheet, at, radius);
+  sheet_will_ink (sheet, 1.6);
   palette_use (sheet->cr, PALETTE_WHITE, 1, sheet->ink);
   cairo_fill_preserve (sheet->cr);
   palette_use (sheet->cr, PALETTE_INK, 1, sheet->ink);
@@ -76,6 +77,7 @@ draw_other (OverlaySheet *sheet, const ShotResult *shot)
   cairo_set_dash (sheet->cr, NULL, 0, 0);
   draw_ball (sheet, ball, OTHER_BALL_RADIUS);
   disc (sheet, landing, LANDING_RADIUS - 1);
+  sheet_will_ink (sheet, 0);
   palette_use (sheet->cr, PALETTE_ACCENT, 1, sheet->ink);
   cairo_fill (sheet->cr);
 }
@@ -100,6 +102,7 @@ draw_current (OverlaySheet *sheet)
       cairo_set_line_cap (sheet->cr, CAIRO_LINE_CAP_BUTT);
       cairo_set_dash (sheet->cr, NULL, 0, 0);
       disc (sheet, landing, LANDING_RADIUS);
+      sheet_will_ink (sheet, 1);
       palette_use (sheet->cr, PALETTE_ACCENT, 1, sheet->ink);
       cairo_fill_preserve (sheet->cr);
       palette_use (sheet->cr, PALETTE_PAPER, 1, sheet->ink);

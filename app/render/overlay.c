@@ -18,6 +18,8 @@
 /* Labels keep this far inside the drawing, and a leader is drawn when one has moved farther than this. */
 #define DRAWING_MARGIN 4.0
 #define LEADER_FROM 12.0
+/* Anti-aliasing and the last bit of a coordinate. */
+#define SOFT_EDGE 1.0
 /* Coordinates beyond this would not fit cairo's fixed point; such a scene lies nowhere near the drawing. */
 #define FARTHEST_PX 4e6
 
@@ -126,9 +128,19 @@ sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *text,
 }
 
 void
+sheet_will_ink (OverlaySheet *sheet, double width)
+{
+  double half = (width / 2 + SOFT_EDGE) * sheet->unit_px;
+  Box box;
+  cairo_path_extents (sheet->cr, &box.x0, &box.y0, &box.x1, &box.y1);
+  sheet->ink_box = box_union (sheet->ink_box, box_grown (box, half));
+}
+
+void
 sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing)
 {
   cairo_t *cr = sheet->cr;
+  sheet_will_ink (sheet, width + 2 * casing);
   if (casing > 0)
     {
       palette_use (cr, PALETTE_PAPER, 0.75, sheet->ink);
@@ -181,6 +193,7 @@ draw_label (OverlaySheet *sheet, const OverlayLabel *row)
   Vec2 middle = vec2 ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2);
   TextStyle style = plate_style (sheet, row->plate);
 
+  sheet->ink_box = box_union (sheet->ink_box, box_grown (box, SOFT_EDGE * unit));
   if (row->plate == PLATE_NONE)
     {
       palette_use (cr, PALETTE_PAPER, 0.8, sheet->ink);
@@ -245,18 +258,18 @@ can_draw (const PlanScene *scene, const RenderView *view)
   return view->width_px > 0 && view->height_px > 0;
 }
 
-void
+Box
 render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask,
                      const RenderView *view, const Box *avoid, size_t n_avoid)
 {
-  OverlaySheet sheet = { .cr = cr, .view = view, .unit_px = view->unit_px };
+  OverlaySheet sheet = { .cr = cr, .view = view, .unit_px = view->unit_px, .ink_box = box_empty () };
   cairo_save (cr);
   cairo_new_path (cr);
   cairo_rectangle (cr, 0, 0, view->width_px, view->height_px);
   cairo_clip (cr);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  sheet.text = text_pen_new (cr);
+  sheet.text = text_pen_new_keeping (cr, n_scenes > 0 ? scenes[0].words : NULL);
   sheet.labels = g_array_new (FALSE, FALSE, sizeof (OverlayLabel));
   sheet.avoid = g_array_new (FALSE, FALSE, sizeof (Box));
   g_array_append_vals (sheet.avoid, avoid, (guint)n_avoid);
@@ -277,28 +290,13 @@ render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, cons
   g_array_unref (sheet.labels);
   text_pen_free (sheet.text);
   cairo_restore (cr);
-}
-
-void
-render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
-{
-  render_overlay_rows (cr, scene, 1, overlay_table, mask, view, NULL, 0);
+  Box ink = sheet.ink_box;
+  ink = (Box){ fmax (ink.x0, 0), fmax (ink.y0, 0), fmin (ink.x1, view->width_px), fmin (ink.y1, view->height_px) };
+  return ink.x0 < ink.x1 && ink.y0 < ink.y1 ? ink : box_empty ();
 }
 
 Box
-render_overlays_bounds (const PlanScene *scene, const RenderView *view, unsigned mask)
+render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
 {
-  cairo_surface_t *record = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
-  cairo_t *cr = cairo_create (record);
-  double x, y, width, height;
-
-  render_overlays (cr, scene, view, mask);
-  cairo_destroy (cr);
-  cairo_recording_surface_ink_extents (record, &x, &y, &width, &height);
-  cairo_surface_destroy (record);
-  if (!(width > 0) || !(height > 0))
-    return box_empty ();
-  Box ink = { x, y, x + width, y + height };
-  Box drawing = { 0, 0, view->width_px, view->height_px };
-  return (Box){ fmax (ink.x0, drawing.x0), fmax (ink.y0, drawing.y0), fmin (ink.x1, drawing.x1), fmin (ink.y1, drawing.y1) };
+  return render_overlay_rows (cr, scene, 1, overlay_table, mask, view, NULL, 0);
 }

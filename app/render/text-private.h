@@ -6,8 +6,7 @@
 #ifndef HOLEWRIGHT_TEXT_PRIVATE_H
 #define HOLEWRIGHT_TEXT_PRIVATE_H
 
-#include <cairo.h>
-#include <stdbool.h>
+#include "render.h"
 
 /* Height of capitals and figures as a share of the size: Inter's own metrics, cap height 1490 of 2048 units. */
 #define TEXT_CAP_HEIGHT 0.7275
@@ -40,6 +39,8 @@ typedef struct _TextPen TextPen;
 
 /* `cr` is borrowed; NULL gives a pen that only measures. */
 TextPen *text_pen_new (cairo_t *cr);
+/* One that draws single lines from kept words where it can; `words` is borrowed and may be NULL. */
+TextPen *text_pen_new_keeping (cairo_t *cr, RenderWords *words);
 void text_pen_free (TextPen *pen);
 
 /* Advance width in user units. */
@@ -55,5 +56,10 @@ void text_halo_middle (TextPen *pen, const char *text, TextStyle style, double x
 void text_draw_fitted (TextPen *pen, const char *text, TextStyle style, double x, double baseline, double width_px);
 /* Words wrapped to `width_px` with the top of the first line at `top`; returns the height. With `is_drawn` false only measures. */
 double text_wrapped (TextPen *pen, const char *text, TextStyle style, double x, double top, double width_px, bool is_drawn);
+
+/* The outline of a line, its left end and baseline at the origin, and its advance width. Free with cairo_path_destroy. */
+cairo_path_t *text_outline (TextPen *pen, const char *text, TextStyle style, double *width_px);
+/* Fills the path as letters, or with `halo_px` above 0 strokes it as their halo, in the current source; clears the path. */
+void text_ink_path (cairo_t *cr, double halo_px);
 
 #endif

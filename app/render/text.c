@@ -2,7 +2,7 @@
 /*
  * text - a thin pen over Pango: one layout reused for every word, hinting off so that widths scale exactly.
  */
-#include "text-private.h"
+#include "words-private.h"
 
 #include <pango/pangocairo.h>
 
@@ -15,8 +15,9 @@
 
 struct _TextPen
 {
-  cairo_t *cr; /* borrowed, may be NULL */
-  PangoLayout *layout;
+  cairo_t *cr;         /* borrowed, may be NULL */
+  RenderWords *words;  /* borrowed, may be NULL */
+  PangoLayout *layout; /* NULL until something is shaped, and so the next two */
   PangoFontDescription *font;
   PangoAttrList *figures; /* tabular */
   bool is_paper;          /* letters are shown as text; else their outlines are filled */
@@ -43,27 +44,40 @@ show (TextPen *pen, PangoLayoutLine *line)
     pango_cairo_show_layout (pen->cr, pen->layout);
   else
     {
-      cairo_save (pen->cr);
-      cairo_set_fill_rule (pen->cr, CAIRO_FILL_RULE_WINDING);
       if (line)
         pango_cairo_layout_line_path (pen->cr, line);
       else
         pango_cairo_layout_path (pen->cr, pen->layout);
-      cairo_fill (pen->cr);
-      cairo_restore (pen->cr);
+      text_ink_path (pen->cr, 0);
     }
   cairo_new_path (pen->cr);
 }
 
 TextPen *
-text_pen_new (cairo_t *cr)
+text_pen_new_keeping (cairo_t *cr, RenderWords *words)
 {
   TextPen *pen = g_new0 (TextPen, 1);
+  pen->cr = cr;
+  pen->is_paper = cr && is_paper (cr);
+  pen->words = words;
+  return pen;
+}
+
+TextPen *
+text_pen_new (cairo_t *cr)
+{
+  return text_pen_new_keeping (cr, NULL);
+}
+
+/* A pen whose words are all kept already never comes here. */
+static void
+start_shaping (TextPen *pen)
+{
   PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
   cairo_font_options_t *options = cairo_font_options_create ();
 
-  if (cr)
-    pango_cairo_update_context (cr, context);
+  if (pen->cr)
+    pango_cairo_update_context (pen->cr, context);
   cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
   cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
   cairo_font_options_set_antialias (options, CAIRO_ANTIALIAS_GRAY);
@@ -72,16 +86,12 @@ text_pen_new (cairo_t *cr)
   pango_context_set_round_glyph_positions (context, FALSE);
   cairo_font_options_destroy (options);
 
-  pen->cr = cr;
-  pen->is_paper = cr && is_paper (cr);
   pen->layout = pango_layout_new (context);
   g_object_unref (context);
   pen->font = pango_font_description_new ();
   pango_font_description_set_family_static (pen->font, TEXT_FAMILY);
-
   pen->figures = pango_attr_list_new ();
   pango_attr_list_insert (pen->figures, pango_attr_font_features_new ("tnum=1"));
-  return pen;
 }
 
 void
@@ -89,15 +99,20 @@ text_pen_free (TextPen *pen)
 {
   if (!pen)
     return;
-  pango_font_description_free (pen->font);
-  pango_attr_list_unref (pen->figures);
-  g_object_unref (pen->layout);
+  if (pen->layout)
+    {
+      pango_font_description_free (pen->font);
+      pango_attr_list_unref (pen->figures);
+      g_object_unref (pen->layout);
+    }
   g_free (pen);
 }
 
 static void
 set_text (TextPen *pen, const char *text, TextStyle style)
 {
+  if (!pen->layout)
+    start_shaping (pen);
   pango_font_description_set_weight (pen->font, (PangoWeight)style.weight);
   pango_font_description_set_absolute_size (pen->font, style.size_px * PANGO_SCALE);
   pango_layout_set_font_description (pen->layout, pen->font);
@@ -129,16 +144,68 @@ move_to_line (TextPen *pen, double x, double baseline, TextAlign align)
   cairo_move_to (pen->cr, x - width * (align == TEXT_CENTRE ? 0.5 : 1.0), baseline - layout_baseline (pen));
 }
 
+/* Draws a kept word instead, where there are any and the target takes them. */
+static bool
+draw_kept (TextPen *pen, const char *text, TextStyle style, double x, double baseline, TextAlign align, double halo_px)
+{
+  if (!pen->words || !text)
+    return false;
+  Word *word = words_find (pen->words, text, style, halo_px);
+  double left = x - (align == TEXT_LEFT ? 0 : word_width (word) * (align == TEXT_CENTRE ? 0.5 : 1.0));
+  cairo_new_path (pen->cr);
+  return words_draw (pen->words, pen->cr, word, left, baseline);
+}
+
 double
 text_width (TextPen *pen, const char *text, TextStyle style)
 {
+  if (pen->words && text)
+    return word_width (words_find (pen->words, text, style, 0));
   set_text (pen, text, style);
   return layout_width (pen);
+}
+
+cairo_path_t *
+text_outline (TextPen *pen, const char *text, TextStyle style, double *width_px)
+{
+  /* Without bounds: cairo leaves out the letters that lie outside a surface. */
+  cairo_surface_t *nowhere = cairo_recording_surface_create (CAIRO_CONTENT_ALPHA, NULL);
+  cairo_t *cr = cairo_create (nowhere);
+  set_text (pen, text, style);
+  *width_px = layout_width (pen);
+  cairo_move_to (cr, 0, -layout_baseline (pen));
+  pango_cairo_layout_path (cr, pen->layout);
+  cairo_path_t *outline = cairo_copy_path (cr);
+  cairo_destroy (cr);
+  cairo_surface_destroy (nowhere);
+  return outline;
+}
+
+void
+text_ink_path (cairo_t *cr, double halo_px)
+{
+  cairo_save (cr);
+  if (halo_px > 0)
+    {
+      cairo_set_line_width (cr, 2 * halo_px);
+      /* A halo is soft: round joins and exact curves would only cost time. */
+      cairo_set_line_join (cr, CAIRO_LINE_JOIN_BEVEL);
+      cairo_set_tolerance (cr, HALO_TOLERANCE_SHARE * halo_px);
+      cairo_stroke (cr);
+    }
+  else
+    {
+      cairo_set_fill_rule (cr, CAIRO_FILL_RULE_WINDING);
+      cairo_fill (cr);
+    }
+  cairo_restore (cr);
 }
 
 void
 text_draw (TextPen *pen, const char *text, TextStyle style, double x, double baseline, TextAlign align)
 {
+  if (draw_kept (pen, text, style, x, baseline, align, 0))
+    return;
   set_text (pen, text, style);
   cairo_new_path (pen->cr);
   move_to_line (pen, x, baseline, align);
@@ -154,17 +221,14 @@ text_draw_middle (TextPen *pen, const char *text, TextStyle style, double x, dou
 void
 text_halo_middle (TextPen *pen, const char *text, TextStyle style, double x, double middle, TextAlign align, double halo_px)
 {
+  double baseline = middle + TEXT_CAP_HEIGHT * style.size_px / 2;
+  if (draw_kept (pen, text, style, x, baseline, align, halo_px))
+    return;
   set_text (pen, text, style);
-  cairo_save (pen->cr);
   cairo_new_path (pen->cr);
-  move_to_line (pen, x, middle + TEXT_CAP_HEIGHT * style.size_px / 2, align);
+  move_to_line (pen, x, baseline, align);
   pango_cairo_layout_path (pen->cr, pen->layout);
-  cairo_set_line_width (pen->cr, 2 * halo_px);
-  /* A halo is soft: round joins and exact curves would only cost time. */
-  cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_BEVEL);
-  cairo_set_tolerance (pen->cr, HALO_TOLERANCE_SHARE * halo_px);
-  cairo_stroke (pen->cr);
-  cairo_restore (pen->cr);
+  text_ink_path (pen->cr, halo_px);
 }
 
 void
