@@ -65,6 +65,8 @@ typedef enum
 
 /* Paints paper, ground, areas with hatch and edge, trees, markers, notes. Clip and source are restored. */
 void render_hole (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink);
+/* The same without paper and ground: what is painted over a kept picture while it moves. */
+void render_things (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink);
 
 typedef struct
 {

@@ -190,3 +190,9 @@ render_hole (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink
 {
   render_hole_parts (cr, hole, view, ink, 0);
 }
+
+void
+render_things (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink)
+{
+  render_hole_parts (cr, hole, view, ink, HOLE_WITHOUT_GROUND);
+}
