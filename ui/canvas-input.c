@@ -30,6 +30,10 @@ set_cursor (HwCanvas *self)
     name = self->holding->cursor;
   else if (self->is_space_down)
     name = "grab";
+  else if (self->under.kind == HW_GRIP_NEW)
+    name = "crosshair";
+  else if (self->under.kind == HW_GRIP_THING)
+    name = "pointer";
   else if (self->under.kind != HW_GRIP_NONE)
     name = "grab";
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), name);
@@ -46,6 +50,7 @@ on_drag_begin_cb (GtkGestureDrag *gesture, double x, double y, HwCanvas *self)
     }
   gtk_widget_grab_focus (GTK_WIDGET (self));
   hw_canvas_stop_motion (self);
+  hw_canvas_count_press (self, vec2 (x, y));
   self->press_px = vec2 (x, y);
   bool paper = button == GDK_BUTTON_MIDDLE || self->is_space_down;
   self->holding = !paper && self->tool->press (self, self->press_px) ? self->tool : &hw_tool_pan;
@@ -138,11 +143,13 @@ on_motion_cb (GtkEventControllerMotion *controller, double x, double y, HwCanvas
     {
       HwGrip before = self->under;
       self->under = self->tool->find (self, self->pointer_px);
-      if (before.kind != self->under.kind || before.shot != self->under.shot)
+      if (before.kind != self->under.kind || before.shot != self->under.shot || before.node != self->under.node)
         {
           set_cursor (self);
           gtk_widget_queue_draw (GTK_WIDGET (self));
         }
+      if (self->tool->hover != NULL)
+        self->tool->hover (self, self->pointer_px);
     }
   g_signal_emit_by_name (self, "pointed");
 }
@@ -188,7 +195,8 @@ on_key_pressed_cb (GtkEventControllerKey *controller, guint keyval, guint keycod
     }
   if (self->tool->key == NULL || !self->tool->key (self, keyval, state))
     return GDK_EVENT_PROPAGATE;
-  hw_canvas_reframe (self, false);
+  if (!self->is_drawing)
+    hw_canvas_reframe (self, false);
   return GDK_EVENT_STOP;
 }
 

@@ -38,6 +38,14 @@ struct _HwCanvas
   unsigned nudge_gesture;
   gint64 nudge_time_us;
 
+  /* canvas-draw */
+  HwDesk *desk;
+  bool is_drawing, needs_fit;
+  HwLook plan_look; /* the way of looking to come back to */
+  HwGesture gesture;
+  int press_count;
+  gint64 press_time_us;
+
   /* trace */
   bool is_tracing;
   gint64 frame_start_us, edit_us;
@@ -55,6 +63,12 @@ void hw_canvas_zoom_about (HwCanvas *self, double factor, Vec2 about_px);
 void hw_canvas_stop_motion (HwCanvas *self);
 /* Keeps the size of the view that of the widget. */
 void hw_canvas_resize (HwCanvas *self, int width, int height);
+/* The hole whose kept picture is shown. */
+Hole *hw_canvas_still_hole (HwCanvas *self);
+/* Draws what moves over the kept picture. */
+void hw_canvas_snapshot_held (HwCanvas *self, GtkSnapshot *snapshot);
+/* Counts presses in quick succession. */
+void hw_canvas_count_press (HwCanvas *self, Vec2 at_px);
 /* Lets go of what is held, as if it had never been taken. */
 void hw_canvas_cancel_drag (HwCanvas *self);
 

@@ -113,6 +113,7 @@ hw_canvas_reframe (HwCanvas *self, bool animated)
 {
   if (self->document == NULL || hw_document_get_hole (self->document) == NULL || self->view.width_px <= 0)
     return;
+  self->needs_fit = false;
   hw_canvas_stop_motion (self);
   RenderView wanted = wanted_view (self);
   if (animated && animations_are_on (self))

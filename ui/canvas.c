@@ -62,12 +62,15 @@ static void
 hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwCanvas *self = HW_CANVAS (widget);
-  Hole *hole = self->document != NULL ? hw_document_get_hole (self->document) : NULL;
+  Hole *hole = self->document != NULL ? hw_canvas_still_hole (self) : NULL;
   if (hole == NULL || self->view.width_px <= 0 || self->view.height_px <= 0)
     return;
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
   snapshot_hole (self, snapshot, hole);
-  snapshot_overlays (self, snapshot);
+  if (self->is_drawing)
+    hw_canvas_snapshot_held (self, snapshot);
+  else
+    snapshot_overlays (self, snapshot);
   hw_margin_snapshot (&self->margin, widget, snapshot, &self->view, hole_info (hole)->up_bearing_deg);
   if (self->tool->draw != NULL)
     self->tool->draw (self, snapshot, &self->under);
@@ -102,7 +105,7 @@ static void
 on_opened_cb (HwCanvas *self)
 {
   hw_canvas_cancel_drag (self);
-  self->is_fitted = true;
+  self->is_fitted = self->needs_fit = true;
 }
 
 static void
@@ -117,7 +120,7 @@ on_results_changed_cb (HwCanvas *self)
   if (!hw_document_is_dragging (self->document))
     {
       describe (self);
-      if (self->holding == NULL)
+      if (self->holding == NULL && (!self->is_drawing || self->needs_fit))
         hw_canvas_reframe (self, false);
     }
   gtk_widget_queue_draw (GTK_WIDGET (self));
@@ -219,6 +222,10 @@ hw_canvas_dispose (GObject *object)
   HwCanvas *self = HW_CANVAS (object);
   self->holding = NULL;
   g_clear_object (&self->document);
+  g_clear_object (&self->desk);
+  g_clear_pointer (&self->gesture.base, hole_unref);
+  g_clear_pointer (&self->gesture.points, g_array_unref);
+  g_clear_pointer (&self->gesture.nodes, g_array_unref);
   hw_drawing_clear (&self->drawing);
   hw_margin_clear (&self->margin);
   hw_layer_clear (&self->overlays);
@@ -247,6 +254,8 @@ hw_canvas_init (HwCanvas *self)
 {
   self->view = (RenderView){ .px_per_m = 1, .unit_px = 1 };
   self->is_fitted = true;
+  self->gesture.points = g_array_new (FALSE, FALSE, sizeof (Vec2));
+  self->gesture.nodes = g_array_new (FALSE, FALSE, sizeof (PathNode));
   self->is_tracing = hw_trace_is_on ();
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   hw_canvas_init_input (self);

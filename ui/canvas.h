@@ -7,7 +7,9 @@
 #ifndef HW_CANVAS_H
 #define HW_CANVAS_H
 
+#include "desk.h"
 #include "document.h"
+#include "gesture.h"
 
 #include <gtk/gtk.h>
 
@@ -32,6 +34,18 @@ void hw_canvas_fit (HwCanvas *self);
 /* Zooms about the middle. */
 void hw_canvas_zoom (HwCanvas *self, double factor);
 
+/* ---- Draw ---- */
+
+/* The desk of the document, once. */
+void hw_canvas_set_desk (HwCanvas *self, HwDesk *desk);
+HwDesk *hw_canvas_get_desk (HwCanvas *self);
+/* In Draw the hole is shown up the drawing with the desk's tool; else with the plan. */
+void hw_canvas_set_drawing (HwCanvas *self, bool is_drawing);
+bool hw_canvas_get_drawing (HwCanvas *self);
+/* Brings the whole of these bounds into view if it is not. */
+void hw_canvas_show_box (HwCanvas *self, Box box);
+void hw_canvas_show_place (HwCanvas *self, Vec2 at);
+
 /* ---- for the tools ---- */
 
 /* What the pointer has hold of. */
@@ -40,7 +54,13 @@ typedef enum
   HW_GRIP_NONE,
   HW_GRIP_AIM,
   HW_GRIP_BALL,
-  HW_GRIP_PAPER
+  HW_GRIP_PAPER,
+  /* in Draw */
+  HW_GRIP_THING, /* part `shot` */
+  HW_GRIP_NODE,  /* node or handle `which` of part `shot` */
+  HW_GRIP_SCALE, /* corner `which` of the frame round the selection */
+  HW_GRIP_TURN,  /* the knob that turns it */
+  HW_GRIP_NEW    /* something is drawn here */
 } HwGripKind;
 
 typedef struct
@@ -48,9 +68,15 @@ typedef struct
   HwGripKind kind;
   size_t shot;
   Vec2 offset_px; /* from the thing held to the pointer when it was taken; for paper: where the pointer was last */
+  size_t node;    /* HW_GRIP_NODE */
+  int which;      /* a NodeGrip, or a corner of the frame */
 } HwGrip;
 
 HwGrip *hw_canvas_get_grip (HwCanvas *self);
+HwGesture *hw_canvas_get_gesture (HwCanvas *self);
+/* Keys held with the pointer; how often it was pressed here in quick succession. */
+GdkModifierType hw_canvas_get_modifiers (HwCanvas *self);
+int hw_canvas_get_press_count (HwCanvas *self);
 void hw_canvas_pan (HwCanvas *self, Vec2 by_px);
 /* The drag is over: the view follows the shot where it went. */
 void hw_canvas_settle (HwCanvas *self);

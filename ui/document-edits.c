@@ -177,6 +177,7 @@ void
 hw_document_drag_end (HwDocument *self)
 {
   Hole *hole = g_steal_pointer (&self->dragged);
+  self->is_drawing = false;
   document_push (self, hole, self->dragging_label, 0);
 }
 
@@ -186,5 +187,6 @@ hw_document_drag_cancel (HwDocument *self)
   if (self->dragged == NULL)
     return;
   g_clear_pointer (&self->dragged, hole_unref);
+  self->is_drawing = false;
   hw_document_refresh (self);
 }

@@ -20,7 +20,7 @@ document_find_bag (HwDocument *self)
   if (preferred != NULL && g_strcmp0 (preferred, self->bag_failed) != 0)
     return g_strdup (preferred);
   HwSheet *sheet = hw_document_sheet (self);
-  if (sheet != NULL)
+  if (sheet != NULL && sheet->path != NULL)
     {
       g_autofree char *folder = g_path_get_dirname (sheet->path);
       g_autofree char *beside = g_build_filename (folder, BAG_FILE, NULL);
@@ -120,8 +120,8 @@ document_say_findings (HwDocument *self, const char *path, GPtrArray *findings)
   hw_document_say (self, text);
 }
 
-static void
-document_opened (HwDocument *self)
+void
+hw_document_opened (HwDocument *self)
 {
   g_clear_pointer (&self->bag_failed, g_free);
   hw_document_load_bag (self);
@@ -129,9 +129,8 @@ document_opened (HwDocument *self)
   hw_document_refresh (self);
 }
 
-/* Puts `course` (may be NULL) with its hole `i` in hand in the place of what was open. Takes both. */
-static void
-document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet)
+void
+hw_document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet)
 {
   g_clear_pointer (&self->dragged, hole_unref);
   g_clear_pointer (&self->course, course_free);
@@ -141,6 +140,7 @@ document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet)
   self->current = i;
   self->sheets = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_sheet_free);
   self->peeks = g_ptr_array_new_with_free_func (hole_unref_or_null);
+  self->is_drawing = false;
   g_ptr_array_set_size (self->sheets, course != NULL ? (int)course->n_holes : 1);
   g_ptr_array_set_size (self->peeks, (int)self->sheets->len);
   self->sheets->pdata[i] = sheet;
@@ -180,8 +180,8 @@ hw_document_open (HwDocument *self, const char *path, GError **error)
   if (course == NULL)
     course = course_around (file, &course_error);
   int i = course != NULL ? course_find (course, file) : 0;
-  document_take (self, course, (size_t)MAX (i, 0), sheet);
-  document_opened (self);
+  hw_document_take (self, course, (size_t)MAX (i, 0), sheet);
+  hw_document_opened (self);
   document_say_findings (self, file, findings);
   if (course_error != NULL)
     hw_document_say (self, course_error->message);
@@ -205,7 +205,7 @@ hw_document_open_hole (HwDocument *self, size_t i, GError **error)
       self->sheets->pdata[i] = sheet;
     }
   self->current = i;
-  document_opened (self);
+  hw_document_opened (self);
   document_say_findings (self, hw_document_sheet (self)->path, findings);
   return true;
 }
@@ -259,7 +259,7 @@ bool
 hw_document_is_example (HwDocument *self)
 {
   HwSheet *sheet = hw_document_sheet (self);
-  if (sheet == NULL || self->example == NULL)
+  if (sheet == NULL || sheet->path == NULL || self->example == NULL)
     return false;
   g_autofree char *folder = g_path_get_dirname (sheet->path);
   return g_strcmp0 (folder, self->example) == 0;
@@ -271,7 +271,7 @@ bool
 hw_document_is_modified (HwDocument *self)
 {
   HwSheet *sheet = hw_document_sheet (self);
-  return sheet != NULL && history_is_modified (sheet->history);
+  return sheet != NULL && hw_sheet_is_modified (sheet);
 }
 
 bool
@@ -280,7 +280,7 @@ hw_document_is_any_modified (HwDocument *self)
   for (guint i = 0; i < self->sheets->len; i++)
     {
       HwSheet *sheet = g_ptr_array_index (self->sheets, i);
-      if (sheet != NULL && history_is_modified (sheet->history))
+      if (sheet != NULL && hw_sheet_is_modified (sheet))
         return true;
     }
   return false;
@@ -315,7 +315,7 @@ hw_document_save_all (HwDocument *self, GError **error)
   for (guint i = 0; i < self->sheets->len; i++)
     {
       HwSheet *sheet = g_ptr_array_index (self->sheets, i);
-      if (sheet == NULL || !history_is_modified (sheet->history))
+      if (sheet == NULL || !hw_sheet_is_modified (sheet))
         continue;
       if (hw_sheet_changed_on_disk (sheet))
         {

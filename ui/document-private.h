@@ -32,6 +32,7 @@ struct _HwDocument
 
   Hole *dragged;              /* while the pointer holds the aim or the ball */
   const char *dragging_label; /* what the drag will be called */
+  bool is_drawing;            /* the drag is one of the drawing: results wait for its end */
   Hole *shown;
   ShotResult *shots;
   CarryTable *carries;
@@ -42,10 +43,13 @@ struct _HwDocument
 /* The sheet in hand, or NULL. */
 HwSheet *hw_document_sheet (HwDocument *self);
 void hw_document_emit (HwDocument *self, HwDocumentSignal signal);
-void hw_document_say (HwDocument *self, const char *text);
 /* Takes the hole that counts now, computes it and tells everyone. */
 void hw_document_refresh (HwDocument *self);
 void hw_document_compute (HwDocument *self);
+/* Puts `course` (may be NULL) with its hole `i` in hand in the place of what was open. Takes both. */
+void hw_document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet);
+/* Tells everyone that another hole is on the table. */
+void hw_document_opened (HwDocument *self);
 /* Reads the bag that the preferences and the open hole ask for, if it is not the one in hand. */
 void hw_document_load_bag (HwDocument *self);
 

@@ -93,6 +93,12 @@ hw_document_refresh (HwDocument *self)
     }
   g_clear_pointer (&self->shown, hole_unref);
   self->shown = now;
+  if (self->dragged != NULL && self->is_drawing)
+    {
+      document_clear_results (self);
+      hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
+      return;
+    }
   hw_document_compute (self);
   hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
   hw_document_emit (self, HW_DOCUMENT_RESULTS_CHANGED);

@@ -53,6 +53,8 @@ bool hw_document_save_all (HwDocument *self, GError **error);
 /* ---- the hole and its results ---- */
 
 HwSettings *hw_document_get_settings (HwDocument *self);
+/* Has the golfer read something: emits "message". */
+void hw_document_say (HwDocument *self, const char *text);
 LengthUnit hw_document_get_units (HwDocument *self);
 /* The hole as shown, with its plan. NULL when nothing is open. Borrowed. */
 Hole *hw_document_get_hole (HwDocument *self);
@@ -89,6 +91,24 @@ bool hw_document_is_dragging (HwDocument *self);
 void hw_document_drag_end (HwDocument *self);
 /* As if the drag had never begun. */
 void hw_document_drag_cancel (HwDocument *self);
+
+/* ---- edits of the drawing ---- */
+
+/*
+ * The hole that edits of the drawing start from: as kept, without the plan that is made up for showing, and as it was before a drag. Indices of parts
+ * are those of the hole shown. NULL when nothing is open. Borrowed.
+ */
+Hole *hw_document_get_kept (HwDocument *self);
+/* Pushes `hole` as a step of undo, taking its reference; moves of one `gesture` other than 0 make one step. False for NULL or nothing new. */
+bool hw_document_edit (HwDocument *self, Hole *hole, const char *label, unsigned gesture);
+/* Shows `hole`, taking its reference, in the place of the one kept, until the drag ends or is taken back. Results wait for the end. */
+void hw_document_drag_hole (HwDocument *self, Hole *hole, const char *label);
+/* Adds a hole to the course that is open, in a new file, and shows it. */
+bool hw_document_add_hole (HwDocument *self, Hole *hole, GError **error);
+/* Puts a drawing that has no file yet on the table, taking its reference. */
+void hw_document_start (HwDocument *self, Hole *hole);
+/* What the window and a dialog call the file of the hole in hand, also when it has none yet. Free with g_free. */
+char *hw_document_get_file_name (HwDocument *self);
 
 /* ---- the card ---- */
 

@@ -60,8 +60,8 @@ hw_same_view (const RenderView *a, const RenderView *b)
 bool
 hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderView *view, int scale, bool is_dark)
 {
-  return drawing->node == NULL || drawing->scale != scale || drawing->is_dark != is_dark || !hw_same_view (&drawing->view, view)
-         || !same_picture (drawing->hole, hole);
+  return drawing->node == NULL || drawing->painted_more != drawing->more || drawing->scale != scale
+         || drawing->is_dark != is_dark || !hw_same_view (&drawing->view, view) || !same_picture (drawing->hole, hole);
 }
 
 GskRenderNode *
@@ -98,6 +98,8 @@ hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const Rende
   cairo_surface_set_device_scale (image, scale, scale);
   cairo_t *cr = cairo_create (image);
   render_hole (cr, hole, view, PAINT_COLOUR);
+  if (drawing->more != NULL)
+    drawing->more (cr, hole, view);
   if (is_dark)
     {
       cairo_set_source_rgba (cr, 0, 0, 0, DARK_DIM_SHARE);
@@ -110,6 +112,7 @@ hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const Rende
   drawing->node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height), true);
   drawing->hole = hole_ref (hole);
   drawing->view = *view;
+  drawing->painted_more = drawing->more;
   drawing->scale = scale;
   drawing->is_dark = is_dark;
   drawing->n_redraws++;

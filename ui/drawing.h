@@ -19,7 +19,10 @@ typedef struct
   RenderView view;
   int scale;
   bool is_dark;
-  unsigned n_redraws; /* how often the hole was painted in full */
+  /* Draws more over the hole, for a picture with all there is to edit; may be NULL. Set freely: the picture follows. */
+  void (*more) (cairo_t *cr, const Hole *hole, const RenderView *view);
+  void (*painted_more) (cairo_t *cr, const Hole *hole, const RenderView *view); /* what the kept picture was painted with */
+  unsigned n_redraws;                                                           /* how often the hole was painted in full */
 } HwDrawing;
 
 bool hw_same_view (const RenderView *a, const RenderView *b);

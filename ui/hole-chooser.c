@@ -112,7 +112,8 @@ on_hole_changed_cb (HwHoleChooser *self)
   if (!hole_measured_length (hole, NULL, &length_m))
     length_m = NAN;
   g_autofree char *number = print_number (info);
-  g_autofree char *title = print_title (info, hw_document_get_path (self->document));
+  g_autofree char *file = hw_document_get_file_name (self->document);
+  g_autofree char *title = print_title (info, file);
   g_autofree char *facts = print_facts (info, length_m, hw_document_get_units (self->document));
   gtk_label_set_text (self->number, number);
   gtk_widget_set_visible (GTK_WIDGET (self->number), number[0] != '\0');

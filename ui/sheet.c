@@ -20,6 +20,14 @@ hw_sheet_open (const char *path, GPtrArray **findings, GError **error)
   return sheet;
 }
 
+HwSheet *
+hw_sheet_new (Hole *hole)
+{
+  HwSheet *sheet = g_new0 (HwSheet, 1);
+  sheet->history = history_new (hole);
+  return sheet;
+}
+
 void
 hw_sheet_free (HwSheet *sheet)
 {
@@ -27,7 +35,7 @@ hw_sheet_free (HwSheet *sheet)
     return;
   g_free (sheet->path);
   history_free (sheet->history);
-  g_bytes_unref (sheet->on_disk);
+  g_clear_pointer (&sheet->on_disk, g_bytes_unref);
   g_free (sheet);
 }
 
@@ -40,15 +48,23 @@ hw_sheet_save (HwSheet *sheet, const char *path, GError **error)
   char *copy = g_strdup (path);
   g_free (sheet->path);
   sheet->path = copy;
-  g_bytes_unref (sheet->on_disk);
+  g_clear_pointer (&sheet->on_disk, g_bytes_unref);
   sheet->on_disk = g_steal_pointer (&written);
   history_mark_saved (sheet->history);
   return true;
 }
 
 bool
+hw_sheet_is_modified (const HwSheet *sheet)
+{
+  return sheet->path == NULL || history_is_modified (sheet->history);
+}
+
+bool
 hw_sheet_changed_on_disk (const HwSheet *sheet)
 {
+  if (sheet->path == NULL)
+    return false;
   g_autoptr (GBytes) now = svg_read_contents (sheet->path, NULL);
   return now != NULL && !g_bytes_equal (now, sheet->on_disk);
 }

@@ -7,7 +7,7 @@
 
 typedef struct
 {
-  char *path; /* absolute */
+  char *path; /* absolute; NULL until first saved */
   History *history;
   GBytes *on_disk; /* bytes last read from or written to `path` */
   size_t shot;     /* the shot in hand */
@@ -16,8 +16,12 @@ typedef struct
 /* Reads the file. `findings` (may be NULL) receives a GPtrArray of Finding: what reading passed over. */
 HwSheet *hw_sheet_open (const char *path, GPtrArray **findings, GError **error);
 void hw_sheet_free (HwSheet *sheet);
+/* A drawing that has no file yet: `path` and `on_disk` are NULL. */
+HwSheet *hw_sheet_new (Hole *hole);
 /* Saves the current state at `path` and from then on belongs there. On failure nothing changes. */
 bool hw_sheet_save (HwSheet *sheet, const char *path, GError **error);
+/* Is there work that no file holds? */
+bool hw_sheet_is_modified (const HwSheet *sheet);
 /* Does the file now hold something else than when it was read or saved here? */
 bool hw_sheet_changed_on_disk (const HwSheet *sheet);
 

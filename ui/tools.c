@@ -16,13 +16,13 @@ find_nearer (HwGrip *grip, double *nearest_px, HwGripKind kind, size_t shot, Vec
   if (distance_px >= *nearest_px)
     return;
   *nearest_px = distance_px;
-  *grip = (HwGrip){ kind, shot, vec2_sub (at_px, thing_px) };
+  *grip = (HwGrip){ .kind = kind, .shot = shot, .offset_px = vec2_sub (at_px, thing_px) };
 }
 
 static HwGrip
 plan_find (HwCanvas *canvas, Vec2 at_px)
 {
-  HwGrip grip = { HW_GRIP_NONE, 0, vec2 (0, 0) };
+  HwGrip grip = { .kind = HW_GRIP_NONE };
   HwDocument *document = hw_canvas_get_document (canvas);
   const Part *plan = hw_document_get_plan (document);
   const RenderView *view = hw_canvas_get_view (canvas);
@@ -137,14 +137,14 @@ plan_draw (HwCanvas *canvas, GtkSnapshot *snapshot, const HwGrip *under)
 }
 
 const HwTool hw_tool_plan
-    = { "plan", "grabbing", plan_find, plan_press, plan_drag, plan_release, plan_cancel, plan_key, plan_draw };
+    = { "plan", "grabbing", plan_find, plan_press, plan_drag, plan_release, plan_cancel, plan_key, plan_draw, NULL };
 
 /* ---- the paper ---- */
 
 static HwGrip
 pan_find (HwCanvas *canvas, Vec2 at_px)
 {
-  return (HwGrip){ HW_GRIP_PAPER, 0, at_px };
+  return (HwGrip){ .kind = HW_GRIP_PAPER, .offset_px = at_px };
 }
 
 static bool
@@ -169,4 +169,4 @@ pan_release (HwCanvas *canvas)
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
 
-const HwTool hw_tool_pan = { "pan", "grabbing", pan_find, pan_press, pan_drag, pan_release, pan_release, NULL, NULL };
+const HwTool hw_tool_pan = { "pan", "grabbing", pan_find, pan_press, pan_drag, pan_release, pan_release, NULL, NULL, NULL };

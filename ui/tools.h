@@ -21,6 +21,8 @@ typedef struct
   bool (*key) (HwCanvas *canvas, guint keyval, GdkModifierType modifiers);
   /* Draws over everything, such as a ring round `under`, what the pointer could take. May be NULL. */
   void (*draw) (HwCanvas *canvas, GtkSnapshot *snapshot, const HwGrip *under);
+  /* The pointer moves with nothing held. May be NULL. */
+  void (*hover) (HwCanvas *canvas, Vec2 at_px);
 } HwTool;
 
 /* Drags aims and balls of the plan. */

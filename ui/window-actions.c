@@ -136,8 +136,11 @@ on_step_cb (GSimpleAction *action, GVariant *state, gpointer window)
 {
   HwWindow *self = HW_WINDOW (window);
   const char *step = g_variant_get_string (state, NULL);
-  gtk_stack_set_visible_child_name (self->steps, step);
+  bool is_draw = g_str_equal (step, "draw");
+  gtk_stack_set_visible_child_name (self->steps, is_draw ? "plan" : step);
   gtk_stack_set_visible_child_name (self->panels, step);
+  hw_canvas_set_drawing (self->canvas, is_draw);
+  gtk_widget_set_visible (self->looks, !is_draw);
   g_simple_action_set_state (action, state);
   hw_window_update_actions (self);
 }
@@ -183,6 +186,22 @@ add_overlay_actions (HwWindow *self)
     }
 }
 
+/* Keys without Control come to the window last, so that a field that is typed into keeps them. */
+static void
+add_plain_keys (HwWindow *self)
+{
+  static const struct
+  {
+    const char *trigger, *action;
+  } keys[] = { { "0|KP_0", "win.fit" }, { "plus|KP_Add", "win.zoom-in" }, { "minus|KP_Subtract", "win.zoom-out" } };
+  GtkEventController *controller = gtk_shortcut_controller_new ();
+  for (size_t i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_shortcut_controller_add_shortcut (
+        GTK_SHORTCUT_CONTROLLER (controller),
+        gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].trigger), gtk_named_action_new (keys[i].action)));
+  gtk_widget_add_controller (GTK_WIDGET (self), controller);
+}
+
 void
 hw_window_add_actions (HwWindow *self)
 {
@@ -212,6 +231,7 @@ hw_window_add_actions (HwWindow *self)
   };
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
   add_overlay_actions (self);
+  add_plain_keys (self);
   hw_window_update_actions (self);
 }
 
@@ -234,7 +254,8 @@ hw_window_update_actions (HwWindow *self)
   bool has_hole = hw_document_has_hole (self->document);
   const Part *plan = hw_document_get_plan (self->document);
   const PlanScene *scene = hw_document_get_scene (self->document);
-  bool in_plan = g_strcmp0 (gtk_stack_get_visible_child_name (self->steps), "plan") == 0;
+  bool has_canvas = g_strcmp0 (gtk_stack_get_visible_child_name (self->steps), "plan") == 0;
+  bool in_plan = has_canvas && !hw_canvas_get_drawing (self->canvas);
   const char *undo = hw_document_undo_label (self->document), *redo = hw_document_redo_label (self->document);
   enable (self, "save", has_hole);
   enable (self, "save-as", has_hole);
@@ -242,16 +263,17 @@ hw_window_update_actions (HwWindow *self)
   enable (self, "export", has_hole);
   enable (self, "undo", undo != NULL);
   enable (self, "redo", redo != NULL);
-  enable (self, "add-shot", scene->n_shots > 0);
-  enable (self, "remove-shot", plan != NULL && plan->n_shots > 1);
-  enable (self, "next-shot", plan != NULL && hw_document_get_shot (self->document) + 1 < plan->n_shots);
-  enable (self, "previous-shot", hw_document_get_shot (self->document) > 0);
+  enable (self, "add-shot", in_plan && scene->n_shots > 0);
+  enable (self, "remove-shot", in_plan && plan != NULL && plan->n_shots > 1);
+  enable (self, "next-shot", in_plan && plan != NULL && hw_document_get_shot (self->document) + 1 < plan->n_shots);
+  enable (self, "previous-shot", in_plan && hw_document_get_shot (self->document) > 0);
   enable (self, "next-hole", hw_document_get_hole_index (self->document) + 1 < hw_document_get_n_holes (self->document));
   enable (self, "previous-hole", hw_document_get_hole_index (self->document) > 0);
-  enable (self, "fit", has_hole && in_plan);
-  enable (self, "zoom-in", has_hole && in_plan);
-  enable (self, "zoom-out", has_hole && in_plan);
-  enable (self, "look", has_hole);
+  enable (self, "fit", has_hole && has_canvas);
+  enable (self, "zoom-in", has_hole && has_canvas);
+  enable (self, "zoom-out", has_hole && has_canvas);
+  enable (self, "look", has_hole && !hw_canvas_get_drawing (self->canvas));
+  hw_window_update_draw_actions (self);
   /* "Undo move aim" */
   name_step_of_undo (self->undo_button, _ ("Undo %s"), _ ("Undo"), undo);
   name_step_of_undo (self->redo_button, _ ("Redo %s"), _ ("Redo"), redo);

@@ -56,7 +56,7 @@ hw_window_print (HwWindow *self)
     }
   g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
   g_autoptr (GtkPageSetup) setup = page_setup_of (self, card);
-  g_autofree char *name = g_path_get_basename (hw_document_get_path (self->document));
+  g_autofree char *name = hw_document_get_file_name (self->document);
   gtk_print_operation_set_job_name (operation, name);
   gtk_print_operation_set_n_pages (operation, 1);
   gtk_print_operation_set_use_full_page (operation, TRUE);
@@ -110,7 +110,7 @@ hw_window_export (HwWindow *self)
 {
   GtkFileChooserNative *dialog = gtk_file_chooser_native_new (_ ("Export the Card"), GTK_WINDOW (self),
                                                               GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Export"), _ ("_Cancel"));
-  g_autofree char *name = g_path_get_basename (hw_document_get_path (self->document));
+  g_autofree char *name = hw_document_get_file_name (self->document);
   char *dot = strrchr (name, '.');
   if (dot != NULL)
     *dot = '\0';

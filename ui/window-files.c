@@ -159,11 +159,11 @@ hw_window_save_as (HwWindow *self)
                                                               GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
   GtkFileChooser *chooser = GTK_FILE_CHOOSER (dialog);
   add_filter (chooser, _ ("Hole documents (SVG)"), "*.svg");
-  g_autofree char *name = g_path_get_basename (hw_document_get_path (self->document));
+  g_autofree char *name = hw_document_get_file_name (self->document);
   gtk_file_chooser_set_current_name (chooser, name);
-  g_autofree char *folder = hw_document_is_example (self->document)
-                                ? g_strdup (g_get_user_special_dir (G_USER_DIRECTORY_DOCUMENTS))
-                                : g_path_get_dirname (hw_document_get_path (self->document));
+  bool has_place = hw_document_get_path (self->document) != NULL && !hw_document_is_example (self->document);
+  g_autofree char *folder = !has_place ? g_strdup (g_get_user_special_dir (G_USER_DIRECTORY_DOCUMENTS))
+                                       : g_path_get_dirname (hw_document_get_path (self->document));
   if (folder != NULL)
     {
       g_autoptr (GFile) file = g_file_new_for_path (folder);
@@ -187,7 +187,7 @@ on_overwrite_cb (GtkDialog *dialog, int response, HwWindow *self)
 void
 hw_window_save (HwWindow *self)
 {
-  if (hw_document_is_example (self->document))
+  if (hw_document_is_example (self->document) || hw_document_get_path (self->document) == NULL)
     {
       hw_window_save_as (self);
       return;
@@ -219,7 +219,7 @@ on_answered_cb (gpointer user_data)
   g_autoptr (GError) error = NULL;
   if (waiting->response == GTK_RESPONSE_REJECT)
     waiting->then (self, waiting->path);
-  else if (hw_document_is_example (self->document))
+  else if (hw_document_is_example (self->document) || hw_document_get_path (self->document) == NULL)
     hw_window_save_as (self);
   else if (hw_document_save_all (self->document, &error))
     waiting->then (self, waiting->path);

@@ -6,6 +6,8 @@
 #include "canvas.h"
 #include "card-panel.h"
 #include "card-view.h"
+#include "desk.h"
+#include "draw-panel.h"
 #include "hole-chooser.h"
 #include "plan-panel.h"
 #include "strip.h"
@@ -24,17 +26,20 @@ struct _HwWindow
   GtkApplicationWindow parent_instance;
   HwSettings *settings;
   HwDocument *document;
+  HwDesk *desk;
   char *example;
+  Hole *started;   /* a new drawing that waits until unsaved work was dealt with */
   bool is_closing; /* unsaved work was dealt with */
   HwWidth width;
   gulong first_frame; /* handler that traces it */
 
   HwHoleChooser *hole_chooser;
   GtkStack *steps, *panels;
-  GtkWidget *plan_status, *undo_button, *redo_button;
+  GtkWidget *plan_status, *looks, *undo_button, *redo_button;
   HwCanvas *canvas;
   HwStrip *strip;
   HwPlanPanel *plan_panel;
+  HwDrawPanel *draw_panel;
   HwCardView *card_view;
   HwCardPanel *card_panel;
   GtkInscription *status;
@@ -50,6 +55,9 @@ void hw_window_add_actions (HwWindow *self);
 /* Brings sensitivity, state and names of the actions up to date. */
 void hw_window_update_actions (HwWindow *self);
 void hw_window_update_recent (HwWindow *self);
+/* Draw: its actions, keys and menu, and their sensitivity. */
+void hw_window_add_draw (HwWindow *self);
+void hw_window_update_draw_actions (HwWindow *self);
 /* File commands, each an action. */
 void hw_window_choose_file (HwWindow *self, bool folder);
 void hw_window_save (HwWindow *self);

@@ -57,6 +57,12 @@ on_pointed_cb (HwWindow *self)
 {
   Vec2 at;
   const PlanScene *scene = hw_document_get_scene (self->document);
+  if (hw_canvas_get_drawing (self->canvas))
+    {
+      g_autofree char *where = hw_canvas_get_pointed (self->canvas, &at) ? hw_desk_whereabouts (self->desk, at) : NULL;
+      gtk_inscription_set_text (self->status, where != NULL ? where : "");
+      return;
+    }
   if (scene->n_shots == 0 || !hw_canvas_get_pointed (self->canvas, &at))
     {
       gtk_inscription_set_text (self->status, "");
@@ -77,13 +83,12 @@ on_pointed_cb (HwWindow *self)
 static void
 update_title (HwWindow *self)
 {
-  const char *path = hw_document_get_path (self->document);
-  if (path == NULL)
+  if (!hw_document_has_hole (self->document))
     {
       gtk_window_set_title (GTK_WINDOW (self), _ ("Holewright"));
       return;
     }
-  g_autofree char *name = g_path_get_basename (path);
+  g_autofree char *name = hw_document_get_file_name (self->document);
   g_autofree char *title = g_strdup_printf (
       hw_document_is_modified (self->document) ? _ ("%s (changed) – Holewright") : _ ("%s – Holewright"), name);
   if (g_strcmp0 (title, gtk_window_get_title (GTK_WINDOW (self))) != 0)
@@ -250,6 +255,8 @@ hw_window_dispose (GObject *object)
 {
   HwWindow *self = HW_WINDOW (object);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_WINDOW);
+  g_clear_object (&self->desk);
+  g_clear_pointer (&self->started, hole_unref);
   g_clear_object (&self->document);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->example, g_free);
@@ -267,6 +274,7 @@ hw_window_class_init (HwWindowClass *klass)
   g_type_ensure (HW_TYPE_CANVAS);
   g_type_ensure (HW_TYPE_STRIP);
   g_type_ensure (HW_TYPE_PLAN_PANEL);
+  g_type_ensure (HW_TYPE_DRAW_PANEL);
   g_type_ensure (HW_TYPE_CARD_VIEW);
   g_type_ensure (HW_TYPE_CARD_PANEL);
   g_type_ensure (HW_TYPE_HOLE_CHOOSER);
@@ -280,6 +288,8 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, canvas);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, strip);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, plan_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, draw_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, looks);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, card_view);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, card_panel);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, status);
@@ -308,6 +318,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   self->settings = g_object_ref (settings);
   self->example = g_strdup (example);
   self->document = hw_document_new (settings, example);
+  self->desk = hw_desk_new (self->document);
   hw_canvas_set_document (self->canvas, self->document);
   hw_strip_set_document (self->strip, self->document);
   hw_plan_panel_set_document (self->plan_panel, self->document);
@@ -318,6 +329,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   g_signal_connect_object (self->document, "opened", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->document, "hole-changed", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->document, "results-changed", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
+  hw_window_add_draw (self);
   hw_window_add_actions (self);
   hw_window_update_recent (self);
   apply_width (self);

@@ -91,6 +91,20 @@ drag () {
   xdotool mouseup 1
   settled
 }
+# new_hole NAME LENGTH empty|sketch: fills in the dialog and draws
+new_hole () {
+  local before
+  key ctrl+shift+n
+  for _ in $(seq 100); do xdotool search --onlyvisible --name '^New Hole$' >/dev/null 2>&1 && break; sleep 0.1; done
+  settled
+  key alt+n; xdotool type --delay 4 "$1"
+  key alt+l; xdotool type --delay 4 "$2"
+  [ "$3" = empty ] && key alt+e space
+  settled
+  picture new-hole
+  before=$(windows); key alt+d; fewer_windows "$before"
+  settled
+}
 # choose_file PATH TITLE: types a path into the file dialog of this title
 choose_file () {
   for _ in $(seq 100); do xdotool search --onlyvisible --name "^$2\$" >/dev/null 2>&1 && break; sleep 0.1; done

@@ -4,7 +4,7 @@ cp "$COURSES"/fenwhistle/02-*.svg "$FOLDER/hole.svg"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 start "$FOLDER/hole.svg"
 settled
-key alt+2
+key alt+3
 expect image Card 'Page 108 by 178 millimetres, drawing 1:[0-9]+'
 settled
 picture card

@@ -30,7 +30,7 @@ start "$FOLDER/no-tee.svg"
 expect label 'A plan needs a tee marker.*'
 settled
 picture no-tee
-key alt+2
+key alt+3
 settled
 picture no-tee-card
 passed

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* document-drawing - changes of the drawing itself: steps of undo, drags, and a drawing that has no file yet. */
+#include "document-private.h"
+
+#include "svg.h"
+
+#include <glib/gi18n.h>
+
+Hole *
+hw_document_get_kept (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  return sheet != NULL ? history_current (sheet->history) : NULL;
+}
+
+bool
+hw_document_edit (HwDocument *self, Hole *hole, const char *label, unsigned gesture)
+{
+  if (hole == NULL)
+    return false;
+  bool is_new = hole != hw_document_get_kept (self);
+  if (is_new)
+    history_push_gesture (hw_document_sheet (self)->history, hole, label, gesture);
+  hole_unref (hole);
+  if (is_new)
+    hw_document_refresh (self);
+  return is_new;
+}
+
+void
+hw_document_drag_hole (HwDocument *self, Hole *hole, const char *label)
+{
+  Hole *before = self->dragged;
+  self->dragged = hole;
+  self->dragging_label = g_intern_string (label);
+  self->is_drawing = true;
+  g_clear_pointer (&before, hole_unref);
+  hw_document_refresh (self);
+}
+
+void
+hw_document_start (HwDocument *self, Hole *hole)
+{
+  hw_document_drag_cancel (self);
+  HwSheet *sheet = hw_sheet_new (hole);
+  hole_unref (hole);
+  hw_document_take (self, NULL, 0, sheet);
+  hw_document_opened (self);
+}
+
+bool
+hw_document_add_hole (HwDocument *self, Hole *hole, GError **error)
+{
+  size_t at = self->current + 1;
+  Course *course = svg_course_add_hole (self->course, at, hole, error);
+  if (course == NULL)
+    return false;
+  course_free (self->course);
+  self->course = course;
+  g_ptr_array_insert (self->sheets, (int)at, NULL);
+  g_ptr_array_insert (self->peeks, (int)at, NULL);
+  return hw_document_open_hole (self, at, error);
+}
+
+char *
+hw_document_get_file_name (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  return sheet != NULL && sheet->path != NULL ? g_path_get_basename (sheet->path) : g_strdup (_ ("new-hole.svg"));
+}

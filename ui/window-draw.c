@@ -1,0 +1,266 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* window-draw - the commands of Draw as actions of the window: ways, kinds, what can be done to the selection. */
+#include "window-private.h"
+
+#include "ask.h"
+#include "desk-commands.h"
+#include "hole-properties.h"
+#include "new-hole.h"
+#include "palette.h"
+
+#include <glib/gi18n.h>
+
+/* How near a press for the menu must come to something small, px (common practice). */
+#define MENU_REACH_PX 8.0
+
+static GSimpleAction *
+action_of (HwWindow *self, const char *name)
+{
+  return G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), name));
+}
+
+/* ---- ways and kinds ---- */
+
+static void
+on_way_cb (GSimpleAction *action, GVariant *state, gpointer window)
+{
+  for (int way = 0; hw_way_names[way] != NULL; way++)
+    if (g_str_equal (hw_way_names[way], g_variant_get_string (state, NULL)))
+      hw_desk_take_way (HW_WINDOW (window)->desk, (HwWay)way);
+}
+
+static void
+on_kind_cb (GSimpleAction *action, GVariant *state, gpointer window)
+{
+  Kind kind;
+  if (kind_from_token (g_variant_get_string (state, NULL), &kind))
+    hw_desk_take_kind (HW_WINDOW (window)->desk, kind);
+}
+
+static void
+on_took_cb (HwWindow *self)
+{
+  HwWay way = hw_desk_get_way (self->desk);
+  bool draws = way != HW_WAY_SELECT && way != HW_WAY_CUT;
+  g_simple_action_set_state (action_of (self, "draw-way"), g_variant_new_string (hw_way_names[way]));
+  g_simple_action_set_state (action_of (self, "draw-kind"),
+                             g_variant_new_string (draws ? kind_info (hw_desk_get_kind (self->desk))->token : ""));
+  hw_window_update_draw_actions (self);
+}
+
+/* ---- new holes, and the facts of this one ---- */
+
+static void
+start_now (HwWindow *self, const char *path)
+{
+  Hole *hole = g_steal_pointer (&self->started);
+  hw_document_start (self->document, hole);
+  gtk_info_bar_set_revealed (self->message_bar, FALSE);
+  g_action_group_change_action_state (G_ACTION_GROUP (self), "step", g_variant_new_string ("draw"));
+  gtk_widget_grab_focus (GTK_WIDGET (self->canvas));
+}
+
+static void
+on_drawn_cb (HwWindow *self, Hole *hole, gboolean in_course)
+{
+  g_autoptr (GError) error = NULL;
+  if (in_course)
+    {
+      if (!hw_document_add_hole (self->document, hole, &error))
+        hw_window_say (self, GTK_MESSAGE_ERROR, error->message);
+      else
+        g_action_group_change_action_state (G_ACTION_GROUP (self), "step", g_variant_new_string ("draw"));
+      return;
+    }
+  g_clear_pointer (&self->started, hole_unref);
+  self->started = hole_ref (hole);
+  hw_window_ask_then (self, start_now, NULL);
+}
+
+static void
+on_new_hole_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  HwWindow *self = HW_WINDOW (window);
+  const Course *course = hw_document_is_example (self->document) ? NULL : hw_document_get_course (self->document);
+  GtkWindow *dialog = hw_new_hole_new (GTK_WINDOW (self), hw_document_get_units (self->document),
+                                       course != NULL ? course->name : NULL, course != NULL ? (int)course->n_holes + 1 : 1);
+  g_signal_connect_object (dialog, "drawn", G_CALLBACK (on_drawn_cb), self, G_CONNECT_SWAPPED);
+  gtk_window_present (dialog);
+}
+
+static void
+on_properties_changed_cb (HwWindow *self, Hole *hole)
+{
+  hw_document_edit (self->document, hole_ref (hole), _ ("change the hole’s facts"), 0);
+}
+
+static void
+on_hole_properties_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  HwWindow *self = HW_WINDOW (window);
+  GtkWindow *dialog = hw_hole_properties_new (GTK_WINDOW (self), hw_document_get_kept (self->document));
+  g_signal_connect_object (dialog, "changed", G_CALLBACK (on_properties_changed_cb), self, G_CONNECT_SWAPPED);
+  gtk_window_present (dialog);
+}
+
+/* ---- commands ---- */
+
+static void
+on_command_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  for (const HwDeskCommand *command = hw_desk_command_table; command->name != NULL; command++)
+    if (g_str_equal (command->name, g_action_get_name (G_ACTION (action))))
+      command->run (HW_WINDOW (window)->desk);
+}
+
+static bool
+read_length (const char *text, gpointer desk, double *length_m, char **error)
+{
+  if (units_parse_sum (text, hw_document_get_units (hw_desk_get_document (desk)), length_m))
+    return true;
+  *error = hw_no_length (text);
+  return false;
+}
+
+static bool
+read_angle (const char *text, gpointer desk, double *angle_rad, char **error)
+{
+  if (units_parse_angle (text, angle_rad))
+    return true;
+  *error = hw_no_angle (text);
+  return false;
+}
+
+static void
+grow_then (double distance_m, gpointer desk)
+{
+  hw_desk_grow (desk, distance_m);
+}
+
+static void
+turn_then (double angle_rad, gpointer desk)
+{
+  hw_desk_turn (desk, angle_rad);
+}
+
+static void
+on_grow_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  hw_ask (window, _ ("Grow or Shrink"), _ ("_By how much, negative to shrink"), _ ("2 yd or -1.5 m"), read_length, grow_then,
+          HW_WINDOW (window)->desk);
+}
+
+static void
+on_turn_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  hw_ask (window, _ ("Turn"), _ ("_Degrees anticlockwise"), _ ("15"), read_angle, turn_then, HW_WINDOW (window)->desk);
+}
+
+void
+hw_window_update_draw_actions (HwWindow *self)
+{
+  size_t n;
+  bool in_draw = hw_canvas_get_drawing (self->canvas) && hw_desk_get_hole (self->desk) != NULL;
+  bool has_areas = false;
+  hw_desk_get_selection (self->desk, &n);
+  for (const HwDeskCommand *command = hw_desk_command_table; command->name != NULL; command++)
+    if (command->name[0] != '\0')
+      {
+        bool can = in_draw && command->can (self->desk);
+        g_simple_action_set_enabled (action_of (self, command->name), can);
+        has_areas |= can && g_str_equal (command->name, "draw-cut-line");
+      }
+  g_simple_action_set_enabled (action_of (self, "hole-properties"), hw_desk_get_hole (self->desk) != NULL);
+  g_simple_action_set_enabled (action_of (self, "draw-grow"), has_areas);
+  g_simple_action_set_enabled (action_of (self, "draw-turn"), in_draw && n > 0);
+}
+
+static void
+on_selected_cb (HwWindow *self)
+{
+  if (!hw_document_is_dragging (self->document))
+    hw_window_update_draw_actions (self);
+}
+
+/* ---- the menu on the drawing ---- */
+
+static void
+on_menu_closed_cb (GtkPopover *popover)
+{
+  g_idle_add_once ((GSourceOnceFunc)gtk_widget_unparent, popover);
+}
+
+static void
+show_menu (HwWindow *self, double x, double y)
+{
+  g_autoptr (GMenuModel) menu = hw_desk_command_menu ();
+  GtkWidget *popover = gtk_popover_menu_new_from_model (menu);
+  gtk_widget_set_parent (popover, GTK_WIDGET (self->canvas));
+  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
+  gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ (int)x, (int)y, 1, 1 });
+  g_signal_connect (popover, "closed", G_CALLBACK (on_menu_closed_cb), NULL);
+  gtk_popover_popup (GTK_POPOVER (popover));
+}
+
+/* On release: a menu that takes the pointer before would leave the drawing waiting for the button to come up. */
+static void
+on_menu_released_cb (GtkGestureClick *gesture, int n_press, double x, double y, HwWindow *self)
+{
+  if (!hw_canvas_get_drawing (self->canvas) || hw_desk_get_hole (self->desk) == NULL)
+    return;
+  const RenderView *view = hw_canvas_get_view (self->canvas);
+  size_t n;
+  const size_t *without = hw_desk_get_untouchable (self->desk, &n);
+  int part = edit_pick (hw_desk_get_hole (self->desk), view_unproject (view, vec2 (x, y)), MENU_REACH_PX / view->px_per_m,
+                        without, n);
+  if (part >= 0 && !hw_desk_is_selected (self->desk, (size_t)part))
+    hw_desk_select_one (self->desk, (size_t)part);
+  show_menu (self, x, y);
+}
+
+/* ---- keys of the ways, on the drawing only ---- */
+
+static void
+add_way_keys (HwWindow *self)
+{
+  static const char *const keys[] = { "s", "f", "p", "c", "m", "t" };
+  GtkEventController *controller = gtk_shortcut_controller_new ();
+  for (size_t way = 0; way < G_N_ELEMENTS (keys); way++)
+    {
+      GtkShortcut *shortcut
+          = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[way]), gtk_named_action_new ("win.draw-way"));
+      gtk_shortcut_set_arguments (shortcut, g_variant_new_string (hw_way_names[way]));
+      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller), shortcut);
+    }
+  gtk_widget_add_controller (GTK_WIDGET (self->canvas), controller);
+}
+
+void
+hw_window_add_draw (HwWindow *self)
+{
+  static const GActionEntry entries[] = {
+    { .name = "draw-way", .parameter_type = "s", .state = "'select'", .change_state = on_way_cb },
+    { .name = "draw-kind", .parameter_type = "s", .state = "''", .change_state = on_kind_cb },
+    { .name = "new-hole", .activate = on_new_hole_cb },
+    { .name = "hole-properties", .activate = on_hole_properties_cb },
+    { .name = "draw-grow", .activate = on_grow_cb },
+    { .name = "draw-turn", .activate = on_turn_cb },
+  };
+  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  for (const HwDeskCommand *command = hw_desk_command_table; command->name != NULL; command++)
+    if (command->name[0] != '\0')
+      g_action_map_add_action_entries (G_ACTION_MAP (self), &(GActionEntry){ .name = command->name, .activate = on_command_cb },
+                                       1, self);
+  hw_canvas_set_desk (self->canvas, self->desk);
+  hw_draw_panel_set_desk (self->draw_panel, self->desk);
+  hw_desk_command_add_keys (GTK_WIDGET (self->canvas));
+  add_way_keys (self);
+  GtkGesture *menu = gtk_gesture_click_new ();
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
+  g_signal_connect (menu, "released", G_CALLBACK (on_menu_released_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->canvas), GTK_EVENT_CONTROLLER (menu));
+  g_signal_connect_object (self->desk, "took", G_CALLBACK (on_took_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->desk, "selected", G_CALLBACK (on_selected_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->desk, "marked", G_CALLBACK (on_selected_cb), self, G_CONNECT_SWAPPED);
+  hw_window_update_draw_actions (self);
+}
