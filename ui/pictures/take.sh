@@ -1,7 +1,7 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# ui/pictures/take.sh - draws the README's pictures anew with the release build: the window in Plan and the printed card.
+# ui/pictures/take.sh - draws the README's pictures anew with the release build: the window in Plan and in Draw and the printed card.
 # Needs the packages of the tests (app/install test).
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
@@ -16,9 +16,17 @@ if [ "${1:-}" = inside ]; then
     sleep 0.1
   done
   xdotool windowactivate --sync "$window" windowsize --sync "$window" 100% 100% windowmove "$window" 0 0 mousemove 640 740
-  before=-1
-  while now=$(grep -c '^trace frame' "$HOME/trace"); [ "$now" != "$before" ]; do before=$now; sleep 0.5; done
+  settled () {
+    local before=-1 now
+    while now=$(grep -c '^trace frame' "$HOME/trace"); [ "$now" != "$before" ]; do before=$now; sleep 0.5; done
+  }
+  settled
   import -window "$window" "$here/plan.png"
+  xdotool key alt+1
+  settled
+  xdotool mousemove 690 262 click 1 # the meadow
+  settled
+  import -window "$window" "$here/draw.png"
   kill "$program" "$manager"
   exit
 fi
@@ -31,5 +39,5 @@ printf '[Settings]\ngtk-font-name=Inter 10.5\ngtk-decoration-layout=:close\n' >"
 xvfb-run -a -s "-screen 0 1440x900x24 -nolisten tcp" dbus-run-session -- "$here/take.sh" inside
 "$root/app/run" card "$root/courses/fenwhistle/02-orchard.svg" -o "$scratch/card.png"
 convert "$scratch/card.png" -resize 50% -strip "$here/card.png"
-convert "$here/plan.png" -strip "$here/plan.png"
-echo "$here/plan.png $here/card.png"
+for name in plan draw; do convert "$here/$name.png" -strip "$here/$name.png"; done
+echo "$here/plan.png $here/draw.png $here/card.png"
