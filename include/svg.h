@@ -67,6 +67,11 @@ GBytes *svg_read_contents (const char *path, GError **error);
 
 /* What is suspect about the hole itself (no green, no tee, tee off its area, line of play that misses the green...): a GPtrArray of Finding. */
 GPtrArray *svg_check_hole (const Hole *hole);
+/*
+ * What is suspect about holes as a course, in playing order: numbers and stroke indices twice or missing, pars against lengths. `holes` may hold NULL for one that
+ * cannot be read. A GPtrArray of Finding, all of them notes; `part` is the index of the hole, -1 for the course.
+ */
+GPtrArray *svg_check_course (const Hole *const *holes, size_t n_holes);
 
 /*
  * The hole as a document: the bytes it was read from if nothing changed, else its source edited, else a new document. Only the attributes of
@@ -203,11 +208,29 @@ Course *svg_course_duplicate_hole (const Course *course, size_t i, GError **erro
 Course *svg_course_move_hole (const Course *course, size_t from, size_t to, GError **error);
 /* Gives the file of hole `i` another name in its folder; ".svg" is added if it is missing. */
 Course *svg_course_rename_hole (const Course *course, size_t i, const char *name, GError **error);
+/* A hole that was taken out of its course, so that it can be put back. */
+typedef struct
+{
+  size_t at;              /* which hole it was */
+  char *path;             /* of its file */
+  GBytes *bytes;          /* what was in it */
+  char *kept;             /* where the file is now; NULL: in the trash */
+  GBytes *before, *after; /* course.xml */
+} CourseRemoved;
+
+void course_removed_free (CourseRemoved *removed);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CourseRemoved, course_removed_free)
+
 /*
- * Takes hole `i`, not the last one left, out of the course. Its file goes to the desktop's trash; where that cannot be it stays under another name,
- * and `*kept` (may be NULL; g_free) receives its path, else NULL.
+ * Takes hole `i`, not the last one left, out of the course. Its file goes to the desktop's trash; where that cannot be it stays under another name.
+ * `*removed` (may be NULL) receives what svg_course_restore_hole needs.
  */
-Course *svg_course_delete_hole (const Course *course, size_t i, char **kept, GError **error);
+Course *svg_course_delete_hole (const Course *course, size_t i, CourseRemoved **removed, GError **error);
+/*
+ * Puts a hole back at its place, under its name if that is still free, else under the next one. A course.xml that did not change meanwhile gets the very
+ * bytes it had.
+ */
+Course *svg_course_restore_hole (const Course *course, const CourseRemoved *removed, GError **error);
 Course *svg_course_set_name (const Course *course, const char *name, GError **error);
 /* The tees in this order. A tee keeps its element, with what else is there, by its name, else by its place. */
 Course *svg_course_set_tees (const Course *course, const CourseTee *tees, size_t n_tees, GError **error);

@@ -219,6 +219,141 @@ START_TEST (no_more_is_told_than_anyone_reads)
 END_TEST
 
 /* Rings by the thousand with thousands of edges each: comparing all pairs would take minutes. */
+/* ---- courses ---- */
+
+/* Plays from "white", straight; all of it but the facts is a good hole. */
+static Hole *
+course_hole (int number, int par, int stroke_index, double length_m, double altitude_m)
+{
+  HoleInfo info;
+  hole_info_init (&info);
+  info.number = number;
+  info.par = par;
+  info.stroke_index = stroke_index;
+  info.altitude_m = altitude_m;
+  Part *tee = part_new (KIND_TEE_MARKER), *green = part_new (KIND_GREEN);
+  tee->name = g_strdup ("white");
+  path_add_ellipse (&green->path, vec2 (0, length_m), 12, 12);
+  const Part *parts[] = { part_seal (tee), part_seal (green) };
+  return hole_new (&info, parts, G_N_ELEMENTS (parts), NULL);
+}
+
+static void
+hole_unref_or_null (gpointer hole)
+{
+  if (hole)
+    hole_unref (hole);
+}
+
+/* What the check says of these holes, one a line; each is a note. */
+static char *
+said_of (GPtrArray *holes)
+{
+  g_autoptr (GPtrArray) findings = svg_check_course ((const Hole *const *)holes->pdata, holes->len);
+  GString *text = g_string_new (NULL);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const Finding *finding = findings->pdata[i];
+      ck_assert_int_eq (finding->severity, FINDING_NOTE);
+      ck_assert_uint_gt (strlen (finding->mend), 0);
+      ck_assert_int_lt (finding->part, (int)holes->len);
+      g_string_append_printf (text, "%s\n", finding->what);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* Holes of 350 m, par 4, with these numbers and stroke indices; -1 for a hole that cannot be read. */
+static void
+numbers_say (int (*numbers)[2], size_t n, const char *expected)
+{
+  g_autoptr (GPtrArray) holes = g_ptr_array_new_with_free_func (hole_unref_or_null);
+  for (size_t i = 0; i < n; i++)
+    g_ptr_array_add (holes, numbers[i][0] < 0 ? NULL : course_hole (numbers[i][0], 4, numbers[i][1], 350, NAN));
+  g_autofree char *said = said_of (holes);
+  ck_assert_str_eq (said, expected);
+}
+#define NUMBERS_SAY(expected, ...)                                                                                             \
+  do                                                                                                                           \
+    {                                                                                                                          \
+      int numbers[][2] = { __VA_ARGS__ };                                                                                      \
+      numbers_say (numbers, G_N_ELEMENTS (numbers), expected);                                                                 \
+    }                                                                                                                          \
+  while (0)
+
+START_TEST (a_par_outside_appendix_f_is_noted_at_its_bounds)
+{
+  /* Rules of Handicapping (World Handicap System, 2024), Appendix F: women's least and men's most, metres. */
+  static const struct
+  {
+    int par;
+    double least_m, most_m;
+  } rows[] = { { 3, 20, 240 }, { 4, 180, 450 }, { 5, 340, 650 }, { 6, 520, 900 } };
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    for (int out = -1; out <= 1; out++)
+      {
+        g_autoptr (GPtrArray) holes = g_ptr_array_new_with_free_func (hole_unref_or_null);
+        double length_m = out < 0 ? rows[i].least_m - 1 : out > 0 ? rows[i].most_m + 1 : (rows[i].least_m + rows[i].most_m) / 2;
+        g_ptr_array_add (holes, course_hole (1, rows[i].par, 1, length_m, NAN));
+        g_autofree char *said = said_of (holes);
+        bool has_bound = out != 0 && !(out < 0 && rows[i].par == 3) && !(out > 0 && rows[i].par == 6);
+        ck_assert_msg (!has_bound ? *said == '\0' : strstr (said, out < 0 ? "short" : "long") != NULL, "par %d, %g m: %s",
+                       rows[i].par, length_m, said);
+      }
+}
+END_TEST
+
+START_TEST (high_up_the_table_of_pars_says_nothing)
+{
+  g_autoptr (GPtrArray) holes = g_ptr_array_new_with_free_func (hole_unref_or_null);
+  g_ptr_array_add (holes, course_hole (1, 4, 1, 470, 700));
+  g_autofree char *said = said_of (holes);
+  ck_assert_str_eq (said, "");
+}
+END_TEST
+
+START_TEST (a_course_in_order_gives_no_note)
+{
+  NUMBERS_SAY ("", { 1, 2 }, { 2, 1 }, { 3, 3 });
+  /* a second nine, with the even stroke indices of the round */
+  NUMBERS_SAY ("", { 10, 2 }, { 11, 18 }, { 12, 4 }, { 13, 6 }, { 14, 8 }, { 15, 10 }, { 16, 12 }, { 17, 14 }, { 18, 16 });
+  g_autoptr (GPtrArray) none = g_ptr_array_new ();
+  g_autofree char *said = said_of (none);
+  ck_assert_str_eq (said, "");
+}
+END_TEST
+
+START_TEST (two_rounds_have_each_their_stroke_indices)
+{
+  int numbers[36][2];
+  for (int i = 0; i < 36; i++)
+    {
+      numbers[i][0] = i + 1;
+      numbers[i][1] = i % 18 + 1;
+    }
+  numbers_say (numbers, 36, "");
+  numbers_say (numbers, 27, "");
+  numbers[35][1] = 1;
+  numbers_say (numbers, 36, "the holes at places 19 and 36 have the same stroke index, 1\nno hole has the stroke index 18\n");
+}
+END_TEST
+
+START_TEST (numbers_twice_and_left_out_are_named)
+{
+  NUMBERS_SAY ("the holes at places 1, 2 and 3 have the same number, 1\n", { 1, 1 }, { 1, 2 }, { 1, 3 });
+  NUMBERS_SAY ("no hole has the number 2\n", { 1, 1 }, { 3, 2 }, { 4, 3 });
+  NUMBERS_SAY ("no hole has the stroke index 1 and 2\n", { 1, 3 }, { 2, 4 }, { 3, 5 });
+  NUMBERS_SAY ("the hole at place 2 has no stroke index\n", { 1, 1 }, { 2, 0 }, { 3, 3 });
+  NUMBERS_SAY ("no hole has a stroke index\n", { 1, 0 }, { 2, 0 });
+  NUMBERS_SAY ("no hole has the number 2\n", { 1, 1 }, { 999, 2 });
+}
+END_TEST
+
+START_TEST (a_hole_that_cannot_be_read_is_passed_over)
+{
+  NUMBERS_SAY ("", { 1, 1 }, { -1, 0 }, { 3, 3 });
+}
+END_TEST
+
 START_TEST (the_search_for_crossings_ends_soon)
 {
   GString *text = g_string_new (ROOT ("hw:par='4'") TEE GREEN FLAG LINE "<path hw:kind='rough' d='");
@@ -257,5 +392,13 @@ suite_make (void)
   tcase_add_test (findings, a_par_must_suit_the_length);
   tcase_add_test (findings, no_more_is_told_than_anyone_reads);
   tcase_add_test (findings, the_search_for_crossings_ends_soon);
+  TCase *course = tcase_create ("courses");
+  suite_add_tcase (suite, course);
+  tcase_add_test (course, a_par_outside_appendix_f_is_noted_at_its_bounds);
+  tcase_add_test (course, high_up_the_table_of_pars_says_nothing);
+  tcase_add_test (course, a_course_in_order_gives_no_note);
+  tcase_add_test (course, two_rounds_have_each_their_stroke_indices);
+  tcase_add_test (course, numbers_twice_and_left_out_are_named);
+  tcase_add_test (course, a_hole_that_cannot_be_read_is_passed_over);
   return suite;
 }

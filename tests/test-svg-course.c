@@ -371,10 +371,10 @@ START_TEST (a_file_named_twice_is_renamed_in_both_places)
   Course *now = svg_course_rename_hole (course, 0, "one", &error);
   ck_assert_msg (now && g_str_has_suffix (now->hole_files[0], "/one.svg") && g_str_has_suffix (now->hole_files[2], "/one.svg"),
                  "%s", error ? error->message : "");
-  g_autofree char *kept = NULL;
-  Course *less = svg_course_delete_hole (now, 0, &kept, &error);
+  g_autoptr (CourseRemoved) removed = NULL;
+  Course *less = svg_course_delete_hole (now, 0, &removed, &error);
   ck_assert_ptr_nonnull (less);
-  ck_assert_str_eq (kept, now->hole_files[0]); /* it is still the last hole */
+  ck_assert_str_eq (removed->kept, now->hole_files[0]); /* it is still the last hole */
   holds ("one.svg", FIRST);
   course_free (now);
   course_free (less);
@@ -412,12 +412,12 @@ is_kept (const char *kept, const char *name, const char *content)
 START_TEST (a_hole_taken_out_is_kept)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *kept = NULL;
+  g_autoptr (CourseRemoved) removed = NULL;
   g_autoptr (Course) course = read_course ();
-  done (svg_course_delete_hole (course, 1, &kept, &error), error);
+  done (svg_course_delete_hole (course, 1, &removed, &error), error);
   course_is ("  <hole file=\"02.svg\"/>\n", "");
   ck_assert (!is_there ("02.svg"));
-  is_kept (kept, "02.svg", SECOND);
+  is_kept (removed->kept, "02.svg", SECOND);
 }
 END_TEST
 
@@ -426,14 +426,92 @@ START_TEST (without_a_trash_the_file_stays_under_another_name)
   g_autoptr (GError) error = NULL;
   ck_assert (g_file_set_contents (trash, "no folder here", -1, NULL));
   put ("02.svg.deleted", "an older one");
-  g_autofree char *kept = NULL, *expected = in_course ("02.svg.deleted-2");
+  g_autofree char *expected = in_course ("02.svg.deleted-2");
+  g_autoptr (CourseRemoved) removed = NULL;
   g_autoptr (Course) course = read_course ();
-  done (svg_course_delete_hole (course, 1, &kept, &error), error);
-  ck_assert_str_eq (kept, expected);
+  done (svg_course_delete_hole (course, 1, &removed, &error), error);
+  ck_assert_str_eq (removed->kept, expected);
   holds ("02.svg.deleted-2", SECOND);
   holds ("02.svg.deleted", "an older one");
   ck_assert (!is_there ("02.svg"));
   g_unlink (trash);
+}
+END_TEST
+
+/* Takes hole `i` out. */
+static Course *
+taken_out (const Course *course, size_t i, CourseRemoved **removed)
+{
+  g_autoptr (GError) error = NULL;
+  Course *now = svg_course_delete_hole (course, i, removed, &error);
+  ck_assert_msg (now != NULL, "%s", error ? error->message : "");
+  return now;
+}
+
+START_TEST (a_hole_put_back_leaves_the_course_as_it_was)
+{
+  for (size_t i = 0; i < 3; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (CourseRemoved) removed = NULL;
+      g_autoptr (Course) course = read_course ();
+      g_autoptr (Course) less = taken_out (course, i, &removed);
+      done (svg_course_restore_hole (less, removed, &error), error);
+      holds ("course.xml", COURSE);
+      holds ("01.svg", FIRST);
+      holds ("02.svg", SECOND);
+      holds ("sub/03.svg", THIRD);
+      ck_assert_int_eq (count_files (), 4);
+    }
+}
+END_TEST
+
+START_TEST (a_hole_kept_under_another_name_gets_its_own_back)
+{
+  g_autoptr (GError) error = NULL;
+  ck_assert (g_file_set_contents (trash, "no folder here", -1, NULL));
+  g_autoptr (CourseRemoved) removed = NULL;
+  g_autoptr (Course) course = read_course ();
+  g_autoptr (Course) less = taken_out (course, 1, &removed);
+  ck_assert (is_there ("02.svg.deleted"));
+  done (svg_course_restore_hole (less, removed, &error), error);
+  holds ("02.svg", SECOND);
+  ck_assert (!is_there ("02.svg.deleted"));
+  g_unlink (trash);
+}
+END_TEST
+
+START_TEST (a_hole_put_back_later_takes_no_file_s_place_and_undoes_nothing_else)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CourseRemoved) removed = NULL;
+  g_autoptr (Course) course = read_course ();
+  g_autoptr (Course) less = taken_out (course, 1, &removed);
+  g_autoptr (Course) named = svg_course_set_name (less, "Other", &error);
+  put ("02.svg", "of another program");
+  g_autoptr (Course) now = svg_course_restore_hole (named, removed, &error);
+  ck_assert_msg (now != NULL, "%s", error ? error->message : "");
+  ck_assert_str_eq (now->name, "Other");
+  ck_assert_uint_eq (now->n_holes, 3);
+  ck_assert (g_str_has_suffix (now->hole_files[1], "/02-2.svg"));
+  holds ("02.svg", "of another program");
+  holds ("02-2.svg", SECOND);
+}
+END_TEST
+
+START_TEST (a_hole_that_cannot_be_put_back_leaves_no_file_behind)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CourseRemoved) removed = NULL;
+  g_autoptr (Course) course = read_course ();
+  g_autoptr (Course) less = taken_out (course, 1, &removed);
+  int before = count_files ();
+  static const char changed[]
+      = "<course xmlns='urn:holewright:course:1' name='Fenwhistle'><hole file='sub/03.svg'/><hole file='01.svg'/></course>";
+  put ("course.xml", changed);
+  refused (svg_course_restore_hole (less, removed, &error), &error, "another program has changed the course");
+  holds ("course.xml", changed);
+  ck_assert_int_eq (count_files (), before);
 }
 END_TEST
 
@@ -626,6 +704,10 @@ suite_make (void)
   tcase_add_test (holes, a_file_named_twice_is_renamed_in_both_places);
   tcase_add_test (holes, names_that_cannot_be_are_refused);
   tcase_add_test (out, a_hole_taken_out_is_kept);
+  tcase_add_test (out, a_hole_put_back_leaves_the_course_as_it_was);
+  tcase_add_test (out, a_hole_kept_under_another_name_gets_its_own_back);
+  tcase_add_test (out, a_hole_put_back_later_takes_no_file_s_place_and_undoes_nothing_else);
+  tcase_add_test (out, a_hole_that_cannot_be_put_back_leaves_no_file_behind);
   tcase_add_test (out, without_a_trash_the_file_stays_under_another_name);
   tcase_add_test (out, the_last_hole_stays);
   tcase_add_test (fresh, a_new_course_is_a_folder_with_one_hole);

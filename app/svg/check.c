@@ -288,19 +288,6 @@ check_plans (Check *check)
 
 /* ---- par ---- */
 
-/*
- * Lengths that a par may have: Rules of Handicapping (World Handicap System, 2024), Appendix F, below 610 m of altitude, metres. Men's 3 up to
- * 240, 4 220 to 450, 5 410 to 650, 6 from 610; women's 3 up to 200, 4 180 to 380, 5 340 to 550, 6 from 520. The document does not say
- * for whom its par is, so each row runs from the women's least to the men's most.
- */
-typedef struct
-{
-  int par;
-  double least_m, most_m;
-} ParRow;
-
-static const ParRow par_rows[] = { { 3, 0, 240 }, { 4, 180, 450 }, { 5, 340, 650 }, { 6, 520, INFINITY } };
-
 static void
 check_par_of (Check *check, int i, int par)
 {
@@ -308,11 +295,11 @@ check_par_of (Check *check, int i, int par)
   double length_m;
   if (!tee->name || !hole_measured_length (check->hole, tee->name, &length_m))
     return;
-  for (size_t row = 0; row < G_N_ELEMENTS (par_rows); row++)
-    if (par_rows[row].par == par && (length_m < par_rows[row].least_m || length_m > par_rows[row].most_m))
-      note (check, FINDING_WARNING, i, MEND_NONE, "check the par, the scale and the line of play",
-            "%.0f m (%.0f yd) from the tee marker \"%s\" is %s for a par %d", length_m, length_m / METRES_PER_YARD, tee->name,
-            length_m < par_rows[row].least_m ? "short" : "long", par);
+  const char *fault = par_fault (hole_info (check->hole), par, length_m);
+  if (fault)
+    note (check, FINDING_WARNING, i, MEND_NONE, "check the par, the scale and the line of play",
+          "%.0f m (%.0f yd) from the tee marker \"%s\" is %s for a par %d", length_m, length_m / METRES_PER_YARD, tee->name,
+          fault, par);
 }
 
 static void

@@ -85,10 +85,9 @@ course_edit_begin (CourseEdit *edit, const Course *course, GError **error)
 }
 
 Course *
-course_edit_end (CourseEdit *edit)
+course_edit_replace (CourseEdit *edit, GBytes *bytes)
 {
-  g_autoptr (GBytes) bytes = write_tree (edit->document->tree, edit->source, edit->file, edit->error);
-  g_autoptr (Document) written = bytes ? document_parse (bytes, edit->file, edit->error) : NULL;
+  g_autoptr (Document) written = document_parse (bytes, edit->file, edit->error);
   g_autoptr (Course) course = written ? course_read_document (written, edit->error) : NULL;
   if (!course)
     {
@@ -97,6 +96,16 @@ course_edit_end (CourseEdit *edit)
     }
   edit->written = g_bytes_ref (bytes);
   return svg_save_bytes (bytes, edit->file, edit->error) ? g_steal_pointer (&course) : NULL;
+}
+
+Course *
+course_edit_end (CourseEdit *edit)
+{
+  g_autoptr (GBytes) bytes = write_tree (edit->document->tree, edit->source, edit->file, edit->error);
+  if (bytes)
+    return course_edit_replace (edit, bytes);
+  g_prefix_error (edit->error, "not changed, because what would be written does not read back: ");
+  return NULL;
 }
 
 bool

@@ -23,18 +23,35 @@ name_in_course (const CourseEdit *edit, const char *path)
   return path + length;
 }
 
-/* Names the new file as hole `at`; if that fails the file goes again. Takes the path. */
+/* Names a file as hole `at`. */
 static Course *
-add_file (CourseEdit *edit, size_t at, char *path)
+name_file (CourseEdit *edit, size_t at, const char *path)
 {
   xmlNode *element = course_edit_new (edit, "hole");
   xml_set (element, "file", name_in_course (edit, path));
   course_edit_insert (edit, edit->holes, at, element, NULL);
-  Course *course = course_edit_end (edit);
+  return course_edit_end (edit);
+}
+
+/* Names a new file; if that fails the file goes again. Takes the path. */
+static Course *
+add_file (CourseEdit *edit, size_t at, char *path)
+{
+  Course *course = name_file (edit, at, path);
   if (!course && course_edit_may_undo (edit))
     g_unlink (path);
   g_free (path);
   return course;
+}
+
+/* Name of the file without its ending. */
+static char *
+stem_of (const char *path)
+{
+  char *stem = g_path_get_basename (path);
+  if (g_str_has_suffix (stem, ".svg"))
+    stem[strlen (stem) - strlen (".svg")] = '\0';
+  return stem;
 }
 
 /* ---- holes ---- */
@@ -62,9 +79,7 @@ svg_course_duplicate_hole (const Course *course, size_t i, GError **error)
   g_autoptr (GBytes) bytes = svg_read_contents (course->hole_files[i], error);
   if (!bytes)
     return NULL;
-  g_autofree char *folder = g_path_get_dirname (course->hole_files[i]), *stem = g_path_get_basename (course->hole_files[i]);
-  if (g_str_has_suffix (stem, ".svg"))
-    stem[strlen (stem) - strlen (".svg")] = '\0';
+  g_autofree char *folder = g_path_get_dirname (course->hole_files[i]), *stem = stem_of (course->hole_files[i]);
   char *path = course_make_file (folder, stem, bytes, error);
   return path ? add_file (&edit, i + 1, path) : NULL;
 }
@@ -126,7 +141,7 @@ is_named_elsewhere (const Course *course, size_t i)
 }
 
 Course *
-svg_course_delete_hole (const Course *course, size_t i, char **kept, GError **error)
+svg_course_delete_hole (const Course *course, size_t i, CourseRemoved **removed, GError **error)
 {
   g_return_val_if_fail (i < course->n_holes, NULL);
   g_auto (CourseEdit) edit = { 0 };
@@ -137,14 +152,80 @@ svg_course_delete_hole (const Course *course, size_t i, char **kept, GError **er
       document_fault (edit.file, 0, SVG_ERROR_WRITE, error, "a course needs a hole, and this is its last; add another first");
       return NULL;
     }
+  const char *path = course->hole_files[i];
+  g_autoptr (GBytes) bytes = svg_read_contents (path, error);
+  if (!bytes)
+    return NULL;
   course_edit_remove (edit.holes, i);
   Course *now = course_edit_end (&edit);
   if (!now)
     return NULL;
-  g_autofree char *stays
-      = is_named_elsewhere (course, i) ? g_strdup (course->hole_files[i]) : course_put_away (course->hole_files[i]);
-  if (kept)
-    *kept = g_steal_pointer (&stays);
+  g_autofree char *kept = is_named_elsewhere (course, i) ? g_strdup (path) : course_put_away (path);
+  if (removed)
+    {
+      *removed = g_new (CourseRemoved, 1);
+      **removed = (CourseRemoved){ i,
+                                   g_strdup (path),
+                                   g_steal_pointer (&bytes),
+                                   g_steal_pointer (&kept),
+                                   g_bytes_ref (edit.source),
+                                   g_bytes_ref (edit.written) };
+    }
+  return now;
+}
+
+/* ---- putting back ---- */
+
+void
+course_removed_free (CourseRemoved *removed)
+{
+  if (!removed)
+    return;
+  g_free (removed->path);
+  g_free (removed->kept);
+  g_bytes_unref (removed->bytes);
+  g_bytes_unref (removed->before);
+  g_bytes_unref (removed->after);
+  g_free (removed);
+}
+
+static bool
+file_holds (const char *path, GBytes *bytes)
+{
+  g_autoptr (GBytes) now = svg_read_contents (path, NULL);
+  return now && g_bytes_equal (now, bytes);
+}
+
+/* The file with its bytes, under its own name unless that is taken by now; `*is_new` if it had to be made. */
+static char *
+restore_file (const CourseRemoved *removed, bool *is_new, GError **error)
+{
+  *is_new = !file_holds (removed->path, removed->bytes);
+  if (!*is_new)
+    return g_strdup (removed->path);
+  g_autofree char *folder = g_path_get_dirname (removed->path), *stem = stem_of (removed->path);
+  return course_make_file (folder, stem, removed->bytes, error);
+}
+
+Course *
+svg_course_restore_hole (const Course *course, const CourseRemoved *removed, GError **error)
+{
+  g_auto (CourseEdit) edit = { 0 };
+  if (!course_edit_begin (&edit, course, error))
+    return NULL;
+  bool is_new;
+  g_autofree char *path = restore_file (removed, &is_new, error);
+  if (!path)
+    return NULL;
+  Course *now;
+  if (strcmp (path, removed->path) == 0 && g_bytes_equal (edit.source, removed->after))
+    now = course_edit_replace (&edit, removed->before);
+  else
+    now = name_file (&edit, MIN (removed->at, course->n_holes), path);
+  if (!now && is_new && course_edit_may_undo (&edit))
+    g_unlink (path);
+  if (now && removed->kept && strcmp (removed->kept, path) != 0 && file_holds (removed->kept, removed->bytes))
+    g_unlink (removed->kept); /* if that fails the same content is there twice */
   return now;
 }
 

@@ -47,6 +47,8 @@ bool course_edit_begin (CourseEdit *edit, const Course *course, GError **error);
 bool course_edit_take (CourseEdit *edit, GBytes *source);
 /* The course that the edited tree says, once it is saved; NULL if it would not read back or cannot be saved. */
 Course *course_edit_end (CourseEdit *edit);
+/* The same with these bytes in place of the edited tree. */
+Course *course_edit_replace (CourseEdit *edit, GBytes *bytes);
 /* After a failure: does course.xml certainly not name the new files, so that they may go? A save may fail when it is all but done. */
 bool course_edit_may_undo (const CourseEdit *edit);
 /* A new element, not yet in the tree. */

@@ -12,4 +12,7 @@ GPtrArray *findings_new (void);
 /* Takes over `what`. Returns the finding, about no part and to be mended by hand, to be filled in; NULL when the list is full. */
 Finding *findings_add (GPtrArray *findings, FindingSeverity severity, unsigned line, char *what, const char *mend);
 
+/* "short" or "long" when the length does not suit the par (Rules of Handicapping, Appendix F); NULL when it does or nothing is laid down. */
+const char *par_fault (const HoleInfo *info, int par, double length_m);
+
 #endif
