@@ -177,8 +177,10 @@ check_left_out (CourseCheck *check, const Numbering *numbering, size_t from, siz
   int step = in_twos ? 2 : 1, missing = 0, last = 0;
   bool is_second_nine = n == HOLES_OF_HALF_A_ROUND && least > HOLES_OF_HALF_A_ROUND && !in_twos;
   int first = !numbering->restarts || is_second_nine ? least : in_twos ? 2 - least % 2 : 1;
+  int full = first + step * (n - 1);
+  bool is_full = numbering->restarts && (n == HOLES_OF_A_ROUND || n == HOLES_OF_HALF_A_ROUND);
   /* No more than there are holes: a stray 99 is one mistake, not eighty. */
-  greatest = MIN (greatest, first + step * (n - 1));
+  greatest = is_full ? full : MIN (greatest, full);
   for (int value = first; value <= greatest; value += step)
     if (!is_used (check, numbering, from, to, value))
       {
