@@ -233,6 +233,37 @@ Hole *hole_with_info (const Hole *hole, const HoleInfo *info);
 /* The same hole with these parts instead of its own: many edits at once. Takes over the references in `parts`; the array stays the caller's. */
 Hole *hole_with_parts (const Hole *hole, const Part *const *parts, size_t n_parts);
 
+/* ---- terrain ---- */
+
+/* A height that somebody measured. */
+typedef struct
+{
+  Vec2 at;
+  double height_m; /* above the datum */
+} SpotHeight;
+
+/*
+ * A smooth surface through heights: thin-plate spline (Duchon 1977, Splines minimizing rotation-invariant semi-norms in Sobolev spaces), exact at each
+ * height. Outside the heights' convex hull the ground goes on level, as at the nearest point of the hull. Heights closer together than a ball's width
+ * are one, their mean. Of more than TERRAIN_MOST_HEIGHTS those that lie farthest apart are used. Immutable; for any thread.
+ */
+#define TERRAIN_MOST_HEIGHTS 400
+typedef struct _Terrain Terrain;
+/* NULL when no height is finite. One height: level ground. */
+Terrain *terrain_new (const SpotHeight *heights, size_t n_heights);
+void terrain_free (Terrain *terrain);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Terrain, terrain_free)
+/* Height above the datum; 0 for a NULL terrain, as all below. */
+double terrain_height (const Terrain *terrain, Vec2 at);
+/* Rise per metre towards +x and +y. */
+Vec2 terrain_slope (const Terrain *terrain, Vec2 at);
+
+/*
+ * The hole's terrain from its spot heights, and from the tee in use, which stands at 0 unless the hole names a datum. Made at the first question, shared by every
+ * edit that moves no height. NULL when the hole has no spot heights: level. Borrowed.
+ */
+const Terrain *hole_terrain (const Hole *hole);
+
 /* ---- questions ---- */
 
 /* Index of the topmost area of a known kind that covers `point`, or -1 for the ground. Fast: an index made once per set of areas. */

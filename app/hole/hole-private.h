@@ -6,6 +6,7 @@
 #include "hole.h"
 
 typedef struct _HoleLayers HoleLayers;
+typedef struct _HoleRelief HoleRelief;
 
 struct _Hole
 {
@@ -15,7 +16,12 @@ struct _Hole
   size_t *area_parts; /* part index of each area of a known kind, in document order */
   size_t n_areas;
   HoleLayers *layers;
+  HoleRelief *relief; /* NULL without spot heights */
   GBytes *source;
 };
+
+/* The hole's heights: those of an `earlier` state (which may be NULL) with a reference more when they are the same. */
+HoleRelief *relief_for (const Hole *hole, HoleRelief *earlier);
+void relief_unref (HoleRelief *relief);
 
 #endif

@@ -119,9 +119,9 @@ layers_index (HoleLayers *layers)
 
 /* ---- making ---- */
 
-/* Takes over the references in `parts` and the array itself; shares `layers` of an earlier state when its areas are the same. */
+/* Takes over the references in `parts` and the array itself; shares what an earlier state (or NULL) has of the same areas and heights. */
 static Hole *
-hole_make (const HoleInfo *info, const Part **parts, size_t n_parts, GBytes *source, HoleLayers *layers)
+hole_make (const HoleInfo *info, const Part **parts, size_t n_parts, GBytes *source, const Hole *earlier)
 {
   Hole *hole = g_atomic_rc_box_new0 (Hole);
   hole_info_copy (info, &hole->info);
@@ -132,13 +132,14 @@ hole_make (const HoleInfo *info, const Part **parts, size_t n_parts, GBytes *sou
   for (size_t i = 0; i < n_parts; i++)
     if (part_is_layer (parts[i]))
       hole->area_parts[hole->n_areas++] = i;
-  if (layers && layers_serve (layers, hole))
+  if (earlier && layers_serve (earlier->layers, hole))
     {
-      g_atomic_ref_count_inc (&layers->refs);
-      hole->layers = layers;
+      g_atomic_ref_count_inc (&earlier->layers->refs);
+      hole->layers = earlier->layers;
     }
   else
     hole->layers = layers_new (hole);
+  hole->relief = relief_for (hole, earlier ? earlier->relief : NULL);
   return hole;
 }
 
@@ -167,6 +168,7 @@ hole_finish (gpointer data)
   g_free (hole->parts);
   g_free (hole->area_parts);
   layers_unref (hole->layers);
+  relief_unref (hole->relief);
   if (hole->source)
     g_bytes_unref (hole->source);
 }
@@ -231,7 +233,7 @@ hole_splice (const Hole *hole, size_t i, size_t n_drop, const Part *part)
     parts[n++] = part;
   for (size_t k = i + n_drop; k < hole->n_parts; k++)
     parts[n++] = part_ref (hole->parts[k]);
-  return hole_make (&hole->info, parts, n, hole->source, hole->layers);
+  return hole_make (&hole->info, parts, n, hole->source, hole);
 }
 
 Hole *
@@ -258,7 +260,7 @@ hole_with_info (const Hole *hole, const HoleInfo *info)
   const Part **parts = g_new (const Part *, hole->n_parts + 1);
   for (size_t k = 0; k < hole->n_parts; k++)
     parts[k] = part_ref (hole->parts[k]);
-  return hole_make (info, parts, hole->n_parts, hole->source, hole->layers);
+  return hole_make (info, parts, hole->n_parts, hole->source, hole);
 }
 
 Hole *
@@ -267,7 +269,7 @@ hole_with_parts (const Hole *hole, const Part *const *parts, size_t n_parts)
   const Part **own = g_new (const Part *, n_parts + 1);
   for (size_t i = 0; i < n_parts; i++)
     own[i] = parts[i];
-  return hole_make (&hole->info, own, n_parts, hole->source, hole->layers);
+  return hole_make (&hole->info, own, n_parts, hole->source, hole);
 }
 
 /* ---- what is underfoot ---- */
