@@ -100,6 +100,34 @@ Hole *edit_raise (const Hole *hole, size_t part, int steps, size_t *to, GError *
 /* Turns each part about its middle until its long axis runs along the line of play beside it; what is round stays. Refused when nothing has an axis. */
 Hole *edit_align (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
 
+/* ---- facts: what is known of a part besides its name and its place ---- */
+
+typedef enum
+{
+  EDIT_FACT_PERCENT,  /* slope: fall along its line, percent */
+  EDIT_FACT_DOWNHILL, /* slope: where it falls to, radians anticlockwise from +x; its line turns about its middle */
+  EDIT_FACT_HEIGHT,   /* tree, trees: above the ground; spot height: above the datum; metres */
+  EDIT_FACT_DENSITY,  /* trees: chance 0..1 that a ball flying through them is stopped */
+  EDIT_FACT_STAKES,   /* penalty area, water: a Stakes; NAN for water that takes them from the penalty area round it */
+  EDIT_FACT_TODAY,    /* hole location: 1 for the one in use, else 0 */
+  EDIT_FACT_PAR,      /* tee marker */
+  EDIT_FACT_FIXED,    /* mark: 1 when it is pinned in the adjustment, else 0 */
+  EDIT_FACT_OPACITY,  /* underlay: 0..1 */
+  N_EDIT_FACTS
+} EditFact;
+
+/* Do parts of this kind have the fact? */
+bool edit_has_fact (Kind kind, EditFact fact);
+/* The fact as it counts for the part; NAN where it is not given, or parts of the kind have none such. */
+double edit_get_fact (const Hole *hole, size_t part, EditFact fact);
+/*
+ * Gives the fact to every part selected. NAN takes it off - trees are then as high as usual, a tee marker has the hole's par - and is refused
+ * where there has to be one. Of the hole locations exactly one is in use: it is chosen with 1, for one part, and a plan that names another goes with it.
+ * Numbers are rounded: lengths to EDIT_GRID_M, percentages to 0.01, shares to 0.001. Refused when a part selected has no such fact or the
+ * number is out of its range.
+ */
+Hole *edit_set_fact (const Hole *hole, const size_t *parts, size_t n_parts, EditFact fact, double value, GError **error);
+
 /* ---- nodes: numbered as path_nodes of the part's path gives them ---- */
 
 typedef enum
@@ -176,6 +204,8 @@ typedef struct
 } PartMeasures;
 
 PartMeasures edit_measures (const Hole *hole, size_t part);
+/* How far along the line of play from the tee a place is, and how far off it, + right. False without a tee or anything to play to. */
+bool edit_measure_place (const Hole *hole, Vec2 at, double *along_m, double *right_m);
 /* Moves the part so that it measures: it stands `along_m` from the tee along the line of play and `right_m` off it. */
 Hole *edit_place (const Hole *hole, size_t part, double along_m, double right_m, GError **error);
 

@@ -30,6 +30,9 @@ const char *unit_suffix (LengthUnit unit);
 bool unit_parse (const char *text, LengthUnit *unit);
 double unit_from_metres (LengthUnit unit, double length_m);
 double unit_to_metres (LengthUnit unit, double value);
+/* Heights of the ground and of trees are read in feet beside yards, in metres beside metres (common practice): "ft" or "m". */
+const char *unit_height_suffix (LengthUnit unit);
+double unit_height_from_metres (LengthUnit unit, double height_m);
 
 /*
  * Plain decimal number, the whole text (spaces around allowed): digits, one point, optional sign and exponent. No hex, inf, nan,
@@ -54,6 +57,8 @@ bool units_parse_range (const char *text, LengthUnit unit, double *low_m, double
  * `unit`. Also a single length. False for anything else, such as two signs in a row, or a sum that is not finite.
  */
 bool units_parse_sum (const char *text, LengthUnit unit, double *length_m);
+/* A height: the same grammar, but what has no unit at all is in feet beside yards. */
+bool units_parse_height (const char *text, LengthUnit unit, double *height_m);
 /* Angle in radians: "12", "12 deg", "12°", "-3.5". */
 bool units_parse_angle (const char *text, double *angle_rad);
 

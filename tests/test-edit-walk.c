@@ -284,6 +284,17 @@ walk_mend (Walker *walker, GError **error)
   return edit_mend (walker->hole, (Mend)below (walker, MEND_GROW_SHEET + 1), walker->selected[0], error);
 }
 
+/* A fact that the first part selected has, now and then out of its range or taken off. */
+static Hole *
+walk_fact (Walker *walker, GError **error)
+{
+  EditFact fact = (EditFact)below (walker, N_EDIT_FACTS);
+  for (size_t i = 0; i < N_EDIT_FACTS && !edit_has_fact (hole_part (walker->hole, walker->selected[0])->kind, fact); i++)
+    fact = (EditFact)((fact + 1) % N_EDIT_FACTS);
+  static const double values[] = { 0, 1, 0.35, 4, -2.5, NAN, 60, 5000 };
+  return edit_set_fact (walker->hole, walker->selected, 1, fact, values[below (walker, G_N_ELEMENTS (values))], error);
+}
+
 /* Something about the plan in use; a first one when there is none. */
 static Hole *
 walk_plan (Walker *walker, GError **error)
@@ -312,7 +323,7 @@ walk_plan (Walker *walker, GError **error)
 static Hole *(*const edits[]) (Walker *, GError **) = {
   walk_path,      walk_circle,   walk_point, walk_note,  walk_trees, walk_move,  walk_turn,   walk_scale,
   walk_duplicate, walk_delete,   walk_kind,  walk_name,  walk_order, walk_raise, walk_node,   walk_node_kind,
-  walk_new_node,  walk_together, walk_cut,   walk_place, walk_mend,  walk_plan,  walk_offset,
+  walk_new_node,  walk_together, walk_cut,   walk_place, walk_mend,  walk_plan,  walk_offset, walk_fact,
 };
 
 /* ---- what must hold ---- */

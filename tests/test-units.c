@@ -187,6 +187,33 @@ START_TEST (a_bare_sum_is_in_the_chosen_unit)
 }
 END_TEST
 
+START_TEST (bare_heights_are_feet_beside_yards_and_metres_beside_metres)
+{
+  static const struct
+  {
+    const char *text;
+    LengthUnit unit;
+    double height_m;
+  } rows[] = {
+    { "40", UNIT_YARDS, 12.192 },     { "40", UNIT_METRES, 40 },           { "12 m", UNIT_YARDS, 12 },
+    { "6 ft 3", UNIT_METRES, 1.905 }, { "-3", UNIT_YARDS, -0.9144 },       { "40+2", UNIT_YARDS, 12.8016 },
+    { "2 yd", UNIT_YARDS, 1.8288 },   { "12 m + 3", UNIT_YARDS, 12.9144 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      double height_m = NAN;
+      ck_assert_msg (units_parse_height (rows[i].text, rows[i].unit, &height_m), "\"%s\" was refused", rows[i].text);
+      ck_assert_msg (fabs (height_m - rows[i].height_m) < 1e-12, "\"%s\" gave %.17g m", rows[i].text, height_m);
+    }
+  double untouched_m = 7;
+  ck_assert (!units_parse_height ("high", UNIT_YARDS, &untouched_m) && untouched_m == 7);
+  ck_assert_str_eq (unit_height_suffix (UNIT_YARDS), "ft");
+  ck_assert_str_eq (unit_height_suffix (UNIT_METRES), "m");
+  ck_assert (fabs (unit_height_from_metres (UNIT_YARDS, 12.192) - 40) < 1e-12);
+  ck_assert (unit_height_from_metres (UNIT_METRES, 12.192) == 12.192);
+}
+END_TEST
+
 START_TEST (what_is_no_sum_is_refused_and_changes_nothing)
 {
   const char *rows[]
@@ -504,6 +531,7 @@ suite_make (void)
   tcase_add_test (known, what_is_no_range_is_refused_and_changes_nothing);
   tcase_add_test (known, sums_of_lengths_are_added_up);
   tcase_add_test (known, a_bare_sum_is_in_the_chosen_unit);
+  tcase_add_test (known, bare_heights_are_feet_beside_yards_and_metres_beside_metres);
   tcase_add_test (known, what_is_no_sum_is_refused_and_changes_nothing);
   tcase_add_test (known, angles_are_read_in_degrees);
   tcase_add_test (known, unit_words_are_those_of_the_command_line);

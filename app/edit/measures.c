@@ -91,6 +91,17 @@ part_angle (const Part *part)
 
 /* ---- measuring ---- */
 
+bool
+edit_measure_place (const Hole *hole, Vec2 at, double *along_m, double *right_m)
+{
+  LineFrame frame;
+  if (!line_frame_init (&frame, hole))
+    return false;
+  line_frame_measure (&frame, at, along_m, right_m, NULL);
+  line_frame_clear (&frame);
+  return true;
+}
+
 PartMeasures
 edit_measures (const Hole *hole, size_t part)
 {
@@ -102,12 +113,7 @@ edit_measures (const Hole *hole, size_t part)
   int tee = hole_tee (hole, NULL);
   if (tee >= 0)
     m.from_tee_m = vec2_distance (hole_part (hole, (size_t)tee)->at, at);
-  LineFrame frame;
-  if (line_frame_init (&frame, hole))
-    {
-      line_frame_measure (&frame, at, &m.along_m, &m.right_m, NULL);
-      line_frame_clear (&frame);
-    }
+  edit_measure_place (hole, at, &m.along_m, &m.right_m);
   PartShape shape = kind_info (measured->kind)->shape;
   if (shape != SHAPE_TEXT && (shape != SHAPE_POINT || measured->kind == KIND_TREE))
     {

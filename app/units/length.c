@@ -129,6 +129,25 @@ unit_to_metres (LengthUnit unit, double value)
   return unit == UNIT_YARDS ? value * METRES_PER_YARD : value;
 }
 
+const char *
+unit_height_suffix (LengthUnit unit)
+{
+  return unit == UNIT_YARDS ? "ft" : "m";
+}
+
+/* Metres that one of the unit of heights is. */
+static double
+height_unit_m (LengthUnit unit)
+{
+  return unit == UNIT_YARDS ? METRES_PER_FOOT : 1;
+}
+
+double
+unit_height_from_metres (LengthUnit unit, double height_m)
+{
+  return height_m / height_unit_m (unit);
+}
+
 bool
 units_parse_length (const char *text, LengthUnit unit, double *length_m)
 {
@@ -179,8 +198,9 @@ scan_operator (const char *text, double *sign)
   return strncmp (text, MINUS, strlen (MINUS)) == 0 ? text + strlen (MINUS) : NULL;
 }
 
-bool
-units_parse_sum (const char *text, LengthUnit unit, double *length_m)
+/* The sum of the terms; those that no unit follows are of `bare_m` metres each. */
+static bool
+parse_sum (const char *text, double bare_m, double *length_m)
 {
   double sum_m = 0, sign = 1;
   double waiting = 0; /* terms whose unit has not been read yet */
@@ -206,11 +226,23 @@ units_parse_sum (const char *text, LengthUnit unit, double *length_m)
       if (text == NULL)
         return false;
     }
-  sum_m += waiting * unit_to_metres (unit, 1);
+  sum_m += waiting * bare_m;
   if (!isfinite (sum_m))
     return false;
   *length_m = sum_m;
   return true;
+}
+
+bool
+units_parse_sum (const char *text, LengthUnit unit, double *length_m)
+{
+  return parse_sum (text, unit_to_metres (unit, 1), length_m);
+}
+
+bool
+units_parse_height (const char *text, LengthUnit unit, double *height_m)
+{
+  return parse_sum (text, height_unit_m (unit), height_m);
 }
 
 /* Half away from zero, forgiving what conversion took off a half. */
