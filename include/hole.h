@@ -111,9 +111,28 @@ typedef enum
 
 typedef struct
 {
-  double wind_mps, wind_from_deg, temperature_c, altitude_m, green_speed_ft;
-  char *firmness;
+  double wind_mps, wind_from_deg; /* the bearing it comes from */
+  double temperature_c;
+  double altitude_m, pressure_pa; /* a pressure wins over the altitude */
+  double humidity;                /* 0..1 */
+  double green_speed_ft;
+  char *firmness; /* "soft", "medium", "firm" */
 } Day;
+
+/* Nothing given. */
+void day_init (Day *day);
+void day_clear (Day *day);
+/* `to` is overwritten, not cleared. */
+void day_copy (const Day *from, Day *to);
+bool day_equal (const Day *a, const Day *b);
+bool day_is_given (const Day *day);
+
+/* A day kept with the hole under a name, to plan for again. */
+typedef struct
+{
+  char *name;
+  Day day;
+} NamedDay;
 
 /* ---- parts ---- */
 
@@ -199,6 +218,8 @@ typedef struct
   char *datum;
   Kind ground;  /* lie of any point that no area covers; default KIND_ROUGH */
   Box view_box; /* drawing's extent in the hole frame; empty if not given */
+  NamedDay *days;
+  size_t n_days;
 } HoleInfo;
 
 typedef struct _Hole Hole;
@@ -206,6 +227,8 @@ typedef struct _Hole Hole;
 void hole_info_init (HoleInfo *info);
 void hole_info_clear (HoleInfo *info);
 bool hole_info_equal (const HoleInfo *a, const HoleInfo *b);
+/* Appends a copy. */
+void hole_info_add_day (HoleInfo *info, const char *name, const Day *day);
 
 /*
  * `info` is copied; `parts` are in document order, later lies on top, and their references are taken; `source` (may be NULL) is the document as read, kept for

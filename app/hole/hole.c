@@ -23,6 +23,22 @@ hole_info_clear (HoleInfo *info)
   g_clear_pointer (&info->title, g_free);
   g_clear_pointer (&info->desc, g_free);
   g_clear_pointer (&info->datum, g_free);
+  for (size_t i = 0; i < info->n_days; i++)
+    {
+      g_free (info->days[i].name);
+      day_clear (&info->days[i].day);
+    }
+  g_clear_pointer (&info->days, g_free);
+  info->n_days = 0;
+}
+
+void
+hole_info_add_day (HoleInfo *info, const char *name, const Day *day)
+{
+  info->days = g_renew (NamedDay, info->days, info->n_days + 1);
+  NamedDay *added = &info->days[info->n_days++];
+  added->name = g_strdup (name);
+  day_copy (day, &added->day);
 }
 
 static void
@@ -32,12 +48,27 @@ hole_info_copy (const HoleInfo *from, HoleInfo *to)
   to->title = g_strdup (from->title);
   to->desc = g_strdup (from->desc);
   to->datum = g_strdup (from->datum);
+  to->days = NULL;
+  to->n_days = 0;
+  for (size_t i = 0; i < from->n_days; i++)
+    hole_info_add_day (to, from->days[i].name, &from->days[i].day);
 }
 
 static bool
 number_equal (double a, double b)
 {
   return a == b || (isnan (a) && isnan (b));
+}
+
+static bool
+days_equal (const HoleInfo *a, const HoleInfo *b)
+{
+  if (a->n_days != b->n_days)
+    return false;
+  for (size_t i = 0; i < a->n_days; i++)
+    if (strcmp (a->days[i].name, b->days[i].name) != 0 || !day_equal (&a->days[i].day, &b->days[i].day))
+      return false;
+  return true;
 }
 
 bool
@@ -48,7 +79,7 @@ hole_info_equal (const HoleInfo *a, const HoleInfo *b)
          && number_equal (a->up_bearing_deg, b->up_bearing_deg) && number_equal (a->latitude_deg, b->latitude_deg)
          && number_equal (a->longitude_deg, b->longitude_deg) && number_equal (a->altitude_m, b->altitude_m)
          && a->ground == b->ground && a->view_box.x0 == b->view_box.x0 && a->view_box.y0 == b->view_box.y0
-         && a->view_box.x1 == b->view_box.x1 && a->view_box.y1 == b->view_box.y1;
+         && a->view_box.x1 == b->view_box.x1 && a->view_box.y1 == b->view_box.y1 && days_equal (a, b);
 }
 
 /* ---- layers: the areas of known kinds and the index over them ---- */

@@ -16,7 +16,7 @@ part_new (Kind kind)
   part->density = TREES_DENSITY;
   part->percent = NAN;
   part->opacity = 1;
-  part->day = (Day){ NAN, NAN, NAN, NAN, NAN, NULL };
+  day_init (&part->day);
   return part;
 }
 
@@ -30,7 +30,7 @@ shot_copy (const Shot *from, Shot *to)
 Part *
 part_copy (const Part *part)
 {
-  Part *copy = g_atomic_rc_box_dup (sizeof *part, (Part *) part);
+  Part *copy = g_atomic_rc_box_dup (sizeof *part, (Part *)part);
   copy->id = g_strdup (part->id);
   copy->name = g_strdup (part->name);
   path_copy (&part->path, &copy->path);
@@ -39,7 +39,7 @@ part_copy (const Part *part)
   copy->href = g_strdup (part->href);
   copy->tee = g_strdup (part->tee);
   copy->hole_name = g_strdup (part->hole_name);
-  copy->day.firmness = g_strdup (part->day.firmness);
+  day_copy (&part->day, &copy->day);
   copy->shots = part->n_shots ? g_new (Shot, part->n_shots) : NULL;
   for (size_t i = 0; i < part->n_shots; i++)
     shot_copy (&part->shots[i], &copy->shots[i]);
@@ -114,7 +114,7 @@ part_finish (gpointer data)
   g_free (part->href);
   g_free (part->tee);
   g_free (part->hole_name);
-  g_free (part->day.firmness);
+  day_clear (&part->day);
   for (size_t i = 0; i < part->n_shots; i++)
     g_free (part->shots[i].club);
   g_free (part->shots);
@@ -145,14 +145,6 @@ static bool
 point_equal (Vec2 a, Vec2 b)
 {
   return a.x == b.x && a.y == b.y;
-}
-
-static bool
-day_equal (const Day *a, const Day *b)
-{
-  return number_equal (a->wind_mps, b->wind_mps) && number_equal (a->wind_from_deg, b->wind_from_deg)
-         && number_equal (a->temperature_c, b->temperature_c) && number_equal (a->altitude_m, b->altitude_m)
-         && number_equal (a->green_speed_ft, b->green_speed_ft) && g_strcmp0 (a->firmness, b->firmness) == 0;
 }
 
 static bool

@@ -33,11 +33,13 @@ typedef struct
 
 #define FACT_ALWAYS G_MAXSIZE
 
-#define N_PART_FACTS 18
+#define N_PART_FACTS 20
+#define N_DAY_FACTS 8
 #define N_SHOT_FACTS 4
 #define N_INFO_FACTS 9
-/* In struct Part, Shot and HoleInfo. hw:kind itself, id and the title elements are not rows. */
+/* In struct Part, NamedDay (attributes without a namespace), Shot and HoleInfo. hw:kind itself, id and the title elements are not rows. */
 extern const Fact part_facts[N_PART_FACTS];
+extern const Fact day_facts[N_DAY_FACTS];
 extern const Fact shot_facts[N_SHOT_FACTS];
 extern const Fact info_facts[N_INFO_FACTS];
 

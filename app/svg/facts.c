@@ -13,6 +13,7 @@
 #define TALLEST_TREE_M 200.0     /* above any tree */
 #define STEEPEST_PERCENT 1000.0  /* a cliff */
 #define STRONGEST_WIND_MPS 120.0 /* above any wind measured near the ground */
+#define HIGHEST_PA 120000.0      /* above any pressure at sea level */
 #define COLDEST_C (-90.0)
 #define HOTTEST_C 60.0
 #define FASTEST_GREEN_FT 30.0 /* twice the fastest greens, common practice */
@@ -32,6 +33,17 @@ static const char *const firmness_words[] = { "soft", "medium", "firm", NULL };
 /* The fields every row begins with. */
 #define ROW(word, of, type_of_fact, member)                                                                                    \
   .attribute = (word), .type = (type_of_fact), .field = offsetof (of, member), .given = FACT_ALWAYS
+
+/* A day has the same facts wherever it stands. */
+#define DAY_ROWS(of, ...)                                                                                                      \
+  { ROW ("wind_mps", of, FACT_NUMBER, day.wind_mps), .low = 0, .high = STRONGEST_WIND_MPS, __VA_ARGS__ },                      \
+      { ROW ("wind_from_deg", of, FACT_NUMBER, day.wind_from_deg), .low = -360, .high = 360, __VA_ARGS__ },                    \
+      { ROW ("temperature_c", of, FACT_NUMBER, day.temperature_c), .low = COLDEST_C, .high = HOTTEST_C, __VA_ARGS__ },         \
+      { ROW ("altitude_m", of, FACT_NUMBER, day.altitude_m), .low = DEEPEST_M, .high = HIGHEST_M, __VA_ARGS__ },               \
+      { ROW ("pressure_pa", of, FACT_NUMBER, day.pressure_pa), .low = 0, .high = HIGHEST_PA, __VA_ARGS__ },                    \
+      { ROW ("humidity", of, FACT_NUMBER, day.humidity), .low = 0, .high = 1, __VA_ARGS__ },                                   \
+      { ROW ("firmness", of, FACT_CHOICE, day.firmness), .words = firmness_words, __VA_ARGS__ },                               \
+      { ROW ("green-speed_ft", of, FACT_NUMBER, day.green_speed_ft), .low = 1, .high = FASTEST_GREEN_FT, __VA_ARGS__ }
 
 const Fact part_facts[N_PART_FACTS] = {
   { ROW ("name", Part, FACT_TEXT, name), .kinds = EVERY_KIND },
@@ -55,15 +67,10 @@ const Fact part_facts[N_PART_FACTS] = {
   { ROW ("opacity", Part, FACT_NUMBER, opacity), .low = 0, .high = 1, .kinds = BIT (KIND_UNDERLAY) },
   { ROW ("tee", Part, FACT_TEXT, tee), .kinds = BIT (KIND_PLAN) },
   { ROW ("hole", Part, FACT_TEXT, hole_name), .kinds = BIT (KIND_PLAN) },
-  { ROW ("wind_mps", Part, FACT_NUMBER, day.wind_mps), .low = 0, .high = STRONGEST_WIND_MPS, .kinds = BIT (KIND_PLAN) },
-  { ROW ("wind_from_deg", Part, FACT_NUMBER, day.wind_from_deg), .low = -360, .high = 360, .kinds = BIT (KIND_PLAN) },
-  { ROW ("temperature_c", Part, FACT_NUMBER, day.temperature_c), .low = COLDEST_C, .high = HOTTEST_C,
-    .kinds = BIT (KIND_PLAN) },
-  { ROW ("altitude_m", Part, FACT_NUMBER, day.altitude_m), .low = DEEPEST_M, .high = HIGHEST_M, .kinds = BIT (KIND_PLAN) },
-  { ROW ("firmness", Part, FACT_CHOICE, day.firmness), .words = firmness_words, .kinds = BIT (KIND_PLAN) },
-  { ROW ("green-speed_ft", Part, FACT_NUMBER, day.green_speed_ft), .low = 1, .high = FASTEST_GREEN_FT,
-    .kinds = BIT (KIND_PLAN) },
+  DAY_ROWS (Part, .kinds = BIT (KIND_PLAN)),
 };
+
+const Fact day_facts[N_DAY_FACTS] = { DAY_ROWS (NamedDay, .kinds = 0) };
 
 const Fact shot_facts[N_SHOT_FACTS] = {
   { ROW ("club", Shot, FACT_TEXT, club) },

@@ -103,6 +103,11 @@ bool read_shape (Reader *reader, unsigned node, const xmlNode *element, const Co
 bool read_text (Reader *reader, unsigned node, const xmlNode *element, const Context *context);
 bool read_image (Reader *reader, unsigned node, const xmlNode *element, const Context *context);
 
+/* ---- days.c ---- */
+
+/* Takes the day that a foreign element may be. */
+void read_day (Reader *reader, unsigned node, const xmlNode *element);
+
 /* ---- read.c ---- */
 
 /* The hole in a parsed tree; `source` becomes its source. `findings` as in svg_read_bytes. */

@@ -95,7 +95,10 @@ read_element (Reader *reader, const xmlNode *element, const Context *parent, Pla
 {
   unsigned node = ++reader->ordinal;
   if (!document_is_element (element, SVG_NAMESPACE))
-    return read_children (reader, element, parent, IN_UNSEEN);
+    {
+      read_day (reader, node, element);
+      return read_children (reader, element, parent, IN_UNSEEN);
+    }
   if (!check_id (reader, node, element))
     return false;
   const char *name = (const char *)element->name;

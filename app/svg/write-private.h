@@ -39,6 +39,8 @@ bool xml_has_child (const xmlNode *element, const char *child_name);
 void xml_set_link (Editor *editor, xmlNode *element, const char *href);
 /* A new SVG element, not yet in the tree. */
 xmlNode *xml_new_element (Editor *editor, const char *name);
+/* Moves an element in the tree into the program's namespace. */
+void xml_into_namespace (Editor *editor, xmlNode *element);
 /* Takes an element out, and the white space that led to it. Does not free it. */
 void xml_take_out (xmlNode *element);
 /* Puts an element behind or before `anchor` (with its white space), or as last child. */
@@ -74,6 +76,11 @@ bool write_shot_line (Editor *editor, xmlNode *element, const Shot *old, const S
 /* Writes all that differs from item->old (NULL: all). `read` is the part as its element has it, NULL for a new element. */
 bool write_part (Editor *editor, const OrderItem *item, const Part *read);
 void write_info (Editor *editor, const HoleInfo *old, const HoleInfo *info);
+
+/* ---- days.c ---- */
+
+/* The days kept with the hole, written anew when they differ. */
+void write_days (Editor *editor, const HoleInfo *old, const HoleInfo *info);
 
 /* ---- write.c ---- */
 

@@ -99,6 +99,12 @@ xml_new_element (Editor *editor, const char *name)
   return xmlNewDocNode (editor->tree, editor->root->ns, BAD_CAST name, NULL);
 }
 
+void
+xml_into_namespace (Editor *editor, xmlNode *element)
+{
+  xmlSetNs (element, namespace_of (editor, element, SVG_HOLE_NAMESPACE, "hw"));
+}
+
 static xmlNode *
 find_child (const xmlNode *element, const char *name)
 {

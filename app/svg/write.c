@@ -124,6 +124,7 @@ edit_document (Document *document, GBytes *source, const Hole *read, const Hole 
   size_t ordinal = 0;
   collect_elements (&editor, editor.root, &ordinal);
   write_info (&editor, hole_info (read), hole_info (hole));
+  write_days (&editor, hole_info (read), hole_info (hole));
   bool good = edit_parts (&editor, read, hole);
   if (good && !document_attribute (editor.root, "version", SVG_HOLE_NAMESPACE))
     xml_set_fact (&editor, editor.root, "version", G_STRINGIFY (SVG_HOLE_VERSION));
