@@ -2,6 +2,8 @@
 /* carry-row - its labels change in place, and only where the text changes, because they follow the pointer at every frame. */
 #include "carry-row.h"
 
+#include "inscribe.h"
+
 #include <glib/gi18n.h>
 
 /* Longest name of an area that is shown in full. */
@@ -17,15 +19,6 @@ struct _HwCarryRow
 };
 
 G_DEFINE_FINAL_TYPE (HwCarryRow, hw_carry_row, GTK_TYPE_LIST_BOX_ROW)
-
-static bool
-set_text (GtkInscription *inscription, const char *text)
-{
-  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) == 0)
-    return false;
-  gtk_inscription_set_text (inscription, text);
-  return true;
-}
 
 static void
 draw_swatch (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
@@ -82,10 +75,10 @@ hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, c
       g_snprintf (reach, sizeof reach, row->side == SIDE_LEFT ? _ ("%s L") : _ ("%s R"), gap);
       g_strlcpy (carry, "", sizeof carry);
     }
-  bool changed = set_text (self->name, name);
-  changed |= set_text (self->reach, reach);
-  changed |= set_text (self->carry, carry);
-  changed |= set_text (self->chance, chance);
+  bool changed = hw_inscribe (self->name, name);
+  changed |= hw_inscribe (self->reach, reach);
+  changed |= hw_inscribe (self->carry, carry);
+  changed |= hw_inscribe (self->chance, chance);
   Stakes stakes = hole_stakes (hole, row->part);
   if (self->kind != part->kind || self->stakes != stakes)
     {

@@ -3,6 +3,7 @@
 #include "plan-panel.h"
 
 #include "carry-row.h"
+#include "inscribe.h"
 #include "shot-row.h"
 
 #include <glib/gi18n.h>
@@ -29,19 +30,12 @@ struct _HwPlanPanel
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
 
 static void
-set_text (GtkInscription *inscription, const char *text)
-{
-  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) != 0)
-    gtk_inscription_set_text (inscription, text);
-}
-
-static void
 set_whole (GtkInscription *inscription, double length_m, LengthUnit units)
 {
   char text[UNITS_TEXT_SIZE] = "";
   if (!isnan (length_m))
     units_print_whole (length_m, units, text, sizeof text);
-  set_text (inscription, text);
+  hw_inscribe (inscription, text);
 }
 
 /* Row `i` of a list box, made if it is not there yet. */
@@ -98,7 +92,7 @@ show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
     words = g_strdup_printf (_ ("%s · %s short of the aim"), shot->club->name, beyond);
   else
     words = g_strdup_printf (_ ("%s · %s past the aim"), shot->club->name, beyond);
-  set_text (self->club_words, words);
+  hw_inscribe (self->club_words, words);
 }
 
 static void
@@ -129,7 +123,7 @@ show_green (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
   units_print_whole (shot->left.left_m, units, left, sizeof left);
   units_print_whole (shot->left.right_m, units, right, sizeof right);
   g_autofree char *room = g_strdup_printf (_ ("%s deep · room %s L, %s R"), depth, left, right);
-  set_text (self->green_room, room);
+  hw_inscribe (self->green_room, room);
 }
 
 static void

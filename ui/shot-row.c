@@ -2,6 +2,8 @@
 /* shot-row - one line of the plan. */
 #include "shot-row.h"
 
+#include "inscribe.h"
+
 #include <glib/gi18n.h>
 
 struct _HwShotRow
@@ -12,15 +14,6 @@ struct _HwShotRow
 };
 
 G_DEFINE_FINAL_TYPE (HwShotRow, hw_shot_row, GTK_TYPE_LIST_BOX_ROW)
-
-static bool
-set_text (GtkInscription *inscription, const char *text)
-{
-  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) == 0)
-    return false;
-  gtk_inscription_set_text (inscription, text);
-  return true;
-}
 
 static const char *
 shape_words (ShotShape shape)
@@ -50,8 +43,8 @@ hw_shot_row_show (HwShotRow *self, size_t number, const Shot *written, const Sho
   if (result->swing < 1)
     g_string_append_printf (words, _ (" · %.0f %% swing"), 100 * result->swing);
   gtk_label_set_text (self->number, figure);
-  bool changed = set_text (self->club, words->str);
-  changed |= set_text (self->carry, carry);
+  bool changed = hw_inscribe (self->club, words->str);
+  changed |= hw_inscribe (self->carry, carry);
   if (!changed)
     return;
   g_autofree char *spoken = g_strdup_printf (_ ("Shot %s: %s, carry %s"), figure, words->str, carry);

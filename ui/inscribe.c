@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* inscribe - where the window runs from right to left a mark turns the paragraph, and the words keep their own direction within it. */
+#include "inscribe.h"
+
+/* Right-to-left mark, then first-strong isolate ... pop directional isolate (Unicode Standard Annex 9). */
+#define FROM_THE_RIGHT "\u200f\u2068%s\u2069"
+
+bool
+hw_inscribe (GtkInscription *inscription, const char *text)
+{
+  g_autofree char *turned = NULL;
+  if (text[0] != '\0' && gtk_widget_get_direction (GTK_WIDGET (inscription)) == GTK_TEXT_DIR_RTL)
+    text = turned = g_strdup_printf (FROM_THE_RIGHT, text);
+  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) == 0)
+    return false;
+  gtk_inscription_set_text (inscription, text);
+  return true;
+}
