@@ -3,18 +3,24 @@
  * appearance - one provider holds the palette (light.css or dark.css), one the shapes (style.css), which name colours only.
  *
  * The desktop's wish comes from the settings portal ("color-scheme", 1 = dark), asked asynchronously; without a portal GTK's own settings
- * decide. A theme that is dark by itself (Adwaita:dark, HighContrastInverse) is told by its text colour.
+ * decide. A theme that is dark by itself (Adwaita:dark, HighContrastInverse) is told by its text colour, one of high contrast by its edges;
+ * contrast.css then makes edges and small words as plain as the rest.
  */
 #include "appearance.h"
 
 #define RESOURCES "/org/holewright/Holewright/"
 
+/* Edges that stand out from their ground at least this much are a theme of high contrast: GTK's own have 2.3 and 4.1, its usual themes 1.4 and
+ * 1.6, by the contrast ratio of WCAG 2.1 (relative luminance with a plain exponent of 2.2). */
+#define CONTRAST_OF_EDGES 2.0
+
 typedef struct
 {
   HwSettings *settings;
   GtkSettings *gtk;
-  GtkCssProvider *palette;
+  GtkCssProvider *palette, *contrast;
   const char *loaded;          /* resource in `palette` */
+  bool is_contrasting;         /* contrast.css is in force */
   gboolean theme_prefers_dark; /* what GTK's settings said at the start */
   gboolean desktop_prefers_dark;
   GDBusProxy *portal;
@@ -39,6 +45,28 @@ theme_is_dark (void)
   return luminance (&text) > 0.5;
 }
 
+static double
+relative_luminance (const GdkRGBA *colour)
+{
+  GdkRGBA linear = { powf (colour->red, 2.2f), powf (colour->green, 2.2f), powf (colour->blue, 2.2f), 1 };
+  return luminance (&linear);
+}
+
+/* Does the theme in force draw edges that stand out? */
+static bool
+theme_is_contrasting (void)
+{
+  GdkRGBA edge = { 0, 0, 0, 1 }, ground = { 0, 0, 0, 1 };
+  GtkWidget *probe = g_object_ref_sink (gtk_label_new (NULL));
+  GtkStyleContext *context = gtk_widget_get_style_context (probe);
+  bool has_both = gtk_style_context_lookup_color (context, "borders", &edge)
+                  && gtk_style_context_lookup_color (context, "theme_bg_color", &ground);
+  g_object_unref (probe);
+  /* 0.05: the flare of WCAG's ratio */
+  double a = relative_luminance (&edge) + 0.05, b = relative_luminance (&ground) + 0.05;
+  return has_both && fmax (a, b) / fmin (a, b) >= CONTRAST_OF_EDGES;
+}
+
 static void
 apply (Appearance *self)
 {
@@ -57,6 +85,12 @@ apply (Appearance *self)
   if (g_strcmp0 (palette, self->loaded) != 0)
     gtk_css_provider_load_from_resource (self->palette, palette);
   self->loaded = palette;
+  bool is_contrasting = theme_is_contrasting ();
+  if (is_contrasting && !self->is_contrasting)
+    gtk_css_provider_load_from_resource (self->contrast, RESOURCES "contrast.css");
+  else if (!is_contrasting && self->is_contrasting)
+    gtk_css_provider_load_from_data (self->contrast, "", 0);
+  self->is_contrasting = is_contrasting;
   self->is_applying = false;
 }
 
@@ -117,6 +151,7 @@ appearance_free (gpointer data)
   Appearance *self = data;
   g_clear_object (&self->portal);
   g_object_unref (self->palette);
+  g_object_unref (self->contrast);
   g_free (self);
 }
 
@@ -127,6 +162,7 @@ hw_appearance_start (GdkDisplay *display, HwSettings *settings)
   self->settings = settings;
   self->gtk = gtk_settings_get_for_display (display);
   self->palette = gtk_css_provider_new ();
+  self->contrast = gtk_css_provider_new ();
   g_object_get (self->gtk, "gtk-application-prefer-dark-theme", &self->theme_prefers_dark, NULL);
   g_object_set_data_full (G_OBJECT (settings), "hw-appearance", self, appearance_free);
 
@@ -135,6 +171,8 @@ hw_appearance_start (GdkDisplay *display, HwSettings *settings)
   gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (self->palette),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (shapes), GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (self->contrast),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 1);
   apply (self);
   g_signal_connect_swapped (settings, "changed", G_CALLBACK (apply), self);
   g_signal_connect_swapped (self->gtk, "notify::gtk-theme-name", G_CALLBACK (apply), self);

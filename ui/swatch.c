@@ -2,6 +2,7 @@
 /* swatch - a drawing area; symbols come from the painter of holes, which is given a hole with that one thing. */
 #include "swatch.h"
 
+#include "appearance.h"
 #include "tool-draw.h"
 
 #define WIDTH_PX 17
@@ -9,6 +10,8 @@
 /* Scale of the small hole, large enough for what is only shown from near, and half the size of things on it. */
 #define PX_PER_M 4.0
 #define HALF_M (6.0 / PX_PER_M)
+/* The dark style's dimming of the paper, as on the drawing. */
+#define DARK_DIM_SHARE 0.22
 
 typedef struct
 {
@@ -56,6 +59,11 @@ on_draw_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer u
   g_autoptr (Hole) hole = hole_of_kind (shown->kind);
   render_things (cr, hole, &view, PAINT_COLOUR);
   hw_draw_lines_of_play (cr, hole, &view);
+  if (hw_appearance_is_dark (GTK_WIDGET (area)))
+    {
+      cairo_set_source_rgba (cr, 0, 0, 0, DARK_DIM_SHARE);
+      cairo_paint (cr);
+    }
 }
 
 GtkWidget *
