@@ -12,6 +12,8 @@ struct _HwThingsList
   GtkWidget parent_instance;
   HwDesk *desk;
   GtkListBox *list;
+  GtkScrolledWindow *scroller;
+  guint reveal;  /* idle that brings what is selected into sight */
   GArray *parts; /* size_t: part of each row */
   bool is_showing;
 };
@@ -177,20 +179,44 @@ row_show (HwThingsList *self, GtkListBoxRow *widget, const Hole *hole, size_t i)
 
 /* ---- following the desk ---- */
 
+/* Scrolls as little as shows the first thing selected; the row with the focus is GTK's own business. */
+static gboolean
+on_reveal_cb (gpointer user_data)
+{
+  HwThingsList *self = user_data;
+  GtkAdjustment *at = gtk_scrolled_window_get_vadjustment (self->scroller);
+  self->reveal = 0;
+  for (guint i = 0; i < self->parts->len; i++)
+    {
+      GtkWidget *row = GTK_WIDGET (gtk_list_box_get_row_at_index (self->list, (int)i));
+      graphene_rect_t bounds;
+      if (!gtk_list_box_row_is_selected (GTK_LIST_BOX_ROW (row)))
+        continue;
+      if (gtk_widget_compute_bounds (row, GTK_WIDGET (self->list), &bounds))
+        gtk_adjustment_clamp_page (at, (double)bounds.origin.y, (double)(bounds.origin.y + bounds.size.height));
+      break;
+    }
+  return G_SOURCE_REMOVE;
+}
+
 static void
 show_selection (HwThingsList *self)
 {
+  bool has_changed = false;
   self->is_showing = true;
   for (guint i = 0; i < self->parts->len; i++)
     {
       GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->list, (int)i);
       bool selected = hw_desk_is_selected (self->desk, g_array_index (self->parts, size_t, i));
+      has_changed |= selected != gtk_list_box_row_is_selected (row);
       if (selected && !gtk_list_box_row_is_selected (row))
         gtk_list_box_select_row (self->list, row);
       else if (!selected && gtk_list_box_row_is_selected (row))
         gtk_list_box_unselect_row (self->list, row);
     }
   self->is_showing = false;
+  if (has_changed && self->reveal == 0)
+    self->reveal = g_idle_add (on_reveal_cb, self);
 }
 
 static void
@@ -261,6 +287,7 @@ hw_things_list_dispose (GObject *object)
 {
   HwThingsList *self = HW_THINGS_LIST (object);
   self->is_showing = true;
+  g_clear_handle_id (&self->reveal, g_source_remove);
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL;)
     gtk_widget_unparent (child);
   g_clear_object (&self->desk);
@@ -293,6 +320,7 @@ hw_things_list_init (HwThingsList *self)
   GtkWidget *scroller = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->list));
+  self->scroller = GTK_SCROLLED_WINDOW (scroller);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_widget_set_parent (scroller, GTK_WIDGET (self));
 }
