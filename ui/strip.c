@@ -12,6 +12,9 @@
 /* The height is that of the bag on an axis of this width, its longest club this far along: it stays whatever the view, or zooming would shake the window. */
 #define USUAL_WIDTH_PX 900.0
 #define USUAL_REACH_SHARE 0.75
+/* The same in a window as narrow as a phone, where the whole hole is in view. */
+#define PHONE_WIDTH_PX 360.0
+#define PHONE_REACH_SHARE 0.5
 
 struct _HwStrip
 {
@@ -20,6 +23,7 @@ struct _HwStrip
   RenderView view;
   RenderAxis axis;
   bool has_axis;
+  bool is_phone;
   int clubs_height_px;
   Bag *measured_bag; /* the bag of that height */
 
@@ -139,9 +143,9 @@ measure_bag (HwStrip *self)
   self->clubs_height_px = 0;
   if (bag != NULL && bag_n_clubs (bag) > 0)
     {
-      RenderAxis usual = { .px_per_m = USUAL_WIDTH_PX * USUAL_REACH_SHARE / bag_club (bag, 0)->carry_m,
-                           .width_px = USUAL_WIDTH_PX,
-                           .unit_px = 1 };
+      double width_px = self->is_phone ? PHONE_WIDTH_PX : USUAL_WIDTH_PX;
+      double reach_px = width_px * (self->is_phone ? PHONE_REACH_SHARE : USUAL_REACH_SHARE);
+      RenderAxis usual = { .px_per_m = reach_px / bag_club (bag, 0)->carry_m, .width_px = width_px, .unit_px = 1 };
       self->clubs_height_px = (int)ceil (render_clubs_height (bag, &usual));
     }
   gtk_widget_queue_resize (GTK_WIDGET (self));
@@ -300,4 +304,15 @@ hw_strip_init (HwStrip *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_cb), self);
   gtk_widget_add_controller (widget, keys);
+}
+
+void
+hw_strip_set_phone (HwStrip *self, bool is_phone)
+{
+  if (self->is_phone == is_phone)
+    return;
+  self->is_phone = is_phone;
+  g_clear_pointer (&self->measured_bag, bag_unref);
+  if (self->document != NULL)
+    measure_bag (self);
 }

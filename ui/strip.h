@@ -14,4 +14,7 @@ void hw_strip_set_document (HwStrip *self, HwDocument *document);
 /* The axis of the view above. */
 void hw_strip_set_view (HwStrip *self, const RenderView *view);
 
+/* In a window as narrow as a phone the names need more rows. */
+void hw_strip_set_phone (HwStrip *self, bool is_phone);
+
 #endif

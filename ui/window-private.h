@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* window-private - the window's fields and what its parts share: window.c (parts), window-files.c (open, save, close), window-actions.c. */
+/* window-private - the window's fields and what its parts share: window.c (parts), window-width.c, window-files.c (open, save, close), window-actions.c. */
 #ifndef HW_WINDOW_PRIVATE_H
 #define HW_WINDOW_PRIVATE_H
 
@@ -18,7 +18,7 @@ typedef enum
 {
   HW_WIDTH_WIDE,   /* the panel stands beside the drawing */
   HW_WIDTH_NARROW, /* it lies over the drawing, folded away until asked for */
-  HW_WIDTH_PHONE   /* it is a sheet at the foot */
+  HW_WIDTH_PHONE   /* it is a sheet at the foot, under which the step switch stands */
 } HwWidth;
 
 struct _HwWindow
@@ -33,6 +33,9 @@ struct _HwWindow
   HwWidth width;
   gulong first_frame; /* handler that traces it */
 
+  GtkHeaderBar *header;
+  GtkWidget *step_switch;
+  GtkBox *foot;
   HwHoleChooser *hole_chooser;
   GtkStack *steps, *panels;
   GtkWidget *plan_status, *looks, *undo_button, *redo_button;
@@ -51,6 +54,9 @@ struct _HwWindow
 
 /* Says something in the message bar. */
 void hw_window_say (HwWindow *self, GtkMessageType type, const char *text);
+/* The layout for the width at hand: chosen while sizes are given out, and brought about. */
+void hw_window_follow_width (HwWindow *self, int width_px);
+void hw_window_apply_width (HwWindow *self);
 void hw_window_add_actions (HwWindow *self);
 /* Brings sensitivity, state and names of the actions up to date. */
 void hw_window_update_actions (HwWindow *self);

@@ -1,17 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* window - puts canvas, strip, panels and header together, words the status line, and folds the panel where there is no room for it. */
+/* window - puts canvas, strip, panels and header together and words the status line; what its width asks for is in window-width.c. */
 #include "window-private.h"
 
+#include "inscribe.h"
 #include "trace.h"
 
 #include <glib/gi18n.h>
-
-/* Widths in px below which the panel folds away, and below which it is a sheet at the foot. */
-#define NARROW_PX 900
-#define PHONE_PX 640
-#define PANEL_WIDTH_PX 356
-/* Share of the window's height that the sheet takes. */
-#define SHEET_SHARE 0.5
 
 G_DEFINE_FINAL_TYPE (HwWindow, hw_window, GTK_TYPE_APPLICATION_WINDOW)
 
@@ -60,12 +54,12 @@ on_pointed_cb (HwWindow *self)
   if (hw_canvas_get_drawing (self->canvas))
     {
       g_autofree char *where = hw_canvas_get_pointed (self->canvas, &at) ? hw_desk_whereabouts (self->desk, at) : NULL;
-      gtk_inscription_set_text (self->status, where != NULL ? where : "");
+      hw_inscribe (self->status, where != NULL ? where : "");
       return;
     }
   if (scene->n_shots == 0 || !hw_canvas_get_pointed (self->canvas, &at))
     {
-      gtk_inscription_set_text (self->status, "");
+      hw_inscribe (self->status, "");
       return;
     }
   LengthUnit units = hw_document_get_units (self->document);
@@ -74,8 +68,7 @@ on_pointed_cb (HwWindow *self)
   append_place (text, scene->current == 0 ? _ ("%s from the tee") : _ ("%s from the ball"), where.from_ball_m, units);
   append_place (text, _ ("%s to the hole"), where.to_hole_m, units);
   append_place (text, where.right_m < 0 ? _ ("%s left of the line") : _ ("%s right of the line"), fabs (where.right_m), units);
-  if (g_strcmp0 (text->str, gtk_inscription_get_text (self->status)) != 0)
-    gtk_inscription_set_text (self->status, text->str);
+  hw_inscribe (self->status, text->str);
 }
 
 /* ---- following the document ---- */
@@ -118,75 +111,6 @@ on_hole_chosen_cb (HwWindow *self, guint i)
   g_autoptr (GError) error = NULL;
   if (!hw_document_open_hole (self->document, i, &error))
     hw_window_say (self, GTK_MESSAGE_ERROR, error->message);
-}
-
-/* ---- the panel and the width of the window ---- */
-
-static void
-set_css_class (GtkWidget *widget, const char *name, bool on)
-{
-  if (on)
-    gtk_widget_add_css_class (widget, name);
-  else
-    gtk_widget_remove_css_class (widget, name);
-}
-
-static void
-apply_width (HwWindow *self)
-{
-  bool shown = gtk_widget_get_visible (GTK_WIDGET (self->panels));
-  GtkWidget *panel = GTK_WIDGET (self->panels);
-  bool is_sheet = self->width == HW_WIDTH_PHONE;
-  gtk_widget_set_halign (panel, is_sheet ? GTK_ALIGN_FILL : GTK_ALIGN_END);
-  gtk_widget_set_valign (panel, is_sheet ? GTK_ALIGN_END : GTK_ALIGN_FILL);
-  gtk_widget_set_size_request (panel, is_sheet ? -1 : PANEL_WIDTH_PX,
-                               is_sheet ? (int)(gtk_widget_get_height (GTK_WIDGET (self)) * SHEET_SHARE) : -1);
-  /* A size asked for while hidden is not measured again by itself. */
-  gtk_widget_queue_resize (panel);
-  gtk_widget_set_margin_end (GTK_WIDGET (self->steps), shown && self->width == HW_WIDTH_WIDE ? PANEL_WIDTH_PX : 0);
-  set_css_class (panel, "floating", self->width != HW_WIDTH_WIDE);
-  set_css_class (GTK_WIDGET (self), "narrow", self->width != HW_WIDTH_WIDE);
-  hw_hole_chooser_set_narrow (self->hole_chooser, self->width != HW_WIDTH_WIDE);
-  gtk_widget_set_visible (self->redo_button, !is_sheet);
-}
-
-static HwWidth
-width_class (int width_px)
-{
-  if (width_px < PHONE_PX)
-    return HW_WIDTH_PHONE;
-  return width_px < NARROW_PX ? HW_WIDTH_NARROW : HW_WIDTH_WIDE;
-}
-
-static gboolean
-on_width_idle_cb (gpointer user_data)
-{
-  HwWindow *self = user_data;
-  apply_width (self);
-  return G_SOURCE_REMOVE;
-}
-
-static void
-hw_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
-{
-  HwWindow *self = HW_WINDOW (widget);
-  HwWidth now = width_class (width);
-  if (now != self->width)
-    {
-      bool unfolds = now == HW_WIDTH_WIDE || self->width == HW_WIDTH_WIDE;
-      self->width = now;
-      if (unfolds)
-        g_action_group_change_action_state (G_ACTION_GROUP (self), "show-panel", g_variant_new_boolean (now == HW_WIDTH_WIDE));
-      /* Margins cannot change while sizes are given out. */
-      g_idle_add_full (G_PRIORITY_HIGH_IDLE, on_width_idle_cb, g_object_ref (self), g_object_unref);
-    }
-  GTK_WIDGET_CLASS (hw_window_parent_class)->size_allocate (widget, width, height, baseline);
-}
-
-static void
-on_panel_shown_cb (HwWindow *self)
-{
-  apply_width (self);
 }
 
 /* ---- dropped files ---- */
@@ -242,6 +166,13 @@ on_first_frame_cb (GdkFrameClock *clock, HwWindow *self)
 }
 
 static void
+hw_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  hw_window_follow_width (HW_WINDOW (widget), width);
+  GTK_WIDGET_CLASS (hw_window_parent_class)->size_allocate (widget, width, height, baseline);
+}
+
+static void
 hw_window_realize (GtkWidget *widget)
 {
   GTK_WIDGET_CLASS (hw_window_parent_class)->realize (widget);
@@ -279,6 +210,9 @@ hw_window_class_init (HwWindowClass *klass)
   g_type_ensure (HW_TYPE_CARD_PANEL);
   g_type_ensure (HW_TYPE_HOLE_CHOOSER);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, header);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, step_switch);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, foot);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, hole_chooser);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, steps);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, panels);
@@ -305,7 +239,7 @@ hw_window_init (HwWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   accept_drops (self);
   g_signal_connect (self->message_bar, "response", G_CALLBACK (on_message_response_cb), NULL);
-  g_signal_connect_swapped (self->panels, "notify::visible", G_CALLBACK (on_panel_shown_cb), self);
+  g_signal_connect_swapped (self->panels, "notify::visible", G_CALLBACK (hw_window_apply_width), self);
   g_signal_connect_swapped (self->canvas, "view-changed", G_CALLBACK (on_view_changed_cb), self);
   g_signal_connect_swapped (self->canvas, "pointed", G_CALLBACK (on_pointed_cb), self);
   g_signal_connect_swapped (self->hole_chooser, "chosen", G_CALLBACK (on_hole_chosen_cb), self);
@@ -332,7 +266,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   hw_window_add_draw (self);
   hw_window_add_actions (self);
   hw_window_update_recent (self);
-  apply_width (self);
+  hw_window_apply_width (self);
   return self;
 }
 

@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * window-width - the panel stands beside the drawing where there is room, else lies over it, and at phone width is a sheet at the foot;
+ * there the step switch leaves the header bar, whose parts would be wider than the window, and stands under the sheet.
+ */
+#include "window-private.h"
+
+/* Widths in px at text of the usual size: below these the panel folds away, and below these it is a sheet. Larger text asks for more. */
+#define NARROW_PX 900
+#define PHONE_PX 640
+#define PANEL_WIDTH_PX 356
+/* Text of 10 points at 96 dots per inch. */
+#define USUAL_TEXT_PX (10.0 * 96 / 72)
+/* The switch leaves the header bar when no more than this is to spare there, px. */
+#define SPARE_PX 24
+/* Share of the window's height that the sheet takes. */
+#define SHEET_SHARE 0.46
+
+static double
+text_scale (HwWindow *self)
+{
+  PangoContext *context = gtk_widget_get_pango_context (GTK_WIDGET (self));
+  const PangoFontDescription *font = pango_context_get_font_description (context);
+  double size = pango_font_description_get_size (font) / (double)PANGO_SCALE;
+  if (!pango_font_description_get_size_is_absolute (font))
+    size *= pango_cairo_context_get_resolution (context) / 72;
+  return fmax (1, size / USUAL_TEXT_PX);
+}
+
+static int
+least_width_px (GtkWidget *widget)
+{
+  int least_px;
+  gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, &least_px, NULL, NULL, NULL);
+  return least_px;
+}
+
+static bool
+is_at_foot (HwWindow *self)
+{
+  return gtk_widget_get_parent (self->step_switch) == GTK_WIDGET (self->foot);
+}
+
+static HwWidth
+width_class (HwWindow *self, int width_px)
+{
+  double scale = text_scale (self);
+  int header_px = least_width_px (GTK_WIDGET (self->header)) + (is_at_foot (self) ? least_width_px (self->step_switch) : 0);
+  if (width_px < fmax (PHONE_PX * scale, header_px + SPARE_PX))
+    return HW_WIDTH_PHONE;
+  return width_px < NARROW_PX * scale ? HW_WIDTH_NARROW : HW_WIDTH_WIDE;
+}
+
+static void
+set_css_class (GtkWidget *widget, const char *name, bool on)
+{
+  if (on)
+    gtk_widget_add_css_class (widget, name);
+  else
+    gtk_widget_remove_css_class (widget, name);
+}
+
+/* At phone width only the button that closes the window stays, on the side where the desktop has it. */
+static void
+place_buttons (HwWindow *self, bool is_phone)
+{
+  g_autofree char *layout = NULL;
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-decoration-layout", &layout, NULL);
+  const char *close = layout != NULL ? strstr (layout, "close") : NULL, *middle = layout != NULL ? strchr (layout, ':') : NULL;
+  const char *alone = close == NULL ? ":" : middle != NULL && close < middle ? "close:" : ":close";
+  gtk_header_bar_set_decoration_layout (self->header, is_phone ? alone : NULL);
+}
+
+static void
+place_steps (HwWindow *self, bool at_foot)
+{
+  if (is_at_foot (self) == at_foot)
+    return;
+  g_object_ref (self->step_switch);
+  if (at_foot)
+    {
+      /* Without any title the header bar would show the window's. */
+      gtk_header_bar_set_title_widget (self->header, gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0));
+      gtk_box_append (self->foot, self->step_switch);
+    }
+  else
+    {
+      gtk_box_remove (self->foot, self->step_switch);
+      gtk_header_bar_set_title_widget (self->header, self->step_switch);
+    }
+  g_object_unref (self->step_switch);
+  gtk_widget_set_visible (GTK_WIDGET (self->foot), at_foot);
+}
+
+void
+hw_window_apply_width (HwWindow *self)
+{
+  GtkWidget *panel = GTK_WIDGET (self->panels);
+  bool is_wide = self->width == HW_WIDTH_WIDE, is_sheet = self->width == HW_WIDTH_PHONE;
+  int panel_px = (int)round (PANEL_WIDTH_PX * text_scale (self));
+  gtk_widget_set_halign (panel, is_sheet ? GTK_ALIGN_FILL : GTK_ALIGN_END);
+  gtk_widget_set_valign (panel, is_sheet ? GTK_ALIGN_END : GTK_ALIGN_FILL);
+  gtk_widget_set_size_request (panel, is_sheet ? -1 : panel_px,
+                               is_sheet ? (int)(gtk_widget_get_height (GTK_WIDGET (self)) * SHEET_SHARE) : -1);
+  /* A size asked for while hidden is not measured again by itself. */
+  gtk_widget_queue_resize (panel);
+  gtk_widget_set_margin_end (GTK_WIDGET (self->steps), gtk_widget_get_visible (panel) && is_wide ? panel_px : 0);
+  set_css_class (panel, "floating", !is_wide);
+  set_css_class (panel, "sheet", is_sheet);
+  set_css_class (GTK_WIDGET (self), "narrow", !is_wide);
+  hw_hole_chooser_set_narrow (self->hole_chooser, !is_wide);
+  gtk_widget_set_visible (self->redo_button, !is_sheet);
+  hw_strip_set_phone (self->strip, is_sheet);
+  place_buttons (self, is_sheet);
+  place_steps (self, is_sheet);
+}
+
+static gboolean
+on_width_idle_cb (gpointer user_data)
+{
+  hw_window_apply_width (user_data);
+  return G_SOURCE_REMOVE;
+}
+
+void
+hw_window_follow_width (HwWindow *self, int width_px)
+{
+  HwWidth now = width_class (self, width_px);
+  if (now == self->width)
+    return;
+  bool unfolds = now == HW_WIDTH_WIDE || self->width == HW_WIDTH_WIDE;
+  self->width = now;
+  if (unfolds)
+    g_action_group_change_action_state (G_ACTION_GROUP (self), "show-panel", g_variant_new_boolean (now == HW_WIDTH_WIDE));
+  /* Margins cannot change while sizes are given out. */
+  g_idle_add_full (G_PRIORITY_HIGH_IDLE, on_width_idle_cb, g_object_ref (self), g_object_unref);
+}
