@@ -165,6 +165,7 @@ add_keys (GtkApplication *application)
     { "win.print", { "<Control>p" } },
     { "win.export", { "<Control>e" } },
     { "win.show-panel", { "F9" } },
+    { "win.other-part", { "F6" } },
     { "win.step::draw", { "<Alt>1" } },
     { "win.step::plan", { "<Alt>2" } },
     { "win.step::card", { "<Alt>3" } },

@@ -5,12 +5,33 @@
 #include "appearance.h"
 #include "tool-draw.h"
 
+#include <glib/gi18n.h>
+
 /* Ink that a thing may leave outside its bounds: edges, symbols, names, px. */
 #define INK_ROOM_PX 36.0
 /* The dark style's dimming of the paper, as in the kept picture. */
 #define DARK_DIM_SHARE 0.22
 /* Bounds are shown with this much room round them, px. */
 #define SHOW_ROOM_PX 60.0
+
+void
+hw_canvas_describe_selection (HwCanvas *self)
+{
+  size_t n;
+  g_autofree char *text = NULL;
+  int one = hw_desk_get_selected (self->desk);
+  hw_desk_get_selection (self->desk, &n);
+  if (one >= 0)
+    {
+      const Part *part = hole_part (hw_desk_get_hole (self->desk), (size_t)one);
+      char buffer[96];
+      g_autofree char *where = hw_desk_whereabouts (self->desk, part_position (part));
+      text = g_strdup_printf (_ ("%s selected, %s"), part_label (part, buffer, sizeof buffer), where);
+    }
+  else
+    text = n > 0 ? g_strdup_printf (_ ("%zu things selected"), n) : g_strdup (_ ("Nothing selected; Tab takes the next thing"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, -1);
+}
 
 static void
 on_took_cb (HwCanvas *self)
@@ -26,6 +47,8 @@ on_took_cb (HwCanvas *self)
 static void
 on_selected_cb (HwCanvas *self)
 {
+  if (self->is_drawing && !hw_document_is_dragging (self->document))
+    hw_canvas_describe_selection (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -58,6 +81,7 @@ hw_canvas_set_drawing (HwCanvas *self, bool is_drawing)
   self->drawing.more = is_drawing ? hw_draw_lines_of_play : NULL;
   self->tool = is_drawing ? hw_way_tool (hw_desk_get_way (self->desk)) : &hw_tool_plan;
   hw_canvas_set_look (self, is_drawing ? HW_LOOK_UP : self->plan_look);
+  hw_canvas_describe (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
   g_signal_emit_by_name (self, "pointed");
 }

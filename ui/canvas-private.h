@@ -69,6 +69,9 @@ Hole *hw_canvas_still_hole (HwCanvas *self);
 void hw_canvas_snapshot_held (HwCanvas *self, GtkSnapshot *snapshot);
 /* Counts presses in quick succession. */
 void hw_canvas_count_press (HwCanvas *self, Vec2 at_px);
+/* Tells a screen reader what the drawing shows: the shot in hand, or in Draw what is selected. */
+void hw_canvas_describe (HwCanvas *self);
+void hw_canvas_describe_selection (HwCanvas *self);
 /* Lets go of what is held, as if it had never been taken. */
 void hw_canvas_cancel_drag (HwCanvas *self);
 

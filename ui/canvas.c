@@ -80,10 +80,15 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 /* ---- following the document ---- */
 
 /* What a screen reader says of the drawing. */
-static void
-describe (HwCanvas *self)
+void
+hw_canvas_describe (HwCanvas *self)
 {
   const PlanScene *scene = hw_document_get_scene (self->document);
+  if (self->is_drawing)
+    {
+      hw_canvas_describe_selection (self);
+      return;
+    }
   if (scene->n_shots == 0)
     {
       const char *trouble = hw_document_get_trouble (self->document);
@@ -119,7 +124,7 @@ on_results_changed_cb (HwCanvas *self)
 {
   if (!hw_document_is_dragging (self->document))
     {
-      describe (self);
+      hw_canvas_describe (self);
       if (self->holding == NULL && (!self->is_drawing || self->needs_fit))
         hw_canvas_reframe (self, false);
     }

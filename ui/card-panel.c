@@ -2,6 +2,8 @@
 /* card-panel - shows the preferences of the card and changes them; the card follows through the document. */
 #include "card-panel.h"
 
+#include "speak.h"
+
 #include <glib/gi18n.h>
 
 struct _HwCardPanel
@@ -179,6 +181,8 @@ static void
 hw_card_panel_init (HwCardPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_speak_choice (self->page_choice, _ ("Page"));
+  hw_speak_choice (self->units_choice, _ ("Units"));
   self->is_showing = true;
   fill_choices (self);
   self->is_showing = false;

@@ -4,6 +4,7 @@
 
 #include "ask.h"
 #include "edit.h"
+#include "speak.h"
 
 #include <glib/gi18n.h>
 
@@ -140,6 +141,8 @@ static void
 hw_new_hole_init (HwNewHole *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_speak_choice (self->par, _ ("Par"));
+  hw_speak_choice (self->bend, _ ("Bends"));
   g_signal_connect_swapped (self->draw_button, "clicked", G_CALLBACK (on_draw_cb), self);
   g_signal_connect_swapped (self->cancel_button, "clicked", G_CALLBACK (gtk_window_destroy), self);
   g_signal_connect_swapped (self->par, "notify::selected", G_CALLBACK (show_usual_length), self);
@@ -159,6 +162,8 @@ hw_new_hole_new (GtkWindow *parent, LengthUnit units, const char *course, int nu
     {
       g_autofree char *label = g_strdup_printf (_ ("_Add it to %s"), course);
       gtk_check_button_set_label (self->in_course, label);
+      g_autofree char *spoken = g_strdup_printf (_ ("Add it to %s"), course);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->in_course), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
       gtk_check_button_set_active (self->in_course, TRUE);
       gtk_widget_set_visible (GTK_WIDGET (self->in_course), TRUE);
     }

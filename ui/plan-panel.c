@@ -5,6 +5,7 @@
 #include "carry-row.h"
 #include "inscribe.h"
 #include "shot-row.h"
+#include "speak.h"
 
 #include <glib/gi18n.h>
 
@@ -275,6 +276,7 @@ static void
 hw_plan_panel_init (HwPlanPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_speak_choice (self->club_choice, _ ("Club"));
   add_switches (self);
   g_signal_connect_swapped (self->club_choice, "notify::selected", G_CALLBACK (on_club_chosen_cb), self);
   g_signal_connect_swapped (self->shot_list, "row-selected", G_CALLBACK (on_shot_selected_cb), self);

@@ -2,6 +2,8 @@
 /* preferences - shows the settings and writes each change as it is made; a bag that cannot be read is not taken. */
 #include "preferences.h"
 
+#include "speak.h"
+
 #include <glib/gi18n.h>
 
 struct _HwPreferences
@@ -115,6 +117,9 @@ static void
 hw_preferences_init (HwPreferences *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_speak_choice (self->units, _ ("Units"));
+  hw_speak_choice (self->level, _ ("Player level"));
+  hw_speak_choice (self->style, _ ("Style"));
 }
 
 GtkWindow *

@@ -3,6 +3,7 @@
 #include "thing-fields.h"
 
 #include "ask.h"
+#include "speak.h"
 
 #include <glib/gi18n.h>
 
@@ -442,7 +443,7 @@ hw_thing_fields_init (HwThingFields *self)
   add_entry (self, FIELD_NAME, 0, 0, 1);
   self->name_label = GTK_LABEL (self->labels[FIELD_NAME]);
   self->kind = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->kind), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Kind of the thing"), -1);
+  hw_speak_choice (self->kind, _ ("Kind of the thing"));
   g_signal_connect_swapped (self->kind, "notify::selected", G_CALLBACK (on_kind_chosen_cb), self);
   gtk_grid_attach (self->grid, GTK_WIDGET (self->kind), 2, 0, 2, 1);
   add_entry (self, FIELD_ALONG, 0, 1, 1);

@@ -155,17 +155,17 @@ row_show (HwThingsList *self, GtkListBoxRow *widget, const Hole *hole, size_t i)
   int tee = hole_tee (hole, NULL);
   const char *name = part->kind == KIND_NOTE && part->text != NULL ? part->text : part_label (part, buffer, sizeof buffer);
   const char *kind = _ (kind_info (part->kind)->label);
-  bool says_kind = g_strcmp0 (name, kind_info (part->kind)->label) != 0;
+  bool says_kind = !g_str_has_suffix (name, kind_info (part->kind)->label);
   if (tee >= 0)
     units_print_whole (vec2_distance (part_position (part), part_position (hole_part (hole, (size_t)tee))), units, distance,
                        sizeof distance);
   hw_swatch_show (row->swatch, part->kind, hole_stakes (hole, i));
-  set_text (row->name, says_kind ? name : kind);
+  set_text (row->name, g_str_equal (name, kind_info (part->kind)->label) ? kind : name);
   set_text (row->kind_label, says_kind ? kind : "");
   set_text (row->distance, distance);
   gtk_widget_set_visible (row->locked, hw_desk_is_locked (self->desk, i));
   gtk_widget_set_visible (row->hidden, hw_desk_is_hidden (self->desk, i));
-  g_autoptr (GString) spoken = g_string_new (says_kind ? name : kind);
+  g_autoptr (GString) spoken = g_string_new (gtk_label_get_text (row->name));
   if (says_kind)
     g_string_append_printf (spoken, ", %s", kind);
   if (tee >= 0)
@@ -321,6 +321,7 @@ hw_things_list_init (HwThingsList *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->list));
   self->scroller = GTK_SCROLLED_WINDOW (scroller);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (scroller), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Things on the hole"), -1);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_widget_set_parent (scroller, GTK_WIDGET (self));
 }

@@ -131,14 +131,25 @@ on_export_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
 
 /* ---- actions with a state ---- */
 
+/* Shows one page of a stack and hides the others from a screen reader too, for which a page that is not shown would still be there. */
+static void
+show_page (GtkStack *stack, const char *name)
+{
+  gtk_widget_set_visible (gtk_stack_get_child_by_name (stack, name), TRUE);
+  gtk_stack_set_visible_child_name (stack, name);
+  for (GtkWidget *page = gtk_widget_get_first_child (GTK_WIDGET (stack)); page != NULL;
+       page = gtk_widget_get_next_sibling (page))
+    gtk_widget_set_visible (page, page == gtk_stack_get_visible_child (stack));
+}
+
 static void
 on_step_cb (GSimpleAction *action, GVariant *state, gpointer window)
 {
   HwWindow *self = HW_WINDOW (window);
   const char *step = g_variant_get_string (state, NULL);
   bool is_draw = g_str_equal (step, "draw");
-  gtk_stack_set_visible_child_name (self->steps, is_draw ? "plan" : step);
-  gtk_stack_set_visible_child_name (self->panels, step);
+  show_page (self->steps, is_draw ? "plan" : step);
+  show_page (self->panels, step);
   hw_canvas_set_drawing (self->canvas, is_draw);
   gtk_widget_set_visible (self->looks, !is_draw);
   g_simple_action_set_state (action, state);
@@ -158,6 +169,18 @@ on_show_panel_cb (GSimpleAction *action, GVariant *state, gpointer window)
 {
   gtk_widget_set_visible (GTK_WIDGET (HW_WINDOW (window)->panels), g_variant_get_boolean (state));
   g_simple_action_set_state (action, state);
+}
+
+/* From the drawing or the card to the panel and back: Tab alone would go through everything on the hole first. */
+static void
+on_other_part_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  HwWindow *self = HW_WINDOW (window);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self)), *panels = GTK_WIDGET (self->panels);
+  bool from_panel = focus != NULL && gtk_widget_is_ancestor (focus, panels);
+  if (!from_panel && !gtk_widget_get_visible (panels))
+    g_action_group_change_action_state (G_ACTION_GROUP (self), "show-panel", g_variant_new_boolean (TRUE));
+  gtk_widget_child_focus (from_panel ? GTK_WIDGET (self->steps) : panels, GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -223,6 +246,7 @@ hw_window_add_actions (HwWindow *self)
     { .name = "fit", .activate = on_fit_cb },
     { .name = "zoom-in", .activate = on_zoom_in_cb },
     { .name = "zoom-out", .activate = on_zoom_out_cb },
+    { .name = "other-part", .activate = on_other_part_cb },
     { .name = "print", .activate = on_print_cb },
     { .name = "export", .activate = on_export_cb },
     { .name = "step", .parameter_type = "s", .state = "'plan'", .change_state = on_step_cb },
@@ -230,6 +254,8 @@ hw_window_add_actions (HwWindow *self)
     { .name = "show-panel", .state = "true", .change_state = on_show_panel_cb },
   };
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  show_page (self->steps, "plan");
+  show_page (self->panels, "plan");
   add_overlay_actions (self);
   add_plain_keys (self);
   hw_window_update_actions (self);

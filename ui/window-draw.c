@@ -27,14 +27,18 @@ on_way_cb (GSimpleAction *action, GVariant *state, gpointer window)
   for (int way = 0; hw_way_names[way] != NULL; way++)
     if (g_str_equal (hw_way_names[way], g_variant_get_string (state, NULL)))
       hw_desk_take_way (HW_WINDOW (window)->desk, (HwWay)way);
+  gtk_widget_grab_focus (GTK_WIDGET (HW_WINDOW (window)->canvas));
 }
 
 static void
 on_kind_cb (GSimpleAction *action, GVariant *state, gpointer window)
 {
   Kind kind;
-  if (kind_from_token (g_variant_get_string (state, NULL), &kind))
-    hw_desk_take_kind (HW_WINDOW (window)->desk, kind);
+  if (!kind_from_token (g_variant_get_string (state, NULL), &kind))
+    return;
+  hw_desk_take_kind (HW_WINDOW (window)->desk, kind);
+  /* What was chosen in the panel is drawn at once, by keys too. */
+  gtk_widget_grab_focus (GTK_WIDGET (HW_WINDOW (window)->canvas));
 }
 
 static void

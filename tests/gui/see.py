@@ -5,7 +5,10 @@
   see.py wait ROLE NAME [DESCRIPTION]   waits until such a thing is shown, prints its name and description; patterns match in full
   see.py gone ROLE NAME                 waits until there is none
   see.py names ROLE                     prints the names of all shown things of a role, one a line
-  see.py unnamed                        prints every shown control without a name of its own
+  see.py unnamed                        prints every shown control, and all that can take the focus, without a name of its own
+  see.py focused                        prints what has the focus: role and name
+  see.py value ROLE NAME                prints the text of a field
+  see.py states ROLE NAME               prints the states of such a thing
   see.py origin ROLE NAME GEOMETRY      prints its top left on the screen; GEOMETRY is what xdotool says of the window
   see.py middle ROLE NAME GEOMETRY      prints its middle on the screen
   see.py aim FILE                       prints the aim of the first shot written in a hole document
@@ -17,7 +20,8 @@ import warnings
 import xml.etree.ElementTree as ElementTree
 
 WAIT_S = 20
-CONTROLS = {"push button", "toggle button", "check box", "combo box", "text", "radio button", "list", "menu item"}
+CONTROLS = {"push button", "toggle button", "check box", "combo box", "text", "radio button", "list", "menu item", "list item", "spin button",
+            "slider", "page tab", "link", "check menu item", "radio menu item"}
 HOLE = "{urn:holewright:hole:1}"
 
 
@@ -90,6 +94,16 @@ def find(role, name, description=".*"):
     return None
 
 
+def is_inside_button(thing):
+    """What stands in a button, as the row that a drop-down shows, is reached as the button."""
+    parent = thing.get_parent()
+    while parent is not None:
+        if parent.get_role_name() == "push button":
+            return True
+        parent = parent.get_parent()
+    return False
+
+
 def until(test):
     end = time.monotonic() + WAIT_S
     while True:
@@ -113,12 +127,29 @@ elif command == "names":
             print(thing.get_name())
 elif command == "unnamed":
     for thing in shown():
-        name = thing.get_name() or ""
-        if thing.get_role_name() in CONTROLS and (not name or name.startswith("Gtk")):
+        name, role = thing.get_name() or "", thing.get_role_name()
+        if role not in CONTROLS and not thing.get_state_set().contains(Atspi.StateType.FOCUSABLE):
+            continue
+        if name and not name.startswith(("Gtk", "Hw")) and "_" not in name:
+            continue
+        if not is_inside_button(thing):
             parent = thing.get_parent()
-            if parent is not None and parent.get_role_name() == "combo box":
-                continue  # the inside of a named combo box
-            print(thing.get_role_name(), repr(name), "in", repr(parent.get_name() if parent else ""))
+            print(role, repr(name), "in", repr(parent.get_name() if parent else ""))
+elif command == "focused":
+    for thing in shown():
+        if thing.get_state_set().contains(Atspi.StateType.FOCUSED):
+            print(thing.get_role_name(), thing.get_name())
+elif command == "value":
+    thing = until(lambda: find(*words))
+    if not thing or thing.get_text_iface() is None:
+        sys.exit(1)
+    text = thing.get_text_iface()
+    print(Atspi.Text.get_text(text, 0, Atspi.Text.get_character_count(text)))  # GTK 4.8 takes -1 for nothing
+elif command == "states":
+    thing = until(lambda: find(*words))
+    if not thing:
+        sys.exit(1)
+    print(*(state.value_nick for state in thing.get_state_set().get_states()))
 elif command in ("origin", "middle"):
     geometry = dict(pair.split("=") for pair in words[2].split() if "=" in pair)
     frame = until(lambda: find("frame", ".*"))
