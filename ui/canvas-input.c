@@ -90,25 +90,38 @@ on_drag_cancel_cb (GtkGesture *gesture, GdkEventSequence *sequence, HwCanvas *se
 
 /* ---- pinching: it begins as a drag of one finger, which is taken back ---- */
 
-static void
-on_pinch_begin_cb (GtkGesture *gesture, GdkEventSequence *sequence, HwCanvas *self)
+/* The middle of the two fingers; false when they are not both there. */
+static bool
+pinch_middle (GtkGesture *gesture, Vec2 *middle_px)
 {
-  hw_canvas_cancel_drag (self);
-  hw_canvas_stop_motion (self);
-  self->is_pinching = true;
-  self->is_fitted = false;
-  self->pinch_scale = 1;
+  return gtk_gesture_get_bounding_box_center (gesture, &middle_px->x, &middle_px->y);
 }
 
 static void
-on_pinch_scale_cb (GtkGestureZoom *gesture, double scale, HwCanvas *self)
+on_pinch_begin_cb (GtkGesture *gesture, GdkEventSequence *sequence, HwCanvas *self)
 {
-  double x, y;
-  if (!gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y) || !(scale > 0))
+  Vec2 middle_px;
+  hw_canvas_cancel_drag (self);
+  hw_canvas_stop_motion (self);
+  if (hw_document_get_hole (self->document) == NULL || !pinch_middle (gesture, &middle_px))
     return;
-  view_zoom (&self->view, scale / self->pinch_scale, vec2 (x, y));
+  self->is_pinching = true;
+  self->is_fitted = false;
+  self->pinch_scale = 1;
+  self->pinch_place = view_unproject (&self->view, middle_px);
+}
+
+/* What was between the fingers when they came down stays there. */
+static void
+on_pinch_update_cb (GtkGesture *gesture, GdkEventSequence *sequence, HwCanvas *self)
+{
+  Vec2 middle_px;
+  double scale = gtk_gesture_zoom_get_scale_delta (GTK_GESTURE_ZOOM (gesture));
+  if (!self->is_pinching || !(scale > 0) || !pinch_middle (gesture, &middle_px))
+    return;
+  view_zoom (&self->view, scale / self->pinch_scale, middle_px);
   self->pinch_scale = scale;
-  hw_canvas_view_changed (self);
+  hw_canvas_pan (self, vec2_sub (middle_px, view_point (&self->view, self->pinch_place)));
 }
 
 static void
@@ -232,7 +245,7 @@ hw_canvas_init_input (HwCanvas *self)
 
   GtkGesture *pinch = gtk_gesture_zoom_new ();
   g_signal_connect (pinch, "begin", G_CALLBACK (on_pinch_begin_cb), self);
-  g_signal_connect (pinch, "scale-changed", G_CALLBACK (on_pinch_scale_cb), self);
+  g_signal_connect (pinch, "update", G_CALLBACK (on_pinch_update_cb), self);
   g_signal_connect (pinch, "end", G_CALLBACK (on_pinch_end_cb), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pinch));
 

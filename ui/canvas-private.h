@@ -34,7 +34,8 @@ struct _HwCanvas
   Vec2 press_px;
   bool is_space_down, is_pinching, is_pointed;
   Vec2 pointer_px;
-  double pinch_scale;
+  double pinch_scale; /* since the fingers came down */
+  Vec2 pinch_place;   /* of the hole, between them */
   unsigned nudge_gesture;
   gint64 nudge_time_us;
 

@@ -2,6 +2,7 @@
 # One session: accessibility bus, window manager, then the case with the helpers below. Started by window.sh.
 set -u
 export GTK_A11Y=atspi GDK_BACKEND=x11 GSK_RENDERER=cairo GSETTINGS_BACKEND=memory LC_ALL=C.UTF-8 G_DEBUG=fatal-criticals
+export GDK_DEBUG=gl-disable # painted by cairo; looking for GL takes time and may wait on a server that has none
 export XDG_CONFIG_HOME=$FOLDER/config XDG_DATA_HOME=$FOLDER/data XDG_CACHE_HOME=$FOLDER/cache GTK_USE_PORTAL=0
 export HOLEWRIGHT_TRACE=1 HOLEWRIGHT_DATA_DIR=$(dirname "$COURSES")
 APP= WINDOW=
@@ -90,6 +91,18 @@ drag () {
   for i in 1 2 3 4 5 6 7 8 9 10; do xdotool mousemove $(($1 + $3 * i / 10)) $(($2 + $4 * i / 10)); sleep 0.02; done
   xdotool mouseup 1
   settled
+}
+# finger COMMAND...: what fingers and pen do on the screen, in fingers.py's words; back when the server has dealt with it
+finger () {
+  local answer
+  [ -n "${FINGERS_PID:-}" ] || coproc FINGERS { /usr/bin/python3 "$GUI/fingers.py" "$SOCKETS" 1280 900 2>"$FOLDER/fingers.log"; }
+  echo "$*" >&"${FINGERS[1]}"
+  read -r -t 20 answer <&"${FINGERS[0]}"
+  [ "$answer" = done ] || fail "the touchscreen did not take \"$*\": $(cat "$FOLDER/fingers.log")"
+}
+# stroke NUMBER X Y DX DY: a finger that is down moves on in small steps
+stroke () {
+  for i in 1 2 3 4 5 6 7 8 9 10; do finger move "$1" $(($2 + $4 * i / 10)) $(($3 + $5 * i / 10)); sleep 0.02; done
 }
 # new_hole NAME LENGTH empty|sketch: fills in the dialog and draws
 new_hole () {
