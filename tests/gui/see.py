@@ -83,8 +83,25 @@ def shown():
         yield from walk(desktop.get_child_at_index(i))
 
 
+def outside_in():
+    """All that is shown, what stands further out first: header and panels before the rows of long lists."""
+    desktop = Atspi.get_desktop(0)
+    level = [desktop.get_child_at_index(i) for i in range(desktop.get_child_count())]
+    while level:
+        inner = []
+        for thing in level:
+            try:
+                if thing is None or not is_shown(thing):
+                    continue
+                yield thing
+                inner += [thing.get_child_at_index(i) for i in range(thing.get_child_count())]
+            except gi.repository.GLib.Error:
+                continue
+        level = inner
+
+
 def find(role, name, description=".*"):
-    for thing in shown():
+    for thing in outside_in():
         try:
             if (re.fullmatch(role, thing.get_role_name()) and re.fullmatch(name, thing.get_name() or "", re.S)
                     and re.fullmatch(description, thing.get_description() or "", re.S)):

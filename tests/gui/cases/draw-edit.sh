@@ -96,12 +96,11 @@ xdotool mousemove $((X + 60)) $((Y + 600)) click 1; settled
 key n; key Right; settled
 picture node
 expect_undo 'reshape bunker'
-sleep 1
 key Delete; settled
 expect_undo 'delete node of bunker'
 
 # back through all of it
-for _ in $(seq 40); do see names frame | grep -q '^hole.svg – ' && break; key ctrl+z; settled; done
+for _ in $(seq 40); do [ "$(title)" = 'hole.svg – Holewright' ] && break; key ctrl+z; settled; done
 expect frame 'hole.svg – Holewright'
 [ "$(on_the_hole)" = "$things" ] || fail "undo did not bring all back: $(on_the_hole)"
 key ctrl+shift+z; settled
