@@ -206,9 +206,9 @@ show_menu (HwWindow *self, double x, double y)
   gtk_popover_popup (GTK_POPOVER (popover));
 }
 
-/* On release: a menu that takes the pointer before would leave the drawing waiting for the button to come up. */
+/* The menu where the drawing was pressed, on what lies there. */
 static void
-on_menu_released_cb (GtkGestureClick *gesture, int n_press, double x, double y, HwWindow *self)
+show_menu_at (HwWindow *self, double x, double y)
 {
   if (!hw_canvas_get_drawing (self->canvas) || hw_desk_get_hole (self->desk) == NULL)
     return;
@@ -220,6 +220,23 @@ on_menu_released_cb (GtkGestureClick *gesture, int n_press, double x, double y, 
   if (part >= 0 && !hw_desk_is_selected (self->desk, (size_t)part))
     hw_desk_select_one (self->desk, (size_t)part);
   show_menu (self, x, y);
+}
+
+/* On release: a menu that takes the pointer before would leave the drawing waiting for the button to come up. */
+static void
+on_menu_released_cb (GtkGestureClick *gesture, int n_press, double x, double y, HwWindow *self)
+{
+  show_menu_at (self, x, y);
+}
+
+/* A finger that rests: what it began to drag is taken back by claiming the touch. */
+static void
+on_long_pressed_cb (GtkGesture *gesture, double x, double y, HwWindow *self)
+{
+  if (!hw_canvas_get_drawing (self->canvas))
+    return;
+  gtk_gesture_set_state (gesture, GTK_EVENT_SEQUENCE_CLAIMED);
+  show_menu_at (self, x, y);
 }
 
 /* ---- keys of the ways, on the drawing only ---- */
@@ -263,6 +280,10 @@ hw_window_add_draw (HwWindow *self)
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
   g_signal_connect (menu, "released", G_CALLBACK (on_menu_released_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self->canvas), GTK_EVENT_CONTROLLER (menu));
+  GtkGesture *rest = gtk_gesture_long_press_new ();
+  gtk_gesture_single_set_touch_only (GTK_GESTURE_SINGLE (rest), TRUE);
+  g_signal_connect (rest, "pressed", G_CALLBACK (on_long_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->canvas), GTK_EVENT_CONTROLLER (rest));
   g_signal_connect_object (self->desk, "took", G_CALLBACK (on_took_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->desk, "selected", G_CALLBACK (on_selected_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->desk, "marked", G_CALLBACK (on_selected_cb), self, G_CONNECT_SWAPPED);
