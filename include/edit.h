@@ -85,6 +85,14 @@ Hole *edit_transform (const Hole *hole, const size_t *parts, size_t n_parts, Aff
  * free name if its kind is told apart by name.
  */
 Hole *edit_duplicate (const Hole *hole, const size_t *parts, size_t n_parts, Vec2 by, size_t **copies, GError **error);
+/*
+ * Parts of any hole put into this one, in their order and each where its kind belongs at the lowest; their references stay the caller's. They keep their places,
+ * unless one would stand exactly on one like it: then all move by `step` until none does (a step of nothing: never). A name that tells apart and is taken
+ * becomes the next free one; ids are the caller's care (svg_fragment_place). Plans and what is too small are left out. `*pasted` (g_free) receives the
+ * `*n_pasted` indices. Refused when nothing is left to put in.
+ */
+Hole *edit_paste (const Hole *hole, const Part *const *parts, size_t n_parts, Vec2 step, size_t **pasted, size_t *n_pasted,
+                  GError **error);
 Hole *edit_delete (const Hole *hole, const size_t *parts, size_t n_parts, GError **error);
 /* Among areas, among lines or among points; refused across them. Keeps geometry and name; facts where both kinds have them. */
 Hole *edit_set_kind (const Hole *hole, const size_t *parts, size_t n_parts, Kind kind, GError **error);

@@ -56,6 +56,8 @@ const Part *uncross_area (const Part *area, GError **error);
 char *clean_text (const char *text);
 /* A name for a new part of a kind whose parts are told apart by name; NULL for other kinds. `others` are the parts there are. */
 char *next_free_name (Kind kind, const Part *const *others, size_t n_others);
+/* The name that `part` has to take among `others`: the next free one where its own is taken or missing; NULL: it keeps what it has. */
+char *other_name (const Part *part, const Part *const *others, size_t n_others);
 
 /* ---- along and off the line of play ---- */
 

@@ -72,3 +72,10 @@ next_free_name (Kind kind, const Part *const *others, size_t n_others)
     }
   return NULL;
 }
+
+char *
+other_name (const Part *part, const Part *const *others, size_t n_others)
+{
+  bool is_free = part->name && !is_used (part->kind, part->name, others, n_others);
+  return is_free ? NULL : next_free_name (part->kind, others, n_others);
+}
