@@ -141,6 +141,18 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SvgFragment, svg_fragment_free)
 GPtrArray *svg_fragment_place (const SvgFragment *fragment, const Hole *hole, const Kind *kinds, double metres_per_unit,
                                Vec2 middle, GError **error);
 
+/*
+ * First answers about a foreign drawing, for the golfer to change. The kind that a shape's name speaks of ("left bunker"); that of a colour, by the names
+ * its shapes have in common, else by what maps use the colour for. KIND_NONE when nothing is known.
+ */
+Kind svg_guess_part (const SvgFragment *fragment, size_t part);
+Kind svg_guess_colour (const SvgFragment *fragment, size_t colour);
+/*
+ * Metres per unit: the largest usual scale of a plan (1:1000, 1:2000, 1:2500...) at which the drawing fits into `sheet`, by its own size on paper; a drawing that knows
+ * no ruler is made as large as fits, a round number of metres to the unit.
+ */
+double svg_guess_scale (const SvgFragment *fragment, Box sheet);
+
 /* ---- recovery copies: what was drawn but not saved when the program died ---- */
 
 /*
