@@ -2,6 +2,8 @@
 /* desk-commands - each command is one edit of the selection and one step of undo under its own name. */
 #include "desk-commands.h"
 
+#include "svg.h"
+
 #include <glib/gi18n.h>
 
 /* Copies stand this far to the right of and below their models (common practice). */
@@ -115,6 +117,59 @@ run_duplicate (HwDesk *desk)
     hw_desk_select (desk, copies, n);
   g_free (copies);
 }
+
+/* ---- the clipboard ---- */
+
+GBytes *
+hw_desk_copy (HwDesk *desk, GError **error)
+{
+  Chosen c = chosen (desk);
+  return svg_write_fragment (c.hole, c.parts, c.n, error);
+}
+
+void
+hw_desk_cut (HwDesk *desk)
+{
+  Chosen c = chosen (desk);
+  GError *error = NULL;
+  apply (desk, edit_delete (c.hole, c.parts, c.n, &error), _ ("cut %s"), &error);
+}
+
+/* "paste bunker", "paste 3 things" */
+static char *
+paste_label (const Hole *hole, const size_t *parts, size_t n)
+{
+  g_autofree char *many = g_strdup_printf (g_dngettext (NULL, "%zu thing", "%zu things", n), n);
+  return g_strdup_printf (_ ("paste %s"), n == 1 ? _ (kind_info (hole_part (hole, parts[0])->kind)->label) : many);
+}
+
+bool
+hw_desk_paste (HwDesk *desk, const Part *const *parts, size_t n_parts)
+{
+  HwDocument *document = hw_desk_get_document (desk);
+  GError *error = NULL;
+  g_autofree size_t *pasted = NULL;
+  size_t n = 0;
+  Hole *hole
+      = edit_paste (hw_document_get_kept (document), parts, n_parts, vec2 (COPY_OFFSET_M, -COPY_OFFSET_M), &pasted, &n, &error);
+  g_autofree char *label = paste_label (hole, pasted, n);
+  if (!hw_desk_edit (desk, hole, label, 0, &error))
+    return false;
+  hw_desk_take_way (desk, HW_WAY_SELECT);
+  hw_desk_select (desk, pasted, n);
+  if (n < n_parts)
+    {
+      size_t n_left = n_parts - n;
+      g_autofree char *text = g_strdup_printf (
+          g_dngettext (NULL, "%zu thing was left out: a plan stays with its hole, and specks are not drawn.",
+                       "%zu things were left out: a plan stays with its hole, and specks are not drawn.", n_left),
+          n_left);
+      hw_document_say (document, text);
+    }
+  return true;
+}
+
+/* ---- in the stack ---- */
 
 static void
 raise_by (HwDesk *desk, int steps, const char *format)
@@ -313,6 +368,9 @@ run_select_all (HwDesk *desk)
 
 const HwDeskCommand hw_desk_command_table[] = {
   { "draw-select-all", N_ ("Select _All"), { "<Control>a" }, has_hole, run_select_all },
+  { "draw-cut", N_ ("_Cut"), { NULL }, has_any, NULL },
+  { "draw-copy", N_ ("Cop_y"), { NULL }, has_any, NULL },
+  { "draw-paste", N_ ("_Paste"), { NULL }, has_hole, NULL },
   { "draw-duplicate", N_ ("_Duplicate"), { "<Control>d" }, has_any, run_duplicate },
   { "draw-delete", N_ ("De_lete"), { "Delete", "BackSpace" }, has_any, run_delete },
   { "", N_ ("_Order") },
@@ -322,6 +380,7 @@ const HwDeskCommand hw_desk_command_table[] = {
   { "draw-to-bottom", N_ ("Send to the Bac_k"), { "<Shift>Page_Down" }, has_one, run_to_bottom },
   { "", N_ ("_Turn and Mirror") },
   { "draw-align", N_ ("Ali_gn to the Line of Play"), { NULL }, has_any, run_align },
+  { "draw-turn", N_ ("_Turn by…"), { NULL }, has_any, NULL },
   { "draw-mirror", N_ ("_Mirror Left to Right"), { NULL }, has_any, run_mirror },
   { "draw-flip", N_ ("Mirror _Near to Far"), { NULL }, has_any, run_flip },
   { "", N_ ("O_utlines") },
@@ -330,6 +389,7 @@ const HwDeskCommand hw_desk_command_table[] = {
   { "draw-join", N_ ("_Join as One Thing"), { "<Control>j" }, has_two_areas, run_join },
   { "draw-split", N_ ("S_plit into Pieces"), { "<Control><Shift>j" }, has_one_area, run_split },
   { "draw-cut-line", N_ ("_Cut along a Line"), { NULL }, has_areas, run_cut },
+  { "draw-grow", N_ ("Gro_w or Shrink by…"), { NULL }, has_areas, NULL },
   { "draw-smooth", N_ ("Make Node Smoo_th"), { NULL }, has_node, run_smooth },
   { "draw-corner", N_ ("Make Node a C_orner"), { NULL }, has_node, run_corner },
   { "", N_ ("Lock and _Hide") },
@@ -356,10 +416,6 @@ hw_desk_command_menu (void)
         }
       g_autofree char *action = g_strconcat ("win.", command->name, NULL);
       g_menu_append (section, _ (command->label), action);
-      if (g_str_equal (command->name, "draw-align"))
-        g_menu_append (section, _ ("_Turn by…"), "win.draw-turn");
-      if (g_str_equal (command->name, "draw-cut-line"))
-        g_menu_append (section, _ ("Gro_w or Shrink by…"), "win.draw-grow");
     }
   return G_MENU_MODEL (menu);
 }

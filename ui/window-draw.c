@@ -163,20 +163,11 @@ on_turn_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
 void
 hw_window_update_draw_actions (HwWindow *self)
 {
-  size_t n;
   bool in_draw = hw_canvas_get_drawing (self->canvas) && hw_desk_get_hole (self->desk) != NULL;
-  bool has_areas = false;
-  hw_desk_get_selection (self->desk, &n);
   for (const HwDeskCommand *command = hw_desk_command_table; command->name != NULL; command++)
     if (command->name[0] != '\0')
-      {
-        bool can = in_draw && command->can (self->desk);
-        g_simple_action_set_enabled (action_of (self, command->name), can);
-        has_areas |= can && g_str_equal (command->name, "draw-cut-line");
-      }
+      g_simple_action_set_enabled (action_of (self, command->name), in_draw && command->can (self->desk));
   g_simple_action_set_enabled (action_of (self, "hole-properties"), hw_desk_get_hole (self->desk) != NULL);
-  g_simple_action_set_enabled (action_of (self, "draw-grow"), has_areas);
-  g_simple_action_set_enabled (action_of (self, "draw-turn"), in_draw && n > 0);
 }
 
 static void
@@ -269,9 +260,10 @@ hw_window_add_draw (HwWindow *self)
   };
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
   for (const HwDeskCommand *command = hw_desk_command_table; command->name != NULL; command++)
-    if (command->name[0] != '\0')
+    if (command->run != NULL)
       g_action_map_add_action_entries (G_ACTION_MAP (self), &(GActionEntry){ .name = command->name, .activate = on_command_cb },
                                        1, self);
+  hw_window_add_clipboard (self);
   hw_canvas_set_desk (self->canvas, self->desk);
   hw_draw_panel_set_desk (self->draw_panel, self->desk);
   hw_desk_command_add_keys (GTK_WIDGET (self->canvas));

@@ -29,6 +29,7 @@ struct _HwWindow
   HwDesk *desk;
   char *example;
   Hole *started;   /* a new drawing that waits until unsaved work was dealt with */
+  GCancellable *transfer; /* of the drawing that is being read; NULL when none is */
   bool is_closing; /* unsaved work was dealt with */
   HwWidth width;
   gulong first_frame; /* handler that traces it */
@@ -64,6 +65,9 @@ void hw_window_update_recent (HwWindow *self);
 /* Draw: its actions, keys and menu, and their sensitivity. */
 void hw_window_add_draw (HwWindow *self);
 void hw_window_update_draw_actions (HwWindow *self);
+/* Cut, copy, paste, and what is dropped on the window. */
+void hw_window_add_clipboard (HwWindow *self);
+void hw_window_stop_transfer (HwWindow *self);
 /* File commands, each an action. */
 void hw_window_choose_file (HwWindow *self, bool folder);
 void hw_window_save (HwWindow *self);

@@ -113,30 +113,6 @@ on_hole_chosen_cb (HwWindow *self, guint i)
     hw_window_say (self, GTK_MESSAGE_ERROR, error->message);
 }
 
-/* ---- dropped files ---- */
-
-static gboolean
-on_drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, HwWindow *self)
-{
-  GSList *files = g_value_get_boxed (value);
-  g_autofree char *path = files != NULL ? g_file_get_path (files->data) : NULL;
-  if (path == NULL)
-    {
-      hw_window_say (self, GTK_MESSAGE_ERROR, _ ("Only files on this computer can be opened; copy it here first."));
-      return FALSE;
-    }
-  hw_window_open (self, path);
-  return TRUE;
-}
-
-static void
-accept_drops (HwWindow *self)
-{
-  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
-  g_signal_connect (target, "drop", G_CALLBACK (on_drop_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
-}
-
 /* ---- the window ---- */
 
 static void
@@ -186,6 +162,7 @@ hw_window_dispose (GObject *object)
 {
   HwWindow *self = HW_WINDOW (object);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_WINDOW);
+  hw_window_stop_transfer (self);
   g_clear_object (&self->desk);
   g_clear_pointer (&self->started, hole_unref);
   g_clear_object (&self->document);
@@ -237,7 +214,6 @@ static void
 hw_window_init (HwWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  accept_drops (self);
   g_signal_connect (self->message_bar, "response", G_CALLBACK (on_message_response_cb), NULL);
   g_signal_connect_swapped (self->panels, "notify::visible", G_CALLBACK (hw_window_apply_width), self);
   g_signal_connect_swapped (self->canvas, "view-changed", G_CALLBACK (on_view_changed_cb), self);
