@@ -208,6 +208,51 @@ START_TEST (a_rule_of_filling_given_by_a_class_is_kept)
 }
 END_TEST
 
+/* ---- files that other programs made: tests/data/svg/README says which ---- */
+
+/* Box of `inkscape --query-all`: x, y, width, height in CSS px, of which 96 make 25.4 mm, y down; the drawing's unit is a millimetre. */
+static void
+box_is_what_inkscape_says (const SvgFragment *fragment, const char *id, double x, double y, double width, double height)
+{
+  const double mm = 25.4 / 96;
+  box_is (fragment->parts[find_id (fragment, id)]->bounds, x * mm, -(y + height) * mm, (x + width) * mm, -y * mm);
+}
+
+START_TEST (a_file_of_inkscape_gives_its_shapes_at_their_sizes)
+{
+  g_autoptr (GPtrArray) findings = NULL;
+  g_autoptr (SvgFragment) fragment = read_data ("inkscape.svg", &findings);
+  ck_assert (fragment->is_foreign);
+  ck_assert_uint_eq (fragment->n_parts, 4);
+  near (fragment->unit_mm, 1, 1e-9);
+  box_is_what_inkscape_says (fragment, "fairway", 245.669, 226.772, 170.079, 680.315);
+  box_is_what_inkscape_says (fragment, "pond", 453.543, 521.575, 151.181, 90.7087);
+  box_is_what_inkscape_says (fragment, "sand", 189.099, 257.501, 60.2275, 51.927);
+  box_is_what_inkscape_says (fragment, "tree-1", 132.283, 737.008, 37.7953, 37.7953);
+  ck_assert_uint_eq (fragment->n_colours, 4);
+  ck_assert_uint_eq (findings->len, 1);
+  ck_assert_ptr_nonnull (strstr (((Finding *)findings->pdata[0])->what, "use"));
+}
+END_TEST
+
+START_TEST (a_file_of_fig2dev_gives_its_shapes_at_their_sizes)
+{
+  g_autoptr (GPtrArray) findings = NULL;
+  g_autoptr (SvgFragment) fragment = read_data ("fig2dev.svg", &findings);
+  ck_assert (fragment->is_foreign);
+  ck_assert_uint_eq (fragment->n_parts, 4);
+  ck_assert_uint_eq (findings->len, 0);
+  /* The corners as drawn, in units of which 1200 make an inch, magnified by 1.05; its paper is rounded to a point of 279. */
+  near (fragment->unit_mm, 25.4 / 1200 * 1.05, 25.4 / 1200 * 1.05 * 0.5 / 279 * 2);
+  box_is (fragment->parts[0]->bounds, 1800, -8100, 3600, -900);
+  box_is (fragment->parts[1]->bounds, 3700, -2700, 4600, -1800);
+  box_is (fragment->parts[2]->bounds, 3600, -6300, 5400, -4500);
+  ck_assert_uint_eq (fragment->n_colours, 3);
+  ck_assert_str_eq (fragment->colours[0].colour, "#f3e0a8"); /* box and spline */
+  ck_assert_uint_eq (fragment->colours[0].n_parts, 2);
+}
+END_TEST
+
 /* ---- colours ---- */
 
 static void
@@ -587,6 +632,8 @@ suite_make (void)
   tcase_add_test (foreign, hidden_layers_are_left_out_and_what_cannot_be_taken_is_told);
   tcase_add_test (foreign, ids_that_a_program_made_up_are_dropped_and_names_are_kept);
   tcase_add_test (foreign, a_rule_of_filling_given_by_a_class_is_kept);
+  tcase_add_test (foreign, a_file_of_inkscape_gives_its_shapes_at_their_sizes);
+  tcase_add_test (foreign, a_file_of_fig2dev_gives_its_shapes_at_their_sizes);
   suite_add_tcase (suite, foreign);
   TCase *colours = tcase_create ("colours");
   tcase_add_test (colours, colours_of_style_attributes_are_listed_with_their_shapes);
