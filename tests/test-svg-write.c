@@ -502,6 +502,24 @@ START_TEST (a_hole_without_a_document_gets_one)
 }
 END_TEST
 
+START_TEST (other_viewers_see_the_colour_of_the_stakes)
+{
+  g_autoptr (Hole) hole = read_text ("<svg xmlns='http://www.w3.org/2000/svg'/>");
+  Part *area = part_new (KIND_PENALTY_AREA);
+  area->id = g_strdup ("pond");
+  area->stakes = STAKES_YELLOW;
+  area->stakes_given = true;
+  path_add_rectangle (&area->path, (Box){ 0, 0, 9, 9 }, 0, 0);
+  g_autoptr (Hole) drawn = hole_inserting_part (hole, 0, part_seal (area));
+  has_attribute (drawn, "pond", "stroke", "#e0b400");
+  g_autoptr (Hole) back = written_and_read (drawn);
+  Part *red = part_copy (hole_part (back, 0));
+  red->stakes = STAKES_RED;
+  g_autoptr (Hole) restaked = with_part (hole_ref (back), 0, red);
+  has_attribute (restaked, "pond", "stroke", "#c62f2f");
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -529,5 +547,6 @@ suite_make (void)
   tcase_add_test (edits, a_shape_can_be_given_a_kind_and_lose_it);
   tcase_add_test (edits, a_prefix_that_means_something_else_is_respected);
   tcase_add_test (edits, a_hole_without_a_document_gets_one);
+  tcase_add_test (edits, other_viewers_see_the_colour_of_the_stakes);
   return suite;
 }

@@ -153,13 +153,27 @@ static const Look looks[N_KINDS] = {
 #define NEW_STROKE_M "0.5"
 #define NEW_LETTERS_M "5"
 
+/* The edge of a penalty area is of its stakes' colour (Rules of Golf, Definitions: Penalty Area). */
+static const char *const stakes_strokes[] = { [STAKES_RED] = "#c62f2f", [STAKES_YELLOW] = "#e0b400" };
+
+/* An edge that was drawn in its stakes' colour follows them. */
+static void
+write_stakes_look (xmlNode *element, const Part *old, const Part *part)
+{
+  const char *stroke = document_attribute (element, "stroke", NULL);
+  if (old && part->kind == KIND_PENALTY_AREA && stroke && strcmp (stroke, stakes_strokes[old->stakes]) == 0)
+    xml_set (element, "stroke", stakes_strokes[part->stakes]);
+}
+
 static void
 write_look (xmlNode *element, const Part *part)
 {
-  const Look *look = &looks[part->kind];
-  xml_set (element, "fill", look->fill);
-  xml_set (element, "stroke", look->stroke);
-  if (look->stroke && strcmp (look->stroke, "none") != 0)
+  Look look = looks[part->kind];
+  if (part->kind == KIND_PENALTY_AREA)
+    look.stroke = stakes_strokes[part->stakes];
+  xml_set (element, "fill", look.fill);
+  xml_set (element, "stroke", look.stroke);
+  if (look.stroke && strcmp (look.stroke, "none") != 0)
     xml_set (element, "stroke-width", NEW_STROKE_M);
   if (part->kind == KIND_NOTE)
     xml_set (element, "font-size", NEW_LETTERS_M);
@@ -260,6 +274,8 @@ write_part (Editor *editor, const OrderItem *item, const Part *read)
   write_fill_rule (element, &parent, part);
   if (!read)
     write_look (element, part);
+  else
+    write_stakes_look (element, old, part);
   return part->kind != KIND_PLAN || write_shots (editor, element, read, old, part);
 }
 
