@@ -164,8 +164,10 @@ typedef struct
   char *key;
   char *path;     /* of the copy's document */
   char *original; /* absolute path of the file the hole belongs to; NULL if it was never saved or that is not known */
-  char *title;    /* of the hole; NULL if it has none */
-  gint64 time_s;  /* when it was written, seconds since 1970 UTC */
+  char *
+      held; /* SHA-256 of what that file held when the process last read or saved it, in hexadecimal; NULL if that is not known */
+  char *title;   /* of the hole; NULL if it has none */
+  gint64 time_s; /* when it was written, seconds since 1970 UTC */
 } RecoveryCopy;
 
 /* The user's own: holewright/recovery in the folder for state (XDG Base Directory Specification, XDG_STATE_HOME). Free with g_free. */
@@ -173,10 +175,10 @@ char *recovery_folder (void);
 /* A key for the copies of one open document: this process, and a number nobody else has. Free with g_free. */
 char *recovery_new_key (void);
 /*
- * Writes the copy `key` or replaces it, making the folder if need be; `original` NULL: never saved. A hole that does not read back is refused,
- * and on every failure the copy that was there stays.
+ * Writes the copy `key` or replaces it, making the folder if need be; `original` NULL: never saved; `held`: what that file held when it was last read
+ * or saved, NULL if that is not known. A hole that does not read back is refused, and on every failure the copy that was there stays.
  */
-bool recovery_write (const char *folder, const char *key, const Hole *hole, const char *original, GError **error);
+bool recovery_write (const char *folder, const char *key, const Hole *hole, const char *original, GBytes *held, GError **error);
 /*
  * The copies whose process is no longer alive, newest first: a GPtrArray of RecoveryCopy; none if there is no folder. A process is told by its id, its
  * start time and the boot of the machine, so one that got the id of another later is not taken for it. A copy that is the same as the
@@ -186,6 +188,8 @@ GPtrArray *recovery_list (const char *folder, GError **error);
 void recovery_copy_free (RecoveryCopy *copy);
 /* Reads a copy. To take it over: read, recovery_write it under a key of one's own, then recovery_discard it. */
 Hole *recovery_read (const RecoveryCopy *copy, GPtrArray **findings, GError **error);
+/* Does the file it belongs to now hold something else, `now`, than what the copy's hole was drawn on? False if that is not known. */
+bool recovery_is_overtaken (const RecoveryCopy *copy, GBytes *now);
 /* Removes a copy: when its hole has been saved, or nobody wants it. No copy of that key is no failure. */
 bool recovery_discard (const char *folder, const char *key, GError **error);
 

@@ -64,7 +64,8 @@ static bool
 write_copy (const char *key, const char *title, double x, const char *original)
 {
   g_autoptr (Hole) hole = draw (title, x);
-  return recovery_write (folder, key, hole, original, NULL);
+  g_autoptr (GBytes) held = original ? g_bytes_new_static ("before", strlen ("before")) : NULL;
+  return recovery_write (folder, key, hole, original, held, NULL);
 }
 
 /* Writes a copy in a process of its own, which then ends. Returns its key. */
@@ -178,12 +179,30 @@ START_TEST (a_copy_is_taken_over_without_a_moment_without_one)
   const RecoveryCopy *copy = copies->pdata[0];
   g_autoptr (Hole) hole = recovery_read (copy, NULL, NULL);
   g_autofree char *own = recovery_new_key ();
-  ck_assert (recovery_write (folder, own, hole, copy->original, NULL));
+  ck_assert (recovery_write (folder, own, hole, copy->original, NULL, NULL));
   ck_assert (recovery_discard (folder, copy->key, NULL));
   g_autoptr (GPtrArray) left = list ();
   ck_assert_uint_eq (left->len, 0); /* what is left is ours, and we live */
   g_autofree char *path = file_of (own, ".svg");
   ck_assert (g_file_test (path, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
+START_TEST (a_copy_knows_whether_its_file_was_changed_by_another_since)
+{
+  g_autofree char *key = write_and_die ("Weir", 1, "/some/where.svg"), *facts = file_of (key, ".ini");
+  g_autoptr (GBytes) before = g_bytes_new_static ("before", strlen ("before")),
+                     after = g_bytes_new_static ("after", strlen ("after"));
+  g_autoptr (GPtrArray) copies = list ();
+  const RecoveryCopy *copy = copies->pdata[0];
+  /* sha256sum (GNU coreutils) of "before" */
+  ck_assert_str_eq (copy->held, "6db7d803e74f1ffa7d8f5adc0bf95b3e15bf4c8373fffadf546227cc6c6742cb");
+  ck_assert (!recovery_is_overtaken (copy, before));
+  ck_assert (recovery_is_overtaken (copy, after));
+  ck_assert (g_file_set_contents (facts, "[copy]\ntitle=Weir\n", -1, NULL));
+  g_autoptr (GPtrArray) again = list ();
+  ck_assert_ptr_null (((RecoveryCopy *)again->pdata[0])->held);
+  ck_assert (!recovery_is_overtaken (again->pdata[0], after));
 }
 END_TEST
 
@@ -354,7 +373,7 @@ START_TEST (a_hole_that_would_not_read_back_does_not_replace_a_good_copy)
   lost->at = vec2 (2e6, 0); /* beyond what a document may hold */
   g_autoptr (Hole) bad = hole_inserting_part (good, 0, part_seal (lost));
   g_autoptr (GError) error = NULL;
-  ck_assert (!recovery_write (folder, key, bad, NULL, &error));
+  ck_assert (!recovery_write (folder, key, bad, NULL, NULL, &error));
   ck_assert_ptr_nonnull (strstr (error->message, "; "));
   g_autoptr (Hole) kept = svg_read_file (path, NULL, NULL);
   ck_assert (hole_equal (kept, good));
@@ -367,7 +386,7 @@ START_TEST (a_folder_that_cannot_be_made_or_listed_is_told)
   g_autofree char *key = recovery_new_key (), *state = g_build_filename (top, "state", NULL);
   ck_assert (g_file_set_contents (state, "in the way", -1, NULL));
   g_autoptr (Hole) hole = draw ("Mine", 1);
-  ck_assert (!recovery_write (folder, key, hole, NULL, &error));
+  ck_assert (!recovery_write (folder, key, hole, NULL, NULL, &error));
   ck_assert_msg (strstr (error->message, "no recovery copy can be kept"), "%s", error->message);
   g_clear_error (&error);
   ck_assert_ptr_null (recovery_list (folder, &error));
@@ -454,6 +473,7 @@ suite_make (void)
   tcase_add_test (life, a_later_copy_replaces_the_earlier_of_the_same_key);
   tcase_add_test (life, a_discarded_copy_is_gone_and_twice_is_no_harm);
   tcase_add_test (life, a_copy_is_taken_over_without_a_moment_without_one);
+  tcase_add_test (life, a_copy_knows_whether_its_file_was_changed_by_another_since);
   tcase_add_test (life, keys_of_one_process_differ);
   tcase_add_test (life, the_newest_copy_comes_first);
   tcase_add_test (life, the_users_folder_is_in_the_place_for_state);

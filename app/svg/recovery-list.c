@@ -14,6 +14,7 @@ recovery_copy_free (RecoveryCopy *copy)
   g_free (copy->key);
   g_free (copy->path);
   g_free (copy->original);
+  g_free (copy->held);
   g_free (copy->title);
   g_free (copy);
 }
@@ -42,6 +43,7 @@ take_facts (const char *folder, RecoveryCopy *copy, char **boot)
   if (!g_key_file_load_from_file (facts, path, G_KEY_FILE_NONE, NULL))
     return;
   copy->original = path_of_uri (facts);
+  copy->held = g_key_file_get_string (facts, RECOVERY_GROUP, RECOVERY_HELD, NULL);
   copy->title = g_key_file_get_string (facts, RECOVERY_GROUP, RECOVERY_TITLE, NULL);
   *boot = g_key_file_get_string (facts, RECOVERY_GROUP, RECOVERY_BOOT, NULL);
   g_autofree char *time = g_key_file_get_string (facts, RECOVERY_GROUP, RECOVERY_TIME, NULL);
@@ -121,4 +123,13 @@ Hole *
 recovery_read (const RecoveryCopy *copy, GPtrArray **findings, GError **error)
 {
   return svg_read_file (copy->path, findings, error);
+}
+
+bool
+recovery_is_overtaken (const RecoveryCopy *copy, GBytes *now)
+{
+  if (!copy->held)
+    return false;
+  g_autofree char *sum = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, now);
+  return strcmp (sum, copy->held) != 0;
 }

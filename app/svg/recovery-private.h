@@ -10,6 +10,7 @@
 /* The group and the words of the facts. */
 #define RECOVERY_GROUP "copy"
 #define RECOVERY_ORIGINAL "original" /* a file: URI, so that a name in any encoding fits */
+#define RECOVERY_HELD "held" /* SHA-256, hexadecimal */
 #define RECOVERY_TITLE "title"
 #define RECOVERY_BOOT "boot"
 #define RECOVERY_TIME "time"

@@ -104,7 +104,7 @@ recovery_file (const char *folder, const char *key, const char *ending)
 /* ---- writing ---- */
 
 static GBytes *
-print_facts (const Hole *hole, const char *original)
+print_facts (const Hole *hole, const char *original, GBytes *held)
 {
   g_autoptr (GKeyFile) facts = g_key_file_new ();
   g_autofree char *absolute = original ? g_canonicalize_filename (original, NULL) : NULL;
@@ -115,6 +115,11 @@ print_facts (const Hole *hole, const char *original)
   g_key_file_set_string (facts, RECOVERY_GROUP, RECOVERY_TIME, time);
   if (uri)
     g_key_file_set_string (facts, RECOVERY_GROUP, RECOVERY_ORIGINAL, uri);
+  if (uri && held)
+    {
+      g_autofree char *sum = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, held);
+      g_key_file_set_string (facts, RECOVERY_GROUP, RECOVERY_HELD, sum);
+    }
   if (title)
     g_key_file_set_string (facts, RECOVERY_GROUP, RECOVERY_TITLE, title);
   if (boot)
@@ -134,7 +139,7 @@ refuse_folder (const char *folder, GError **error)
 }
 
 bool
-recovery_write (const char *folder, const char *key, const Hole *hole, const char *original, GError **error)
+recovery_write (const char *folder, const char *key, const Hole *hole, const char *original, GBytes *held, GError **error)
 {
   ProcessName process;
   g_return_val_if_fail (recovery_parse_key (key, &process), false);
@@ -146,7 +151,7 @@ recovery_write (const char *folder, const char *key, const Hole *hole, const cha
     return false;
   if (g_mkdir_with_parents (folder, FOLDER_MODE) != 0)
     return refuse_folder (folder, error);
-  g_autoptr (GBytes) printed = print_facts (hole, original);
+  g_autoptr (GBytes) printed = print_facts (hole, original, held);
   return svg_save_bytes (bytes, document, error) && svg_save_bytes (printed, facts, error);
 }
 
