@@ -17,6 +17,8 @@ struct _HwApplication
 {
   GtkApplication parent_instance;
   HwSettings *settings;
+  HwRecovered *recovered;
+  bool has_offered; /* what earlier runs left, in the first window */
   char *example;
 };
 
@@ -62,7 +64,19 @@ find_example (void)
 static HwWindow *
 add_window (HwApplication *self)
 {
-  return hw_window_new (GTK_APPLICATION (self), self->settings, self->example);
+  HwWindow *window = hw_window_new (GTK_APPLICATION (self), self->settings, self->example);
+  hw_window_set_recovered (window, self->recovered);
+  return window;
+}
+
+/* Shows a window whose document is open. The first one offers what earlier runs left. */
+static void
+present_window (HwApplication *self, HwWindow *window)
+{
+  if (!self->has_offered)
+    hw_window_show_recovered (window);
+  self->has_offered = true;
+  gtk_window_present (GTK_WINDOW (window));
 }
 
 static void
@@ -85,7 +99,7 @@ hw_application_activate (GApplication *application)
       window = GTK_WINDOW (add_window (self));
       open_last_or_example (self, HW_WINDOW (window));
     }
-  gtk_window_present (window);
+  present_window (self, HW_WINDOW (window));
 }
 
 static void
@@ -98,7 +112,7 @@ hw_application_open (GApplication *application, GFile **files, int n_files, cons
       g_autofree char *path = g_file_get_path (files[i]);
       g_autofree char *uri = g_file_get_uri (files[i]);
       hw_window_open (window, path != NULL ? path : uri);
-      gtk_window_present (GTK_WINDOW (window));
+      present_window (self, window);
     }
 }
 
@@ -109,7 +123,7 @@ on_new_window_cb (GSimpleAction *action, GVariant *parameter, gpointer applicati
 {
   HwWindow *window = add_window (application);
   hw_window_open_example (window);
-  gtk_window_present (GTK_WINDOW (window));
+  present_window (application, window);
 }
 
 static void
@@ -197,6 +211,7 @@ hw_application_startup (GApplication *application)
   HwApplication *self = HW_APPLICATION (application);
   G_APPLICATION_CLASS (hw_application_parent_class)->startup (application);
   self->settings = hw_settings_new (NULL);
+  self->recovered = hw_recovered_new ();
   self->example = find_example ();
   g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries), application);
   add_keys (GTK_APPLICATION (application));
@@ -208,6 +223,7 @@ hw_application_finalize (GObject *object)
 {
   HwApplication *self = HW_APPLICATION (object);
   g_clear_object (&self->settings);
+  g_clear_object (&self->recovered);
   g_free (self->example);
   G_OBJECT_CLASS (hw_application_parent_class)->finalize (object);
 }

@@ -74,9 +74,8 @@ hole_unref_or_null (gpointer hole)
     hole_unref (hole);
 }
 
-/* Index of the hole file in the course, or -1. */
-static int
-course_find (const Course *course, const char *path)
+int
+hw_course_find (const Course *course, const char *path)
 {
   for (size_t i = 0; i < course->n_holes; i++)
     if (g_strcmp0 (course->hole_files[i], path) == 0)
@@ -93,7 +92,7 @@ course_around (const char *path, GError **error)
   if (!g_file_test (file, G_FILE_TEST_EXISTS))
     return NULL;
   g_autoptr (Course) course = svg_read_course (folder, error);
-  if (course == NULL || course_find (course, path) < 0)
+  if (course == NULL || hw_course_find (course, path) < 0)
     return NULL;
   return g_steal_pointer (&course);
 }
@@ -179,7 +178,7 @@ hw_document_open (HwDocument *self, const char *path, GError **error)
     }
   if (course == NULL)
     course = course_around (file, &course_error);
-  int i = course != NULL ? course_find (course, file) : 0;
+  int i = course != NULL ? hw_course_find (course, file) : 0;
   hw_document_take (self, course, (size_t)MAX (i, 0), sheet);
   hw_document_opened (self);
   document_say_findings (self, file, findings);
@@ -326,7 +325,7 @@ hw_document_save_all (HwDocument *self, GError **error)
         }
       if (!hw_sheet_save (sheet, sheet->path, error))
         return false;
+      hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
     }
-  hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
   return true;
 }

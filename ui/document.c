@@ -19,6 +19,8 @@ static guint signals[HW_DOCUMENT_N_SIGNALS];
 void
 hw_document_emit (HwDocument *self, HwDocumentSignal signal)
 {
+  if (signal == HW_DOCUMENT_HOLE_CHANGED)
+    hw_document_keep (self);
   g_signal_emit (self, signals[signal], 0);
 }
 
@@ -135,6 +137,7 @@ hw_document_finalize (GObject *object)
   g_clear_pointer (&self->course, course_free);
   g_ptr_array_unref (self->sheets);
   g_ptr_array_unref (self->peeks);
+  g_clear_pointer (&self->keeper, hw_keeper_free);
   g_free (self->bag_path);
   g_free (self->bag_failed);
   g_free (self->example);
@@ -154,9 +157,17 @@ hw_document_class_init (HwDocumentClass *klass)
       = g_signal_new ("message", HW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
+/* What the keeper has to say. */
+static void
+document_tell (const char *text, gpointer document)
+{
+  hw_document_say (document, text);
+}
+
 static void
 hw_document_init (HwDocument *self)
 {
+  self->keeper = hw_keeper_new (document_tell, self);
   self->sheets = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_sheet_free);
   self->peeks = g_ptr_array_new_with_free_func ((GDestroyNotify)hole_unref);
 }

@@ -17,6 +17,7 @@
 
 #include "odds.h"
 #include "render.h"
+#include "svg.h"
 
 #define HW_TYPE_DOCUMENT (hw_document_get_type ())
 G_DECLARE_FINAL_TYPE (HwDocument, hw_document, HW, DOCUMENT, GObject)
@@ -49,6 +50,25 @@ bool hw_document_changed_on_disk (HwDocument *self);
 bool hw_document_save (HwDocument *self, const char *path, GError **error);
 /* Saves every changed hole where it belongs; stops at the first that fails. */
 bool hw_document_save_all (HwDocument *self, GError **error);
+
+/* ---- work that a dead process left, and files that others change ---- */
+
+/* Does this document hold the file, as the only or as one of its holes? */
+bool hw_document_holds (HwDocument *self, const char *path);
+/*
+ * Opens a recovery copy as a step on what its file holds, so that undo leads back there; a hole of the course that is open is shown in it. A copy
+ * that was never saved opens without a file.
+ */
+bool hw_document_recover (HwDocument *self, const RecoveryCopy *copy, GError **error);
+/* How the file of the hole in hand stands to what is open. Emits "hole-changed" when the work has come to count as unsaved, or no longer. */
+HwDisk hw_document_look_at_disk (HwDocument *self);
+/* Loads the file of the hole in hand again, as a step that can be undone. */
+bool hw_document_load_again (HwDocument *self, GError **error);
+/* Stays with what is open over what another wrote; saving still asks. */
+void hw_document_keep_mine (HwDocument *self);
+
+/* The window goes: everything is taken off the table, and nothing is left that could be recovered. */
+void hw_document_close (HwDocument *self);
 
 /* ---- the hole and its results ---- */
 

@@ -10,6 +10,7 @@
 struct _HwDrawPanel
 {
   GtkWidget parent_instance;
+  GtkWidget *scroller;
   GtkWidget *box;
   GtkMenuButton *change;
   HwThingFields *fields;
@@ -41,6 +42,7 @@ hw_draw_panel_class_init (HwDrawPanelClass *klass)
   g_type_ensure (HW_TYPE_THING_FIELDS);
   g_type_ensure (HW_TYPE_THINGS_LIST);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/draw-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, box);
   gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, change);
   gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, fields);

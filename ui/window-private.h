@@ -7,9 +7,11 @@
 #include "card-panel.h"
 #include "card-view.h"
 #include "desk.h"
+#include "disk-bar.h"
 #include "draw-panel.h"
 #include "hole-chooser.h"
 #include "plan-panel.h"
+#include "recovered-bar.h"
 #include "strip.h"
 #include "window.h"
 
@@ -27,6 +29,7 @@ struct _HwWindow
   HwSettings *settings;
   HwDocument *document;
   HwDesk *desk;
+  HwRecovered *recovered;
   char *example;
   Hole *started;   /* a new drawing that waits until unsaved work was dealt with */
   GCancellable *transfer; /* of the drawing that is being read; NULL when none is */
@@ -47,6 +50,8 @@ struct _HwWindow
   HwCardView *card_view;
   HwCardPanel *card_panel;
   GtkInscription *status;
+  HwRecoveredBar *recovered_bar;
+  HwDiskBar *disk_bar;
   GtkInfoBar *message_bar;
   GtkLabel *message;
   GtkMenuButton *menu_button;
@@ -68,6 +73,8 @@ void hw_window_update_draw_actions (HwWindow *self);
 /* Cut, copy, paste, and what is dropped on the window. */
 void hw_window_add_clipboard (HwWindow *self);
 void hw_window_stop_transfer (HwWindow *self);
+/* Recovered work, and files that others change. */
+void hw_window_add_life (HwWindow *self);
 /* File commands, each an action. */
 void hw_window_choose_file (HwWindow *self, bool folder);
 void hw_window_save (HwWindow *self);

@@ -163,9 +163,12 @@ hw_window_dispose (GObject *object)
   HwWindow *self = HW_WINDOW (object);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_WINDOW);
   hw_window_stop_transfer (self);
+  if (self->document != NULL)
+    hw_document_close (self->document);
   g_clear_object (&self->desk);
   g_clear_pointer (&self->started, hole_unref);
   g_clear_object (&self->document);
+  g_clear_object (&self->recovered);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->example, g_free);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
@@ -186,6 +189,8 @@ hw_window_class_init (HwWindowClass *klass)
   g_type_ensure (HW_TYPE_CARD_VIEW);
   g_type_ensure (HW_TYPE_CARD_PANEL);
   g_type_ensure (HW_TYPE_HOLE_CHOOSER);
+  g_type_ensure (HW_TYPE_RECOVERED_BAR);
+  g_type_ensure (HW_TYPE_DISK_BAR);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/window.ui");
   gtk_widget_class_bind_template_child (widget_class, HwWindow, header);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, step_switch);
@@ -204,6 +209,8 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, card_view);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, card_panel);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, status);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, recovered_bar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, disk_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, menu_button);
@@ -240,6 +247,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   g_signal_connect_object (self->document, "hole-changed", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->document, "results-changed", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
   hw_window_add_draw (self);
+  hw_window_add_life (self);
   hw_window_add_actions (self);
   hw_window_update_recent (self);
   hw_window_apply_width (self);

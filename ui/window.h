@@ -3,6 +3,7 @@
 #ifndef HW_WINDOW_H
 #define HW_WINDOW_H
 
+#include "recovered.h"
 #include "settings.h"
 
 #include <gtk/gtk.h>
@@ -12,6 +13,9 @@ G_DECLARE_FINAL_TYPE (HwWindow, hw_window, HW, WINDOW, GtkApplicationWindow)
 
 /* `example` is the folder of the example course or NULL. */
 HwWindow *hw_window_new (GtkApplication *application, HwSettings *settings, const char *example);
+/* What earlier runs left unsaved, once; it is shown when asked for. */
+void hw_window_set_recovered (HwWindow *self, HwRecovered *recovered);
+void hw_window_show_recovered (HwWindow *self);
 /* Is anything open here? */
 bool hw_window_is_empty (HwWindow *self);
 /* Opens a file or folder; what cannot be opened is said in the message bar. Unsaved work is asked about first. */

@@ -3,7 +3,7 @@
 set -u
 export GTK_A11Y=atspi GDK_BACKEND=x11 GSK_RENDERER=cairo GSETTINGS_BACKEND=memory LC_ALL=C.UTF-8 G_DEBUG=fatal-criticals
 export GDK_DEBUG=gl-disable # painted by cairo; looking for GL takes time and may wait on a server that has none
-export XDG_CONFIG_HOME=$FOLDER/config XDG_DATA_HOME=$FOLDER/data XDG_CACHE_HOME=$FOLDER/cache GTK_USE_PORTAL=0
+export XDG_CONFIG_HOME=$FOLDER/config XDG_STATE_HOME=$FOLDER/state XDG_DATA_HOME=$FOLDER/data XDG_CACHE_HOME=$FOLDER/cache GTK_USE_PORTAL=0
 export HOLEWRIGHT_TRACE=1 HOLEWRIGHT_DATA_DIR=$(dirname "$COURSES")
 # A blinking caret draws ten seconds on, in which nothing would count as settled.
 mkdir -p "$XDG_CONFIG_HOME/gtk-4.0"

@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* document-life - recovery copies kept and taken over, and files that others change while they are open here. */
+#include "document-private.h"
+
+#include <glib/gi18n.h>
+
+/* ---- recovery copies ---- */
+
+/* What of this sheet would be lost; NULL: nothing. Borrowed. */
+static Hole *
+unsaved_of (HwDocument *self, const HwSheet *sheet)
+{
+  if (self->dragged != NULL && sheet == hw_document_sheet (self))
+    return self->dragged;
+  return hw_sheet_is_modified (sheet) ? history_current (sheet->history) : NULL;
+}
+
+void
+hw_document_keep (HwDocument *self)
+{
+  for (guint i = 0; i < self->sheets->len; i++)
+    {
+      HwSheet *sheet = g_ptr_array_index (self->sheets, i);
+      Hole *unsaved = sheet != NULL ? unsaved_of (self, sheet) : NULL;
+      if (unsaved != NULL && sheet->keeping == NULL)
+        sheet->keeping = hw_keeping_new (self->keeper);
+      if (sheet != NULL && sheet->keeping != NULL)
+        hw_keeping_set (sheet->keeping, unsaved, sheet->path, sheet->on_disk);
+    }
+}
+
+/* Index of the hole that belongs to this file, or -1. */
+static int
+document_find (HwDocument *self, const char *path)
+{
+  for (guint i = 0; i < self->sheets->len; i++)
+    {
+      HwSheet *sheet = g_ptr_array_index (self->sheets, i);
+      if (sheet != NULL && g_strcmp0 (sheet->path, path) == 0)
+        return (int)i;
+    }
+  return self->course != NULL ? hw_course_find (self->course, path) : -1;
+}
+
+bool
+hw_document_holds (HwDocument *self, const char *path)
+{
+  return path != NULL && document_find (self, path) >= 0;
+}
+
+/* A sheet for work whose file is no longer there or cannot be read. */
+static HwSheet *
+sheet_without_file (Hole *hole, const char *path)
+{
+  HwSheet *sheet = hw_sheet_new (hole);
+  sheet->path = g_strdup (path);
+  sheet->is_apart = true;
+  return sheet;
+}
+
+/* Puts `hole` on the table for a file that cannot be read, in its place in the course if that is open. */
+static void
+document_show_without_file (HwDocument *self, Hole *hole, const char *path)
+{
+  int i = document_find (self, path);
+  if (i >= 0)
+    {
+      self->sheets->pdata[i] = sheet_without_file (hole, path);
+      self->current = (size_t)i;
+    }
+  else
+    hw_document_take (self, NULL, 0, sheet_without_file (hole, path));
+  hw_document_opened (self);
+}
+
+/* Puts the file on the table as it is on the disk. False if that cannot be. */
+static bool
+document_show_file (HwDocument *self, const char *path)
+{
+  int i = document_find (self, path);
+  return i >= 0 ? hw_document_open_hole (self, (size_t)i, NULL) : hw_document_open (self, path, NULL);
+}
+
+/* The recovered hole becomes a step on what the file holds. */
+static void
+document_push_recovered (HwDocument *self, Hole *hole, const RecoveryCopy *copy)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  history_push (sheet->history, hole, _ ("recover unsaved work"));
+  /* Saving asks first when another wrote the file after this was drawn. */
+  if (sheet->on_disk != NULL && recovery_is_overtaken (copy, sheet->on_disk))
+    {
+      g_clear_pointer (&sheet->on_disk, g_bytes_unref);
+      sheet->is_apart = true;
+    }
+  hw_document_emit (self, HW_DOCUMENT_OPENED);
+  hw_document_refresh (self);
+}
+
+bool
+hw_document_recover (HwDocument *self, const RecoveryCopy *copy, GError **error)
+{
+  g_autoptr (Hole) hole = recovery_read (copy, NULL, error);
+  if (hole == NULL)
+    return false;
+  hw_document_drag_cancel (self);
+  if (copy->original == NULL)
+    hw_document_start (self, hole_ref (hole));
+  else if (document_show_file (self, copy->original))
+    document_push_recovered (self, hole, copy);
+  else
+    document_show_without_file (self, hole, copy->original);
+  hw_keeping_take_over (hw_document_sheet (self)->keeping, copy->key);
+  return true;
+}
+
+/* ---- files that others change ---- */
+
+HwDisk
+hw_document_look_at_disk (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  if (sheet == NULL)
+    return HW_DISK_SAME;
+  bool was_modified = hw_sheet_is_modified (sheet);
+  HwDisk disk = hw_sheet_look_at_disk (sheet);
+  if (was_modified != hw_sheet_is_modified (sheet))
+    hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
+  return disk;
+}
+
+bool
+hw_document_load_again (HwDocument *self, GError **error)
+{
+  hw_document_drag_cancel (self);
+  if (!hw_sheet_load_again (hw_document_sheet (self), _ ("load again"), error))
+    return false;
+  hw_document_refresh (self);
+  return true;
+}
+
+void
+hw_document_keep_mine (HwDocument *self)
+{
+  hw_sheet_keep_mine (hw_document_sheet (self));
+  hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
+}
+
+void
+hw_document_close (HwDocument *self)
+{
+  g_clear_pointer (&self->dragged, hole_unref);
+  g_ptr_array_set_size (self->sheets, 0);
+  g_ptr_array_set_size (self->peeks, 0);
+  g_clear_pointer (&self->keeper, hw_keeper_free);
+}
