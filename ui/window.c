@@ -192,7 +192,6 @@ hw_window_class_init (HwWindowClass *klass)
   g_type_ensure (HW_TYPE_RECOVERED_BAR);
   g_type_ensure (HW_TYPE_DISK_BAR);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/window.ui");
-  gtk_widget_class_bind_template_child (widget_class, HwWindow, header);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, step_switch);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, foot);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, hole_chooser);
@@ -221,6 +220,8 @@ static void
 hw_window_init (HwWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* A bound child would be taken from the window before the window lets go of its title bar. */
+  self->header = GTK_HEADER_BAR (gtk_window_get_titlebar (GTK_WINDOW (self)));
   g_signal_connect (self->message_bar, "response", G_CALLBACK (on_message_response_cb), NULL);
   g_signal_connect_swapped (self->panels, "notify::visible", G_CALLBACK (hw_window_apply_width), self);
   g_signal_connect_swapped (self->canvas, "view-changed", G_CALLBACK (on_view_changed_cb), self);
