@@ -243,13 +243,6 @@ hw_import_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 }
 
 static void
-hw_import_dispose (GObject *object)
-{
-  gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_IMPORT);
-  G_OBJECT_CLASS (hw_import_parent_class)->dispose (object);
-}
-
-static void
 hw_import_finalize (GObject *object)
 {
   HwImport *self = HW_IMPORT (object);
@@ -262,7 +255,6 @@ static void
 hw_import_class_init (HwImportClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
-  G_OBJECT_CLASS (klass)->dispose = hw_import_dispose;
   G_OBJECT_CLASS (klass)->finalize = hw_import_finalize;
   widget_class->size_allocate = hw_import_size_allocate;
   placed_signal
