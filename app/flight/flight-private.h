@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * What the files of flight share: the state of a ball in the air, the forces on it, one step of the integrator and the search for the ground.
+ */
+#ifndef HOLEWRIGHT_FLIGHT_PRIVATE_H
+#define HOLEWRIGHT_FLIGHT_PRIVATE_H
+
+#include "flight.h"
+
+#define BALL_RADIUS_M (BALL_DIAMETER_M / 2)
+
+/* Share of its spin that a ball loses on each metre through the air: 0.0004 of the spin in rpm times the speed in mph, in rpm per second (Smits and Smith
+   1994, as quoted in a book's excerpt), that is 0.0004 / 0.44704. */
+#define SPIN_LOSS_PER_M 8.948e-4
+
+/* Drag and lift of Ferguson 2023, eq. 3.15, and the spin ratios it was fitted to. */
+#define OUTDOOR_CD0 0.1304
+#define OUTDOOR_CD1 0.9287
+#define OUTDOOR_CD2 -0.8259
+#define OUTDOOR_CL0 0.0504
+#define OUTDOOR_CL1 1.2031
+#define OUTDOOR_CL2 -1.1490
+#define OUTDOOR_LEAST_SPIN_RATIO 0.02
+#define OUTDOOR_MOST_SPIN_RATIO 0.75
+
+/* Below this air speed nothing is divided by it: both forces are nothing then. */
+#define STILL_MPS 1e-6
+
+/* Place, velocity, spin. */
+typedef enum
+{
+  AT_X,
+  AT_Y,
+  AT_Z,
+  V_X,
+  V_Y,
+  V_Z,
+  SPIN,
+  N_STATES
+} StateItem;
+
+typedef struct
+{
+  double item[N_STATES];
+} State;
+
+/* All that stays the same during one flight. */
+typedef struct
+{
+  FlightModel model;
+  double force_per_m; /* half density times cross-section over mass */
+  double reynolds_per_mps;
+  double axis[3]; /* of the spin, unit vector */
+  Wind wind;
+  double wind_scale; /* one over the logarithm at WIND_HEIGHT_M; 0: the same at every height */
+  GroundHeight ground;
+  const void *ground_data;
+} Medium;
+
+/* Says what is wrong with an input, or prepares its flight: the first state and all that stays the same. */
+bool flight_prepare (const FlightInput *input, Medium *medium, State *state, GError **error);
+/* The state's rate of change. */
+void flight_rates (const Medium *medium, const State *state, State *rates);
+/* How much stronger than at WIND_HEIGHT_M the wind is. `scale` as in Medium. */
+double wind_share (double roughness_m, double scale, double height_m);
+double wind_scale (double roughness_m);
+
+/* One step that was taken: any moment in it can be asked for. */
+typedef struct
+{
+  double t_s, length_s;
+  State from, to;
+  State from_rates, to_rates;
+  State dense[4]; /* Hairer's continuous extension of order four */
+} Step;
+
+/* Takes the next step from the end of `step` (its `to`, `to_rates` and t_s + length_s); `next_length_s` is tried and then set to the length to try
+   next. False when the steps become too short to go on. */
+bool step_take (const Medium *medium, Step *step, double *next_length_s);
+/* A step of no length at launch, from which the first is taken, and the length to try. */
+double step_begin (const Medium *medium, const State *state, Step *step);
+/* The state at a share of the step, and its place alone. */
+State step_at (const Step *step, double share);
+double step_item_at (const Step *step, StateItem item, double share);
+
+/* Height over ground of a state. */
+double ground_clearance (const Medium *medium, const State *state);
+/* The first share of a step at which the ball is on the ground; false when it stays above. `clear_above_m`: no ground is higher. */
+bool ground_meets (const Medium *medium, const Step *step, double clear_above_m, double *share);
+
+/* A flight from launch to landing; what it passes is kept in `flight` unless that is NULL. */
+bool flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing, double *apex_m, GError **error);
+FlightPoint flight_point (const State *state, double t_s);
+
+/* A value that rises with x through zero; NAN where there is none. */
+typedef double (*RootFunction) (void *data, double x);
+/*
+ * Where it first is zero on the way from the guess, to `tolerance` in the value; where it jumps across zero, the least x above the jump. `x` is the guess and the answer, between
+ * `low` and `high` (low > 0). False when it is not zero between them, or has no value.
+ */
+bool root_find (RootFunction function, void *data, double low, double high, double tolerance, double *x);
+
+#endif

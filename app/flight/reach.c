@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * How much harder or softer the same club must be swung for the ball to land at a distance on this day and ground.
+ */
+#include "flight-private.h"
+
+#include <math.h>
+
+/* The landing found is this near the distance. */
+#define REACH_TOLERANCE_M 1e-3
+/* No swing is softer. */
+#define LEAST_BALL_SPEED_MPS 0.1
+/* A landing's distance grows with this power of the ball's speed, more or less: a first guess. */
+#define DISTANCE_POWER 1.3
+
+Launch
+launch_scaled (const Launch *launch, double factor)
+{
+  Launch scaled = *launch;
+  scaled.speed_mps *= factor;
+  scaled.spin_radps = fmin (scaled.spin_radps * factor, MOST_SPIN_RADPS);
+  return scaled;
+}
+
+typedef struct
+{
+  FlightInput input;
+  Launch full;
+  double distance_m;
+  double landed_m, side_m; /* of the last flight */
+  GError *error;
+} Reach;
+
+/* How far beyond the distance the ball lands; a ball that the wind blows back lands short. */
+static double
+beyond (void *data, double factor)
+{
+  Reach *reach = data;
+  FlightPoint landing;
+  reach->input.launch = launch_scaled (&reach->full, factor);
+  g_clear_error (&reach->error);
+  if (!flight_fly (&reach->input, NULL, &landing, NULL, &reach->error))
+    return NAN;
+  Vec2 flown = vec2_sub (landing.at, reach->input.from), along = reach->input.direction;
+  reach->landed_m = copysign (vec2_length (flown), vec2_dot (flown, along));
+  reach->side_m = -vec2_cross (along, flown);
+  return reach->landed_m - reach->distance_m;
+}
+
+static bool
+is_reached (Reach *reach, double *factor)
+{
+  double speed = reach->full.speed_mps;
+  double low = LEAST_BALL_SPEED_MPS / speed, high = MOST_BALL_SPEED_MPS / speed;
+  double full = beyond (reach, 1);
+  if (isnan (full))
+    return false;
+  double guess = reach->landed_m > 0 ? pow (reach->distance_m / reach->landed_m, 1 / DISTANCE_POWER) : 1;
+  return root_find (beyond, reach, low, high, REACH_TOLERANCE_M, &guess) && (*factor = guess, !isnan (beyond (reach, guess)));
+}
+
+bool
+flight_reach (const FlightInput *input, double distance_m, double *factor, double *side_m, GError **error)
+{
+  if (!(distance_m > 0 && isfinite (distance_m)))
+    {
+      g_set_error_literal (error, FLIGHT_ERROR, FLIGHT_ERROR_RANGE, "the target is at no distance; put it away from the ball");
+      return false;
+    }
+  Reach reach = { .input = *input, .full = input->launch, .distance_m = distance_m };
+  double found = 1;
+  bool is_found = is_reached (&reach, &found);
+  if (reach.error != NULL)
+    {
+      g_propagate_error (error, reach.error);
+      return false;
+    }
+  if (!is_found)
+    {
+      g_set_error_literal (error, FLIGHT_ERROR, FLIGHT_ERROR_REACH,
+                           "no swing of this club lands there; aim shorter or take another club");
+      return false;
+    }
+  *factor = found;
+  *side_m = reach.side_m;
+  return true;
+}

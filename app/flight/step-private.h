@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * The coefficients of Dormand and Prince's method, shared by the flight of one ball and of several side by side.
+ */
+#ifndef HOLEWRIGHT_STEP_PRIVATE_H
+#define HOLEWRIGHT_STEP_PRIVATE_H
+
+#include "flight-private.h"
+
+/* Row k - 1 makes stage k out of those before it; the last row is the step itself. */
+static const double dp_stage[6][6] = {
+  { 1.0 / 5 },
+  { 3.0 / 40, 9.0 / 40 },
+  { 44.0 / 45, -56.0 / 15, 32.0 / 9 },
+  { 19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729 },
+  { 9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656 },
+  { 35.0 / 384, 0, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84 },
+};
+/* Fifth order less fourth. */
+static const double dp_error[7] = { 71.0 / 57600, 0, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200, 22.0 / 525, -1.0 / 40 };
+/* The bend of the continuous extension. */
+static const double dp_dense[7] = { -12715105075.0 / 11282082432,  0,
+                                    87487479700.0 / 32700410799,   -10690763975.0 / 1880347072,
+                                    701980252875.0 / 199316789632, -1453857185.0 / 822651844,
+                                    69997945.0 / 29380423 };
+
+#endif
