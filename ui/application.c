@@ -169,6 +169,8 @@ add_keys (GtkApplication *application)
     { "app.preferences", { "<Control>comma" } },
     { "win.new-hole", { "<Control><Shift>n" } },
     { "win.hole-properties", { "<Alt>Return" } },
+    { "win.new-course", { "<Control><Alt>n" } },
+    { "win.course", { "F8" } },
     { "win.open", { "<Control>o" } },
     { "win.open-course", { "<Control><Shift>o" } },
     { "win.save", { "<Control>s" } },

@@ -2,8 +2,6 @@
 /* document-drawing - changes of the drawing itself: steps of undo, drags, and a drawing that has no file yet. */
 #include "document-private.h"
 
-#include "svg.h"
-
 #include <glib/gi18n.h>
 
 Hole *
@@ -46,20 +44,6 @@ hw_document_start (HwDocument *self, Hole *hole)
   hole_unref (hole);
   hw_document_take (self, NULL, 0, sheet);
   hw_document_opened (self);
-}
-
-bool
-hw_document_add_hole (HwDocument *self, Hole *hole, GError **error)
-{
-  size_t at = self->current + 1;
-  Course *course = svg_course_add_hole (self->course, at, hole, error);
-  if (course == NULL)
-    return false;
-  course_free (self->course);
-  self->course = course;
-  g_ptr_array_insert (self->sheets, (int)at, NULL);
-  g_ptr_array_insert (self->peeks, (int)at, NULL);
-  return hw_document_open_hole (self, at, error);
 }
 
 char *

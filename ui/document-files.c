@@ -135,6 +135,7 @@ hw_document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet)
   g_clear_pointer (&self->course, course_free);
   g_ptr_array_unref (self->sheets);
   g_ptr_array_unref (self->peeks);
+  g_ptr_array_set_size (self->course_steps, 0);
   self->course = course;
   self->current = i;
   self->sheets = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_sheet_free);
@@ -233,16 +234,21 @@ hw_document_get_hole_index (HwDocument *self)
   return self->current;
 }
 
+/* Name of the tee that the hole in hand is played from, so that every hole is measured from the same; NULL if it has none. */
+static const char *
+document_tee (HwDocument *self)
+{
+  int tee = self->shown != NULL ? hole_tee (self->shown, NULL) : -1;
+  return tee >= 0 ? hole_part (self->shown, (size_t)tee)->name : NULL;
+}
+
 const HoleInfo *
 hw_document_peek_info (HwDocument *self, size_t i, double *length_m)
 {
-  HwSheet *sheet = g_ptr_array_index (self->sheets, i);
-  const Hole *hole = sheet != NULL ? history_current (sheet->history) : g_ptr_array_index (self->peeks, i);
-  if (hole == NULL)
-    hole = self->peeks->pdata[i] = svg_read_file (self->course->hole_files[i], NULL, NULL);
+  const Hole *hole = hw_document_peek_hole (self, i, NULL);
   if (hole == NULL)
     return NULL;
-  if (!hole_measured_length (hole, NULL, length_m))
+  if (!hole_measured_length (hole, document_tee (self), length_m) && !hole_measured_length (hole, NULL, length_m))
     *length_m = NAN;
   return hole_info (hole);
 }

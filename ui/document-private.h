@@ -5,14 +5,41 @@
 
 #include "document.h"
 
+#include "svg.h"
+
 typedef enum
 {
   HW_DOCUMENT_OPENED,
   HW_DOCUMENT_HOLE_CHANGED,
   HW_DOCUMENT_RESULTS_CHANGED,
+  HW_DOCUMENT_COURSE_CHANGED,
   HW_DOCUMENT_MESSAGE,
   HW_DOCUMENT_N_SIGNALS
 } HwDocumentSignal;
+
+/* One change of the course and what takes it back. */
+typedef enum
+{
+  COURSE_STEP_NAME,
+  COURSE_STEP_TEES,
+  COURSE_STEP_MOVE,
+  COURSE_STEP_RENAME,
+  COURSE_STEP_ADD,
+  COURSE_STEP_DELETE,
+  COURSE_STEP_FACTS
+} CourseStepKind;
+
+typedef struct
+{
+  CourseStepKind kind;
+  const char *label;      /* "delete hole" */
+  Course *before;         /* the course as it was; NULL for facts */
+  size_t from, to;        /* the hole, and where a move took it */
+  CourseRemoved *removed; /* a deleted hole, and what was open of it */
+  HwSheet *sheet;
+  char *path;               /* facts: the hole's file, NULL for a drawing without one */
+  Hole *hole_was, *hole_is; /* facts */
+} CourseStep;
 
 struct _HwDocument
 {
@@ -25,6 +52,7 @@ struct _HwDocument
   GPtrArray *peeks;  /* Hole, as sheets: read for the chooser only */
   size_t current;
   HwKeeper *keeper;
+  GPtrArray *course_steps; /* CourseStep, the newest last */
 
   Bag *bag;
   char *bag_path;
@@ -57,5 +85,25 @@ int hw_course_find (const Course *course, const char *path);
 void hw_document_opened (HwDocument *self);
 /* Reads the bag that the preferences and the open hole ask for, if it is not the one in hand. */
 void hw_document_load_bag (HwDocument *self);
+
+void course_step_free (CourseStep *step);
+/* Keeps the step, whose `before` may be filled in, and takes `now` for the course. Takes both. */
+void hw_document_keep_step (HwDocument *self, CourseStep *step, Course *now);
+/* Tells everyone that the course, or a hole of it, is another. */
+void hw_document_course_changed (HwDocument *self);
+/* Gives place `i` to a hole that is open (`sheet`) or not (NULL), and takes it away again; the hole in hand stays in hand. */
+void hw_document_insert_place (HwDocument *self, size_t i, HwSheet *sheet);
+HwSheet *hw_document_remove_place (HwDocument *self, size_t i);
+void hw_document_move_place (HwDocument *self, size_t from, size_t to);
+/* Holes that are open under a name that `before` gave their files get the name the course gives them now. */
+void hw_document_follow_files (HwDocument *self, const Course *before);
+/* Has another hole in hand than `i`, which is to be deleted. */
+bool hw_document_leave (HwDocument *self, size_t i, GError **error);
+/* Puts `hole` in the place of the closed file `path`, which must still hold `expected`. */
+bool hw_document_change_file (const char *path, Hole *expected, Hole *hole, GError **error);
+/* Forgets what was read of hole `i` for the chooser. */
+void hw_document_forget_peek (HwDocument *self, size_t i);
+/* Makes `hole` the next state of hole `i`, which is open. */
+void hw_document_push_at (HwDocument *self, size_t i, Hole *hole, const char *label);
 
 #endif

@@ -138,6 +138,7 @@ hw_document_finalize (GObject *object)
   g_ptr_array_unref (self->sheets);
   g_ptr_array_unref (self->peeks);
   g_clear_pointer (&self->keeper, hw_keeper_free);
+  g_ptr_array_unref (self->course_steps);
   g_free (self->bag_path);
   g_free (self->bag_failed);
   g_free (self->example);
@@ -150,7 +151,7 @@ hw_document_class_init (HwDocumentClass *klass)
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
   object_class->dispose = hw_document_dispose;
   object_class->finalize = hw_document_finalize;
-  static const char *const names[] = { "opened", "hole-changed", "results-changed" };
+  static const char *const names[] = { "opened", "hole-changed", "results-changed", "course-changed" };
   for (int i = 0; i < HW_DOCUMENT_MESSAGE; i++)
     signals[i] = g_signal_new (names[i], HW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[HW_DOCUMENT_MESSAGE]
@@ -170,6 +171,7 @@ hw_document_init (HwDocument *self)
   self->keeper = hw_keeper_new (document_tell, self);
   self->sheets = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_sheet_free);
   self->peeks = g_ptr_array_new_with_free_func ((GDestroyNotify)hole_unref);
+  self->course_steps = g_ptr_array_new_with_free_func ((GDestroyNotify)course_step_free);
 }
 
 HwDocument *

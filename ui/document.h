@@ -6,6 +6,7 @@
  *   "opened"           another hole or course is on the table, or its file has another name;
  *   "hole-changed"     the hole shown is another value: opened, edited, dragged, undone, saved;
  *   "results-changed"  shots, carries, the shot in hand, bag or units are others;
+ *   "course-changed"   the course's name, tees, or holes and their facts are others;
  *   "message" (text)   something the golfer should read; the work goes on.
  * A hole without a plan is shown with one of a single shot, from the tee to the hole, which becomes part of the file with its first change.
  */
@@ -36,7 +37,7 @@ bool hw_document_has_hole (HwDocument *self);
 const Course *hw_document_get_course (HwDocument *self);
 size_t hw_document_get_n_holes (HwDocument *self);
 size_t hw_document_get_hole_index (HwDocument *self);
-/* Facts of hole `i` of the course for the chooser, as last shown or read; NULL if its file cannot be read. Borrowed. */
+/* Facts of hole `i` of the course for the chooser and its length from the tee in use; NULL if its file cannot be read. Borrowed. */
 const HoleInfo *hw_document_peek_info (HwDocument *self, size_t i, double *length_m);
 /* File of the hole in hand; NULL when nothing is open. Borrowed. */
 const char *hw_document_get_path (HwDocument *self);
@@ -123,12 +124,39 @@ Hole *hw_document_get_kept (HwDocument *self);
 bool hw_document_edit (HwDocument *self, Hole *hole, const char *label, unsigned gesture);
 /* Shows `hole`, taking its reference, in the place of the one kept, until the drag ends or is taken back. Results wait for the end. */
 void hw_document_drag_hole (HwDocument *self, Hole *hole, const char *label);
-/* Adds a hole to the course that is open, in a new file, and shows it. */
-bool hw_document_add_hole (HwDocument *self, Hole *hole, GError **error);
 /* Puts a drawing that has no file yet on the table, taking its reference. */
 void hw_document_start (HwDocument *self, Hole *hole);
 /* What the window and a dialog call the file of the hole in hand, also when it has none yet. Free with g_free. */
 char *hw_document_get_file_name (HwDocument *self);
+
+/*
+ * ---- the course: every change is on disk at once, in one whole, and hw_document_undo_course takes it back ----
+ *
+ * Each returns false with one sentence in `error` and everything as it was. The example course is not changed.
+ */
+
+bool hw_document_can_change_course (HwDocument *self);
+/* Hole `i` as it is open, else as its file says; NULL with `error` when that cannot be read. Borrowed. */
+Hole *hw_document_peek_hole (HwDocument *self, size_t i, GError **error);
+bool hw_document_is_hole_modified (HwDocument *self, size_t i);
+bool hw_document_name_course (HwDocument *self, const char *name, GError **error);
+bool hw_document_set_tees (HwDocument *self, const CourseTee *tees, size_t n_tees, GError **error);
+/* Adds a hole as number `at`, in a new file, and shows it. */
+bool hw_document_add_hole (HwDocument *self, size_t at, Hole *hole, GError **error);
+/* A hole with unsaved changes is copied with them. */
+bool hw_document_duplicate_hole (HwDocument *self, size_t i, GError **error);
+bool hw_document_move_hole (HwDocument *self, size_t from, size_t to, GError **error);
+bool hw_document_rename_hole (HwDocument *self, size_t i, const char *name, GError **error);
+/*
+ * Saves what is unsaved of hole `i`, then takes it out of the course. Its file goes to the trash, or `*kept` (g_free) says where it is. Undone, it comes back
+ * with its history.
+ */
+bool hw_document_delete_hole (HwDocument *self, size_t i, char **kept, GError **error);
+/* The facts of hole `i`: a step of undo when it is open, else read, changed and saved. Also for a hole without a course. */
+bool hw_document_set_facts (HwDocument *self, size_t i, const HoleInfo *info, GError **error);
+/* What hw_document_undo_course would take back; NULL if nothing. Borrowed. */
+const char *hw_document_course_undo_label (HwDocument *self);
+bool hw_document_undo_course (HwDocument *self, GError **error);
 
 /* ---- the card ---- */
 

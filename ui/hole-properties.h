@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* hole-properties - number, name, par, stroke index, bearing and notes of a hole in one place. Emits "changed" with the hole as it is then. */
+/* hole-properties - the facts of the hole in hand in a dialog. Emits "changed" (const HoleInfo *) with the facts as they are then. */
 #ifndef HW_HOLE_PROPERTIES_H
 #define HW_HOLE_PROPERTIES_H
 

@@ -300,6 +300,7 @@ hw_window_update_actions (HwWindow *self)
   enable (self, "zoom-out", has_hole && has_canvas);
   enable (self, "look", has_hole && !hw_canvas_get_drawing (self->canvas));
   hw_window_update_draw_actions (self);
+  hw_window_update_course_actions (self);
   /* "Undo move aim" */
   name_step_of_undo (self->undo_button, _ ("Undo %s"), _ ("Undo"), undo);
   name_step_of_undo (self->redo_button, _ ("Redo %s"), _ ("Redo"), redo);

@@ -4,7 +4,6 @@
 
 #include "ask.h"
 #include "desk-commands.h"
-#include "hole-properties.h"
 #include "new-hole.h"
 #include "palette.h"
 
@@ -52,7 +51,7 @@ on_took_cb (HwWindow *self)
   hw_window_update_draw_actions (self);
 }
 
-/* ---- new holes, and the facts of this one ---- */
+/* ---- new holes ---- */
 
 static void
 start_now (HwWindow *self, const char *path)
@@ -70,7 +69,7 @@ on_drawn_cb (HwWindow *self, Hole *hole, gboolean in_course)
   g_autoptr (GError) error = NULL;
   if (in_course)
     {
-      if (!hw_document_add_hole (self->document, hole, &error))
+      if (!hw_document_add_hole (self->document, hw_document_get_hole_index (self->document) + 1, hole, &error))
         hw_window_say (self, GTK_MESSAGE_ERROR, error->message);
       else
         g_action_group_change_action_state (G_ACTION_GROUP (self), "step", g_variant_new_string ("draw"));
@@ -81,30 +80,20 @@ on_drawn_cb (HwWindow *self, Hole *hole, gboolean in_course)
   hw_window_ask_then (self, start_now, NULL);
 }
 
-static void
-on_new_hole_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+void
+hw_window_new_hole (HwWindow *self, GtkWindow *over)
 {
-  HwWindow *self = HW_WINDOW (window);
-  const Course *course = hw_document_is_example (self->document) ? NULL : hw_document_get_course (self->document);
-  GtkWindow *dialog = hw_new_hole_new (GTK_WINDOW (self), hw_document_get_units (self->document),
-                                       course != NULL ? course->name : NULL, course != NULL ? (int)course->n_holes + 1 : 1);
+  const Course *course = hw_document_can_change_course (self->document) ? hw_document_get_course (self->document) : NULL;
+  GtkWindow *dialog = hw_new_hole_new (over, hw_document_get_units (self->document), course != NULL ? course->name : NULL,
+                                       course != NULL ? (int)course->n_holes + 1 : 1);
   g_signal_connect_object (dialog, "drawn", G_CALLBACK (on_drawn_cb), self, G_CONNECT_SWAPPED);
   gtk_window_present (dialog);
 }
 
 static void
-on_properties_changed_cb (HwWindow *self, Hole *hole)
+on_new_hole_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
 {
-  hw_document_edit (self->document, hole_ref (hole), _ ("change the hole’s facts"), 0);
-}
-
-static void
-on_hole_properties_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
-{
-  HwWindow *self = HW_WINDOW (window);
-  GtkWindow *dialog = hw_hole_properties_new (GTK_WINDOW (self), hw_document_get_kept (self->document));
-  g_signal_connect_object (dialog, "changed", G_CALLBACK (on_properties_changed_cb), self, G_CONNECT_SWAPPED);
-  gtk_window_present (dialog);
+  hw_window_new_hole (window, window);
 }
 
 /* ---- commands ---- */
@@ -167,7 +156,6 @@ hw_window_update_draw_actions (HwWindow *self)
   for (const HwDeskCommand *command = hw_desk_command_table; command->name != NULL; command++)
     if (command->name[0] != '\0')
       g_simple_action_set_enabled (action_of (self, command->name), in_draw && command->can (self->desk));
-  g_simple_action_set_enabled (action_of (self, "hole-properties"), hw_desk_get_hole (self->desk) != NULL);
 }
 
 static void
@@ -254,7 +242,6 @@ hw_window_add_draw (HwWindow *self)
     { .name = "draw-way", .parameter_type = "s", .state = "'select'", .change_state = on_way_cb },
     { .name = "draw-kind", .parameter_type = "s", .state = "''", .change_state = on_kind_cb },
     { .name = "new-hole", .activate = on_new_hole_cb },
-    { .name = "hole-properties", .activate = on_hole_properties_cb },
     { .name = "draw-grow", .activate = on_grow_cb },
     { .name = "draw-turn", .activate = on_turn_cb },
   };

@@ -67,6 +67,11 @@ void hw_window_add_actions (HwWindow *self);
 /* Brings sensitivity, state and names of the actions up to date. */
 void hw_window_update_actions (HwWindow *self);
 void hw_window_update_recent (HwWindow *self);
+/* Asks for a new hole, in a dialog over `over`. */
+void hw_window_new_hole (HwWindow *self, GtkWindow *over);
+/* The course, and the facts of its holes. */
+void hw_window_add_course (HwWindow *self);
+void hw_window_update_course_actions (HwWindow *self);
 /* Draw: its actions, keys and menu, and their sensitivity. */
 void hw_window_add_draw (HwWindow *self);
 void hw_window_update_draw_actions (HwWindow *self);

@@ -249,6 +249,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   g_signal_connect_object (self->document, "results-changed", G_CALLBACK (on_document_changed_cb), self, G_CONNECT_SWAPPED);
   hw_window_add_draw (self);
   hw_window_add_life (self);
+  hw_window_add_course (self);
   hw_window_add_actions (self);
   hw_window_update_recent (self);
   hw_window_apply_width (self);

@@ -1,0 +1,59 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# A course from nothing by keyboard: two holes, their facts, order, a copy, another file name, a deletion taken back; all of it found in the files.
+cp -r "$COURSES/fenwhistle" "$FOLDER/open"
+start "$FOLDER/open"
+settled
+xml=$FOLDER/moor/course.xml
+dialog () { for _ in $(seq 100); do xdotool search --onlyvisible --name "$1" >/dev/null 2>&1 && { settled; return; }; sleep 0.1; done; fail "no dialog $1"; }
+holds () { for _ in $(seq 100); do grep -q "$2" "$1" 2>/dev/null && return; sleep 0.1; done; fail "$1 does not hold $2: $(cat "$1")"; }
+order () { sed -n 's/.*<hole file="\([^"]*\)".*/\1/p' "$xml" | tr '\n' ' '; }
+is_ordered () { for _ in $(seq 100); do [ "$(order)" = "$1 " ] && { settled; return; }; sleep 0.1; done; fail "the order is $(order), not $1"; }
+
+key ctrl+alt+n
+dialog '^New Course$'
+key alt+n; xdotool type --delay 4 'Moor & Mere'
+key alt+f; key ctrl+a; xdotool type --delay 4 "$FOLDER/moor"
+key alt+t; key ctrl+a; xdotool type --delay 4 'blue, white'
+key alt+h; key ctrl+a; xdotool type --delay 4 2
+settled
+picture new-course
+before=$(windows); key alt+m; fewer_windows "$before"
+expect frame '01.svg – Holewright'
+holds "$xml" 'name="Moor &amp; Mere"'
+holds "$xml" '<tee name="blue" colour="#2f5fa8"/>'
+is_ordered '01.svg 02.svg'
+
+# facts, typed into the table: the open hole through its undo, the closed one into its file
+key F8
+dialog '^Moor'
+xdotool type --delay 4 'Heron'; key Down; xdotool type --delay 4 'Sedge'; key Up
+holds "$FOLDER/moor/02.svg" '<title>Sedge</title>'
+expect frame '01.svg \(changed\) – Holewright'
+picture course
+key alt+Down
+is_ordered '02.svg 01.svg'
+key ctrl+d
+is_ordered '02.svg 01.svg 01-heron.svg'
+holds "$FOLDER/moor/01-heron.svg" '<title>Heron</title>'
+key alt+l ctrl+a; xdotool type --delay 4 'heron copy'; key Return
+is_ordered '02.svg 01.svg heron copy.svg'
+key ctrl+z
+is_ordered '02.svg 01.svg 01-heron.svg'
+# back to the table: Add comes before the details
+for _ in 1 2 3 4 5 6 7 8 9 10 11 12; do key shift+Tab; done
+key ctrl+Delete
+is_ordered '02.svg 01.svg'
+[ -e "$FOLDER/moor/01-heron.svg" ] && fail "the deleted file is still in its place"
+key ctrl+z
+is_ordered '02.svg 01.svg 01-heron.svg'
+holds "$FOLDER/moor/01-heron.svg" '<title>Heron</title>'
+picture undone
+# a course that another program changed is left alone
+sed -i 's/Moor/Fell/' "$xml"
+cp "$xml" "$FOLDER/changed.xml"
+key ctrl+d
+settled
+picture changed
+cmp "$xml" "$FOLDER/changed.xml" || fail "the change of another program was written over"
+"$PROGRAM" check "$FOLDER"/moor/*.svg >/dev/null || fail "the check finds errors"
+passed
