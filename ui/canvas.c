@@ -225,6 +225,8 @@ static void
 hw_canvas_dispose (GObject *object)
 {
   HwCanvas *self = HW_CANVAS (object);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
+    gtk_widget_unparent (child); // a menu still open
   self->holding = NULL;
   g_clear_object (&self->document);
   g_clear_object (&self->desk);

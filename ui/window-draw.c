@@ -167,10 +167,18 @@ on_selected_cb (HwWindow *self)
 
 /* ---- the menu on the drawing ---- */
 
+static gboolean
+part_from_menu_cb (gpointer popover)
+{
+  gtk_widget_unparent (popover);
+  return G_SOURCE_REMOVE;
+}
+
+/* Later, since what was chosen is acted upon after the menu has closed; the window may be gone by then. */
 static void
 on_menu_closed_cb (GtkPopover *popover)
 {
-  g_idle_add_once ((GSourceOnceFunc)gtk_widget_unparent, popover);
+  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, part_from_menu_cb, g_object_ref (popover), g_object_unref);
 }
 
 static void
