@@ -15,7 +15,7 @@ struct _HwHoleFacts
   GtkWidget parent_instance;
   Hole *hole;
   char *title, *desc; /* as read last */
-  GtkWidget *name_caption, *number_caption, *par_caption, *stroke_index_caption;
+  GtkWidget *grid, *name_caption, *number_caption, *par_caption, *stroke_index_caption;
   GtkEntry *name, *bearing;
   GtkSpinButton *number, *par, *stroke_index;
   GtkTextView *notes;
@@ -169,6 +169,7 @@ hw_hole_facts_class_init (HwHoleFactsClass *klass)
   G_OBJECT_CLASS (klass)->finalize = hw_hole_facts_finalize;
   edited_signal = g_signal_new ("edited", HW_TYPE_HOLE_FACTS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/hole-facts.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, grid);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, name_caption);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, number_caption);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, par_caption);
