@@ -48,7 +48,8 @@ trace_path (cairo_t *cr, const Path *path, const RenderView *view)
 static void
 snapshot_lines (HwImportView *self, GtkSnapshot *snapshot, const RenderView *view, const GPtrArray *parts, double line_px)
 {
-  GdkRGBA ink;
+  /* As a plan is inked: what the golfer decides. */
+  Colour ink = render_kind_edge (KIND_PLAN);
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)view->width_px, (float)view->height_px));
   for (guint i = 0; i < parts->len; i++)
     {
@@ -62,8 +63,7 @@ snapshot_lines (HwImportView *self, GtkSnapshot *snapshot, const RenderView *vie
       Vec2 at = view_point (view, part->at);
       cairo_arc (cr, at.x, at.y, fmax (part->radius_m * view->px_per_m, RING_PX), 0, 2 * PI);
     }
-  gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (self)), &ink);
-  gdk_cairo_set_source_rgba (cr, &ink);
+  cairo_set_source_rgb (cr, ink.red, ink.green, ink.blue);
   cairo_set_line_width (cr, line_px);
   cairo_stroke (cr);
   cairo_destroy (cr);

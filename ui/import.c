@@ -221,13 +221,17 @@ on_by_shape_cb (HwImport *self)
 /* ---- the window ---- */
 
 static void
-apply_width (gpointer user_data)
+apply_width (HwImport *self)
 {
-  HwImport *self = user_data;
-  if (self->fragment != NULL)
-    gtk_orientable_set_orientation (GTK_ORIENTABLE (self->content),
-                                    self->is_narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  g_object_unref (self);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->content),
+                                  self->is_narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+}
+
+static gboolean
+on_width_idle_cb (gpointer user_data)
+{
+  apply_width (user_data);
+  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -237,7 +241,8 @@ hw_import_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   if ((width < NARROW_PX) != self->is_narrow)
     {
       self->is_narrow = width < NARROW_PX;
-      g_idle_add_once (apply_width, g_object_ref (self));
+      /* Nothing can be turned while sizes are given out. */
+      g_idle_add_full (G_PRIORITY_HIGH_IDLE, on_width_idle_cb, g_object_ref (self), g_object_unref);
     }
   GTK_WIDGET_CLASS (hw_import_parent_class)->size_allocate (widget, width, height, baseline);
 }
@@ -315,6 +320,8 @@ hw_import_new (GtkWindow *parent, SvgFragment *fragment, const HwImportSource *s
   self->metres_per_unit = svg_guess_scale (fragment, hole_extent (self->hole));
   int width = MIN (USUAL_WIDTH_PX, gtk_widget_get_width (GTK_WIDGET (parent)));
   int height = MIN (USUAL_HEIGHT_PX, gtk_widget_get_height (GTK_WIDGET (parent)));
+  self->is_narrow = width < NARROW_PX;
+  apply_width (self);
   gtk_window_set_default_size (GTK_WINDOW (self), MAX (width, LEAST_WIDTH_PX), height);
   gtk_widget_set_visible (self->ratio_box, isfinite (fragment->unit_mm));
   gtk_widget_set_sensitive (GTK_WIDGET (self->fields[FIELD_WIDTH]), extent_of (self, FIELD_WIDTH) > 0);
