@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * flight - a ball through the air: air, wind, launch, trajectory.
+ * flight - a ball through the air and over the ground: air, wind, launch, trajectory, bounce and run.
  *
  * A point mass under gravity, drag and lift; the spin axis is tilted for draws and fades and the spin decays. The golfer's own carry overrides the
  * model: the ball speed of each club is solved so that its carry comes out in standard still air over level ground.
@@ -187,5 +187,62 @@ FlightPoint flight_at_distance (const Flight *flight, Vec2 direction, double dis
  * lands beyond. Refused when no ball speed up to MOST_BALL_SPEED_MPS reaches it.
  */
 bool flight_reach (const FlightInput *input, double distance_m, double *factor, double *side_m, GError **error);
+
+/* ---- bounce and run ---- */
+
+typedef enum
+{
+  FIRMNESS_SOFT,
+  FIRMNESS_MEDIUM,
+  FIRMNESS_FIRM,
+  N_FIRMNESSES
+} Firmness;
+/* "soft", "medium", "firm". */
+const char *firmness_token (Firmness firmness);
+bool firmness_from_token (const char *token, Firmness *firmness);
+
+/* What the ball meets at a place. `stops` wins over all the others. */
+typedef struct
+{
+  Vec2 slope;             /* gradient of the height: rise per metre to +x and +y */
+  double bounce;          /* factor on the published restitution: 1 on a fairway or green turf of medium firmness, 0 = dead */
+  double friction;        /* sliding friction at impact; published 0.40 */
+  double crater;          /* factor on the published tilt of the dented ground; 1 medium */
+  double roll_decel_mps2; /* rolling deceleration on the level */
+  bool stops;             /* sand, water, trees: the ball stays where it comes in */
+} Surface;
+typedef Surface (*SurfaceAt) (const void *data, Vec2 at);
+
+/* Level turf of a fairway. Medium is the published model; soft, firm and the rolling are common practice, see app/flight/run.c. */
+Surface surface_turf (Firmness firmness);
+
+/*
+ * One impact on ground of this surface: Penner 2002, The run of a golf ball, Can. J. Phys. 80:931 (as transcriptions have it), on the plane of the slope.
+ * Only spin about the axis across the ball's way counts. No energy is won. `impact` comes down: vz_mps is below what the slope alone would give.
+ */
+typedef struct
+{
+  Vec2 v_mps;
+  double vz_mps;
+  double spin_radps; /* backspin positive, about the axis across v */
+} Impact;
+Impact bounce_off (const Impact *impact, const Surface *surface);
+
+typedef struct
+{
+  Vec2 rest;
+  double run_m;  /* landing to rest, straight */
+  Vec2 path[16]; /* landing, each bounce, start of the roll, rest */
+  size_t n_path;
+  double time_s;
+} Run;
+
+/*
+ * Bounces, then rolls until it stops or comes to where it stays. Between bounces the ball flies without air over the plane it bounced from; rolling, it
+ * is slowed by the turf and drawn by the slope as a point mass is. At most RUN_LONGEST_S; a ball that still rolls then is where it is. False with
+ * `error` for numbers that are not finite.
+ */
+#define RUN_LONGEST_S 60.0
+bool run_solve (const FlightPoint *landing, SurfaceAt surface, const void *data, Run *run, GError **error);
 
 #endif

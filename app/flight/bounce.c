@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * One impact of a ball on turf: Penner 2002. The ball dents the ground, so that it meets a surface tilted towards it; off that it rebounds, sliding or
+ * rolling at release.
+ */
+#include "flight-private.h"
+
+#include <math.h>
+
+#define DEGREE (PI / 180)
+/* The dent's tilt: 15.4 degrees for a ball of 18.6 m/s that comes in at 44.4 degrees from the vertical, in proportion to both. */
+#define DENT_RAD (15.4 * DEGREE)
+#define DENT_SPEED_MPS 18.6
+#define DENT_ANGLE_RAD (44.4 * DEGREE)
+/* Restitution by the speed into the surface. */
+#define RESTITUTION_0 0.510
+#define RESTITUTION_1 -0.0375
+#define RESTITUTION_2 0.000903
+#define FAST_MPS 20.0
+#define FAST_RESTITUTION 0.120
+/* However hard the ground: about what a ball does on concrete (common practice). */
+#define MOST_RESTITUTION 0.8
+
+typedef struct
+{
+  double x, y, z;
+} Vec3;
+
+static double
+dot3 (Vec3 a, Vec3 b)
+{
+  return a.x * b.x + a.y * b.y + a.z * b.z;
+}
+
+static Vec3
+sum3 (Vec3 a, double p, Vec3 b, double q)
+{
+  return (Vec3){ p * a.x + q * b.x, p * a.y + q * b.y, p * a.z + q * b.z };
+}
+
+static double
+restitution (double into_mps, double bounce)
+{
+  double published
+      = into_mps > FAST_MPS ? FAST_RESTITUTION : RESTITUTION_0 + into_mps * (RESTITUTION_1 + into_mps * RESTITUTION_2);
+  return fmin (published * bounce, MOST_RESTITUTION);
+}
+
+/* Within the plane of flight, the ground level there: forward and upward speed and backspin, before and after. */
+typedef struct
+{
+  double forward, up, spin;
+} PlaneImpact;
+
+static PlaneImpact
+plane_bounce (PlaneImpact in, const Surface *surface)
+{
+  double down = -in.up, come_in = atan2 (in.forward, down);
+  double dent = surface->crater * DENT_RAD * hypot (in.forward, down) / DENT_SPEED_MPS * come_in / DENT_ANGLE_RAD;
+  /* The dent never turns the ball back by itself. */
+  dent = fmin (dent, come_in);
+  double c = cos (dent), s = sin (dent);
+  double along = in.forward * c - down * s, into = in.forward * s + down * c;
+
+  double e = restitution (into, surface->bounce);
+  double rub = along + BALL_RADIUS_M * in.spin; /* the speed at which the ball's lowest point slides */
+  double grip = 2 * fabs (rub) / (7 * (1 + e) * into);
+  PlaneImpact out;
+  if (surface->friction < grip)
+    {
+      double push = copysign (surface->friction * into * (1 + e), rub);
+      along -= push;
+      out.spin = in.spin - 2.5 * push / BALL_RADIUS_M;
+    }
+  else
+    {
+      along = (5 * along - 2 * BALL_RADIUS_M * in.spin) / 7;
+      out.spin = -along / BALL_RADIUS_M;
+    }
+  out.forward = along * c - e * into * s;
+  out.up = fmax (0, along * s + e * into * c);
+  return out;
+}
+
+Impact
+bounce_off (const Impact *impact, const Surface *surface)
+{
+  double steep = sqrt (1 + vec2_dot (surface->slope, surface->slope));
+  Vec3 normal = { -surface->slope.x / steep, -surface->slope.y / steep, 1 / steep };
+  Vec3 v = { impact->v_mps.x, impact->v_mps.y, impact->vz_mps };
+  double up = dot3 (v, normal);
+  if (!(up < 0))
+    return *impact;
+  Vec3 along = sum3 (v, 1, normal, -up);
+  double forward = sqrt (dot3 (along, along));
+  Vec3 way = forward > 0 ? sum3 (along, 1 / forward, normal, 0) : (Vec3){ 0, 0, 0 };
+
+  /* Spin is told about the axis across the ball's level way; the way along a slope may be the other. */
+  double turned = vec2_dot (vec2 (way.x, way.y), impact->v_mps) < 0 ? -1 : 1;
+  PlaneImpact out = plane_bounce ((PlaneImpact){ forward, up, turned * impact->spin_radps }, surface);
+  Vec3 after = sum3 (way, out.forward, normal, out.up);
+  turned = vec2_dot (vec2 (way.x, way.y), vec2 (after.x, after.y)) < 0 ? -1 : 1;
+  return (Impact){ .v_mps = vec2 (after.x, after.y), .vz_mps = after.z, .spin_radps = turned * out.spin };
+}
