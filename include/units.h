@@ -59,6 +59,14 @@ bool units_parse_range (const char *text, LengthUnit unit, double *low_m, double
 bool units_parse_sum (const char *text, LengthUnit unit, double *length_m);
 /* A height: the same grammar, but what has no unit at all is in feet beside yards. */
 bool units_parse_height (const char *text, LengthUnit unit, double *height_m);
+/* Speed of a wind: "10 mph", "4.5 m/s", "16 km/h", "9 kn"; its unit is needed, because golfers use all of them. */
+bool units_parse_speed (const char *text, double *speed_mps);
+/* Degrees Celsius: "16", "16 C", "16 °C", "61 F". */
+bool units_parse_temperature (const char *text, double *temperature_c);
+/* Air pressure in pascals: "1013" and "1013 hPa" alike, "1013 mbar", "101300 Pa", "29.92 inHg". */
+bool units_parse_pressure (const char *text, double *pressure_pa);
+/* Share 0..1 of a whole, or a percentage: "0.6", "60 %", "60 percent". Any size; the caller knows its range. */
+bool units_parse_share (const char *text, double *share);
 /* Angle in radians: "12", "12 deg", "12°", "-3.5". */
 bool units_parse_angle (const char *text, double *angle_rad);
 

@@ -244,6 +244,56 @@ START_TEST (angles_are_read_in_degrees)
 }
 END_TEST
 
+START_TEST (a_weather_report_is_read_in_every_usual_unit)
+{
+  static const struct
+  {
+    bool (*parse) (const char *text, double *value);
+    const char *text;
+    double value; /* by the exact definitions: mile 1609.344 m, knot 1852 m an hour, 32 F = 0 C, inch of mercury 3386.389 Pa */
+  } rows[] = {
+    { units_parse_speed, "10 mph", 4.4704 },
+    { units_parse_speed, "10MPH", 4.4704 },
+    { units_parse_speed, " 4.5 m/s ", 4.5 },
+    { units_parse_speed, "18km/h", 5 },
+    { units_parse_speed, "18 kn", 9.26 },
+    { units_parse_temperature, "16", 16 },
+    { units_parse_temperature, "-3.5 C", -3.5 },
+    { units_parse_temperature,
+      "16 \xc2\xb0"
+      "C",
+      16 },
+    { units_parse_temperature, "16\xc2\xb0", 16 },
+    { units_parse_temperature, "61F", 29 / 1.8 },
+    { units_parse_temperature, "-40 \xc2\xb0 f", -40 },
+    { units_parse_pressure, "1013.25", 101325 },
+    { units_parse_pressure, "1013.25 hPa", 101325 },
+    { units_parse_pressure, "101325 Pa", 101325 },
+    { units_parse_pressure, "29.92 inHg", 101320.76 },
+    { units_parse_share, "0.6", 0.6 },
+    { units_parse_share, "60%", 0.6 },
+    { units_parse_share, "60 percent", 0.6 },
+  };
+  for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    {
+      double value = NAN;
+      ck_assert_msg (rows[i].parse (rows[i].text, &value), "\"%s\" was refused", rows[i].text);
+      ck_assert_msg (fabs (value - rows[i].value) <= 1e-6 * fabs (rows[i].value), "\"%s\" gave %g", rows[i].text, value);
+    }
+  static const char *const speeds[] = { "", "10", "mph", "10 mph x", "1e400 mph", "10 mphs", "10,5 mph" };
+  for (size_t i = 0; i < sizeof speeds / sizeof speeds[0]; i++)
+    {
+      double value = 7;
+      ck_assert_msg (!units_parse_speed (speeds[i], &value), "\"%s\" was read", speeds[i]);
+      ck_assert_double_eq (value, 7);
+    }
+  double value;
+  ck_assert (!units_parse_temperature ("16 K", &value));
+  ck_assert (!units_parse_pressure ("1 atm", &value));
+  ck_assert (!units_parse_share ("half", &value));
+}
+END_TEST
+
 START_TEST (unit_words_are_those_of_the_command_line)
 {
   LengthUnit unit = UNIT_METRES;
@@ -534,6 +584,7 @@ suite_make (void)
   tcase_add_test (known, bare_heights_are_feet_beside_yards_and_metres_beside_metres);
   tcase_add_test (known, what_is_no_sum_is_refused_and_changes_nothing);
   tcase_add_test (known, angles_are_read_in_degrees);
+  tcase_add_test (known, a_weather_report_is_read_in_every_usual_unit);
   tcase_add_test (known, unit_words_are_those_of_the_command_line);
   tcase_add_test (known, lengths_are_printed_whole_with_halves_away_from_zero);
   tcase_add_test (known, every_half_yard_rounds_up);
