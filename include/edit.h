@@ -195,6 +195,22 @@ Hole *edit_add_shot (const Hole *hole, size_t plan, const Bag *bag, GError **err
 /* Takes a shot out; the one after it is then played from its ball. Refused for the only shot: a plan has at least one. */
 Hole *edit_remove_shot (const Hole *hole, size_t plan, size_t shot, GError **error);
 
+/*
+ * How a shot is meant to fly: straight, a draw or a fade, and how far it curves at a full swing, + right; NAN: as the shape usually does. Refused for a
+ * curve that is not finite or longer than EDIT_MOST_CURVE_M.
+ */
+#define EDIT_MOST_CURVE_M 200.0
+Hole *edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, double curve_m, GError **error);
+
+/* ---- the day ---- */
+
+/* The day that a plan is made for. Refused, with ODDS_ERROR, when conditions_of_day does not take it. */
+Hole *edit_set_day (const Hole *hole, size_t plan, const Day *day, GError **error);
+/* Keeps a day with the hole under a name, in the place of the one that has it (case ignored). Refused without a name, and as edit_set_day does. */
+Hole *edit_keep_day (const Hole *hole, const char *name, const Day *day, GError **error);
+/* Forgets the day kept under a name (case ignored). Refused when there is none. */
+Hole *edit_forget_day (const Hole *hole, const char *name, GError **error);
+
 /* ---- exactness ---- */
 
 /*

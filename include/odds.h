@@ -9,6 +9,7 @@
 #define HOLEWRIGHT_ODDS_H
 
 #include "bag.h"
+#include "flight.h"
 #include "hole.h"
 
 #define ODDS_ERROR (odds_error_quark ())
@@ -16,8 +17,33 @@ GQuark odds_error_quark (void);
 typedef enum
 {
   ODDS_ERROR_AIM, /* the aim is on the ball, or not finite */
-  ODDS_ERROR_CLUB /* no club, or a swing outside 0..1 */
+  ODDS_ERROR_CLUB, /* no club, or a swing outside 0..1 */
+  ODDS_ERROR_DAY   /* a day that golf is not played on, or a wind that cannot be turned onto the hole */
 } OddsError;
+
+/* ---- the day, as it is on a hole ---- */
+
+typedef struct
+{
+  Air air;
+  Wind wind; /* in the hole frame */
+  Firmness firmness;
+  double green_speed_ft; /* as a stimpmeter reads it */
+} Conditions;
+
+/* Greens slower or faster than these are not putted on (common practice: half and twice of what clubs keep). */
+#define LEAST_GREEN_SPEED_FT 3.0
+#define MOST_GREEN_SPEED_FT 20.0
+
+/* Still air, 20 C, sea level, turf of medium firmness, greens of 9 ft. */
+Conditions conditions_standard (void);
+bool conditions_equal (const Conditions *a, const Conditions *b);
+/*
+ * A day on this hole, NULL: the standard one. What the day does not say is as on the standard day, but that the air is that of the hole's altitude where
+ * the day gives neither altitude nor pressure. The hole's up-bearing turns the wind, which is that at WIND_HEIGHT_M over open country. False
+ * with one sentence in `error` for numbers that golf is not played in, for a wind without a bearing and for one on a hole without an up-bearing.
+ */
+bool conditions_of_day (const Hole *hole, const Day *day, Conditions *conditions, GError **error);
 
 /* Where one club's balls land: a bivariate normal. `along` is the unit vector of its long axis; side is positive to the right of it. */
 typedef struct

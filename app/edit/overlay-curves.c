@@ -81,7 +81,7 @@ typedef struct
   int curve; /* -1: along none, straight */
   double t0, t1;
   Vec2 start; /* on the grid */
-} Run;
+} Stretch;
 
 /* Is a step from t0 to t1 along one of the curve's chords? */
 static bool
@@ -93,14 +93,14 @@ is_step (const Curve *curve, double t0, double t1)
 
 /* Does a run go on with a step on this curve from t0 to t1? */
 static bool
-goes_on (const Run *run, guint curve, double t0, double t1)
+goes_on (const Stretch *run, guint curve, double t0, double t1)
 {
   return run && run->curve == (int)curve && fabs (run->t1 - t0) < 1e-6 && (run->t1 > run->t0) == (t1 > t0);
 }
 
 /* The curve that the edge between two tagged vertices follows: the one of the run before if it can be. False for none. */
 static bool
-match_edge (const Overlay *overlay, const GArray *from, const GArray *to, const Run *before, Run *edge)
+match_edge (const Overlay *overlay, const GArray *from, const GArray *to, const Stretch *before, Stretch *edge)
 {
   bool is_found = false;
   for (guint i = 0; i < from->len; i++)
@@ -111,21 +111,21 @@ match_edge (const Overlay *overlay, const GArray *from, const GArray *to, const 
           continue;
         if (goes_on (before, a->curve, a->t, b->t))
           {
-            *edge = (Run){ (int)a->curve, a->t, b->t, edge->start };
+            *edge = (Stretch){ (int)a->curve, a->t, b->t, edge->start };
             return true;
           }
         if (!is_found)
-          *edge = (Run){ (int)a->curve, a->t, b->t, edge->start };
+          *edge = (Stretch){ (int)a->curve, a->t, b->t, edge->start };
         is_found = true;
       }
   return is_found;
 }
 
 /* The run that an edge of the ring makes by itself. */
-static Run
-edge_run (const Overlay *overlay, Vec2 from, Vec2 to, const Run *before)
+static Stretch
+edge_run (const Overlay *overlay, Vec2 from, Vec2 to, const Stretch *before)
 {
-  Run edge = { .curve = -1, .start = from };
+  Stretch edge = { .curve = -1, .start = from };
   g_autoptr (GArray) a = g_array_new (FALSE, FALSE, sizeof (Tag)), b = g_array_new (FALSE, FALSE, sizeof (Tag));
   find_tags (overlay, from, a);
   find_tags (overlay, to, b);
@@ -140,19 +140,19 @@ edge_run (const Overlay *overlay, Vec2 from, Vec2 to, const Run *before)
 static GArray *
 ring_runs (Overlay *overlay, const Vec2 *points, size_t n_points)
 {
-  GArray *runs = g_array_new (FALSE, FALSE, sizeof (Run));
+  GArray *runs = g_array_new (FALSE, FALSE, sizeof (Stretch));
   sort_tags (overlay);
   for (size_t i = 0; i < n_points; i++)
     {
-      Run *before = runs->len > 0 ? &g_array_index (runs, Run, runs->len - 1) : NULL;
-      Run edge = edge_run (overlay, points[i], points[(i + 1) % n_points], before);
+      Stretch *before = runs->len > 0 ? &g_array_index (runs, Stretch, runs->len - 1) : NULL;
+      Stretch edge = edge_run (overlay, points[i], points[(i + 1) % n_points], before);
       if (edge.curve >= 0 && goes_on (before, (guint)edge.curve, edge.t0, edge.t1))
         before->t1 = edge.t1;
       else
         g_array_append_val (runs, edge);
     }
   /* The ring may begin amid a run. */
-  Run *first = &g_array_index (runs, Run, 0), *last = &g_array_index (runs, Run, runs->len - 1);
+  Stretch *first = &g_array_index (runs, Stretch, 0), *last = &g_array_index (runs, Stretch, runs->len - 1);
   if (runs->len > 1 && last->curve >= 0 && first->curve >= 0 && goes_on (last, (guint)first->curve, first->t0, first->t1))
     {
       first->t0 = last->t0;
@@ -169,7 +169,7 @@ overlay_ring_sense (Overlay *overlay, const Vec2 *points, size_t n_points)
   int sense = 0;
   for (guint i = 0; i < runs->len; i++)
     {
-      const Run *run = &g_array_index (runs, Run, i);
+      const Stretch *run = &g_array_index (runs, Stretch, i);
       sense += run->curve < 0 ? 0 : run->t1 > run->t0 ? 1 : -1;
     }
   return sense;
@@ -221,7 +221,7 @@ find_crossing (const Curve *a, const Curve *b, double *s, double *u)
 
 /* Where two runs that meet within their curves truly meet: the chords cross a little beside the curves. */
 static void
-refine_meeting (const Overlay *overlay, Run *before, Run *after)
+refine_meeting (const Overlay *overlay, Stretch *before, Stretch *after)
 {
   if (before->curve < 0 || after->curve < 0 || (is_curve_end (before->t1) && is_curve_end (after->t0)))
     return;
@@ -263,7 +263,7 @@ curve_between (const Curve *curve, double t0, double t1, Vec2 *from)
 
 /* A handle goes along when its end is moved to where the neighbour meets it. */
 static void
-add_run (const Overlay *overlay, const Run *run, Vec2 to, bool is_last, Path *path)
+add_run (const Overlay *overlay, const Stretch *run, Vec2 to, bool is_last, Path *path)
 {
   const Curve *curve = run->curve >= 0 ? &g_array_index (overlay->curves, Curve, run->curve) : NULL;
   if (!curve || curve->is_line)
@@ -286,7 +286,7 @@ first_run (const GArray *runs)
   guint best = 0;
   for (guint i = 1; i < runs->len; i++)
     {
-      const Run *run = &g_array_index (runs, Run, i), *so_far = &g_array_index (runs, Run, best);
+      const Stretch *run = &g_array_index (runs, Stretch, i), *so_far = &g_array_index (runs, Stretch, best);
       bool is_whole = run->curve >= 0 && run->t0 < SAME_T, was_whole = so_far->curve >= 0 && so_far->t0 < SAME_T;
       if (is_whole && (!was_whole || run->curve < so_far->curve))
         best = i;
@@ -300,11 +300,12 @@ overlay_restore_ring (Overlay *overlay, const Vec2 *points, size_t n_points, Pat
   g_autoptr (GArray) runs = ring_runs (overlay, points, n_points);
   guint n = runs->len, first = first_run (runs);
   for (guint i = 0; i < n && n > 1; i++)
-    refine_meeting (overlay, &g_array_index (runs, Run, i), &g_array_index (runs, Run, (i + 1) % n));
-  path_move_to (path, g_array_index (runs, Run, first).start);
+    refine_meeting (overlay, &g_array_index (runs, Stretch, i), &g_array_index (runs, Stretch, (i + 1) % n));
+  path_move_to (path, g_array_index (runs, Stretch, first).start);
   for (guint i = 0; i < n; i++)
     {
-      const Run *run = &g_array_index (runs, Run, (first + i) % n), *next = &g_array_index (runs, Run, (first + i + 1) % n);
+      const Stretch *run = &g_array_index (runs, Stretch, (first + i) % n),
+                    *next = &g_array_index (runs, Stretch, (first + i + 1) % n);
       add_run (overlay, run, next->start, i + 1 == n, path);
     }
   path_close (path);

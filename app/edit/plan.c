@@ -92,6 +92,17 @@ edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club)
   return replace_part (hole, plan, part_seal (changed));
 }
 
+Hole *
+edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, double curve_m, GError **error)
+{
+  if (isinf (curve_m) || fabs (curve_m) > EDIT_MOST_CURVE_M)
+    return refuse (error, EDIT_ERROR_NUMBER, "no ball curves that far; give at most 200 m (219 yd)");
+  Part *changed = part_copy (hole_part (hole, plan));
+  changed->shots[shot].shape = shape;
+  changed->shots[shot].curve_m = grid_length (curve_m);
+  return replace_part (hole, plan, part_seal (changed));
+}
+
 /* Where the next shot of a plan is played from: where the last one lands, the tee for the first. */
 static bool
 next_ball (const Hole *hole, const Part *plan, const Bag *bag, Vec2 *ball, GError **error)

@@ -20,12 +20,12 @@ typedef struct
 } ParRow;
 
 static const ParRow par_rows[] = { { 3, 0, 240 }, { 4, 180, 450 }, { 5, 340, 650 }, { 6, 520, INFINITY } };
-#define MOST_ALTITUDE_M 610.0
+#define HIGHEST_COURSE_M 610.0
 
 const char *
 par_fault (const HoleInfo *info, int par, double length_m)
 {
-  if (info->altitude_m >= MOST_ALTITUDE_M)
+  if (info->altitude_m >= HIGHEST_COURSE_M)
     return NULL;
   for (size_t row = 0; row < G_N_ELEMENTS (par_rows); row++)
     if (par_rows[row].par == par && (length_m < par_rows[row].least_m || length_m > par_rows[row].most_m))
