@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * bag - the golfer's clubs: what each carries in still air at 20 C, sea level, flat, and how its balls scatter.
+ * bag - the golfer's clubs: what each carries in still air at 20 C, sea level, flat, and how its balls scatter; and what recorded shots tell
+ * of them.
  *
  * A Bag is immutable and reference counted. Spreads are standard deviations in metres. Right is positive across the line.
  */
 #ifndef HOLEWRIGHT_BAG_H
 #define HOLEWRIGHT_BAG_H
+
+#include "units.h"
 
 #include <glib.h>
 #include <stdbool.h>
@@ -65,6 +68,9 @@ typedef struct
   bool spread_from_level;    /* a spread was filled in from the accuracy table */
 } Club;
 
+/* A club without a name of which nothing is known: numbers that can be missing are NAN, the others 0. */
+void club_init (Club *club);
+
 typedef struct _Bag Bag;
 
 #define BAG_ERROR (bag_error_quark ())
@@ -96,11 +102,88 @@ const Club *bag_club (const Bag *bag, size_t i);
 const Club *bag_find (const Bag *bag, const char *name);
 /* Sentences for the golfer, such as too many clubs; NULL-terminated, borrowed, possibly empty. */
 const char *const *bag_warnings (const Bag *bag);
+/* Whose spreads fill its gaps. */
+Level bag_level (const Bag *bag);
+/* The same bag, its gaps filled from another level. */
+Bag *bag_with_level (const Bag *bag, Level level);
 /*
  * Club for an aim at `distance_m`: the one whose full carry comes nearest, the longer of two alike, without the clubs for the tee when
  * the ball is not on it; for an aim short of the shortest club's carry that club with `*swing` < 1 to fit, else 1.
  * NULL only for an empty choice.
  */
 const Club *bag_choose (const Bag *bag, double distance_m, bool from_tee, double *swing);
+
+/* ---- gaps between neighbouring clubs ---- */
+
+/* A gap over 15 yd leaves distances that no full swing has; under 5 yd two clubs do the work of one (common practice). */
+#define BAG_WIDE_GAP_M (15 * METRES_PER_YARD)
+#define BAG_NARROW_GAP_M (5 * METRES_PER_YARD)
+
+typedef enum
+{
+  GAP_EVEN,
+  GAP_WIDE,
+  GAP_NARROW
+} GapKind;
+
+typedef struct
+{
+  double gap_m; /* by which the club carries further than the next shorter one */
+  GapKind kind;
+} BagGap;
+
+/* "even", "wide", "narrow". */
+const char *gap_token (GapKind kind);
+/* The gap between club `i` and the next shorter one; false for the shortest. */
+bool bag_gap (const Bag *bag, size_t i, BagGap *gap);
+
+/* ---- writing and editing ---- */
+
+/* The columns of a bag file, in the order of their documentation. */
+typedef enum
+{
+  BAG_COLUMN_CLUB,
+  BAG_COLUMN_CARRY,
+  BAG_COLUMN_CARRY_SD,
+  BAG_COLUMN_SIDE_SD,
+  BAG_COLUMN_CORRELATION,
+  BAG_COLUMN_SIDE_BIAS,
+  BAG_COLUMN_LOFT,
+  BAG_COLUMN_APEX,
+  BAG_COLUMN_CURVE,
+  BAG_COLUMN_SURFACES,
+  BAG_COLUMN_MISHIT,
+  BAG_COLUMN_MISHIT_CARRY,
+  N_BAG_COLUMNS
+} BagColumn;
+
+/*
+ * A bag remembers the file it was read from. An edit gives a new bag and touches only the cells it changes: other columns, the order of rows and
+ * columns, line ends, quotes and the very text of every other cell stay (a range "185-195" stays one). A column that the file lacks is added
+ * behind the others, lengths in the unit of the carry. What an edit makes is read again, so whatever the reader refuses is refused here in
+ * its words: NULL with `error`.
+ */
+
+/* The file of the bag, byte by byte as it was read where nothing was edited. A bag without clubs is a header, which does not read back. */
+GBytes *bag_write_bytes (const Bag *bag);
+/* A bag without clubs, lengths in `unit`; `name` is used in messages. */
+Bag *bag_new (const char *name, LengthUnit unit, Level level);
+/*
+ * Club `i` by value: only what differs from the present club is written, numbers to 9 decimals. A range moves along with its carry. NAN
+ * empties a cell, so that a spread comes from the level again. `spread_from_level` is not looked at.
+ */
+Bag *bag_with_club (const Bag *bag, size_t i, const Club *club, GError **error);
+/* One club more, written behind the shortest of those that carry as far. */
+Bag *bag_inserting_club (const Bag *bag, const Club *club, GError **error);
+Bag *bag_without_club (const Bag *bag, size_t i);
+
+/* Decimal places in which a length is shown in another unit than the file's. */
+#define BAG_TEXT_PLACES 1
+/* The unit of a column that holds lengths, "carry_yd": UNIT_YARDS. */
+LengthUnit bag_column_unit (const Bag *bag, BagColumn column);
+/* What stands in a cell, lengths in `unit`: the very text where the file has that unit; "" for nothing. Free with g_free. */
+char *bag_cell (const Bag *bag, size_t i, BagColumn column, LengthUnit unit);
+/* A cell as a golfer types it: "185-195" or "170 m" for a carry, lengths in `unit` where they name none; "" for nothing. */
+Bag *bag_with_cell (const Bag *bag, size_t i, BagColumn column, const char *typed, LengthUnit unit, GError **error);
 
 #endif

@@ -6,39 +6,53 @@
 
 #include <math.h>
 
-struct _Bag
-{
-  int references;
-  GPtrArray *clubs;    /* of Club */
-  GPtrArray *warnings; /* of char *, ended by NULL */
-};
+/* What conversion to metres and back takes off a gap of just so many yards. */
+#define GAP_SLACK_M 1e-9
 
 G_DEFINE_QUARK (holewright - bag - error, bag_error)
 
 void
-club_free (Club *club)
+club_init (Club *club)
 {
-  if (club == NULL)
-    return;
-  g_free (club->name);
-  g_free (club);
+  *club = (Club){
+    .carry_m = NAN, .carry_sd_m = NAN, .side_sd_m = NAN, .loft_deg = NAN, .apex_m = NAN, .mishit_carry_share = NAN
+  };
+}
+
+static void
+row_free (gpointer data)
+{
+  BagRow *row = data;
+  g_free (row->club.name);
+  g_free (row);
 }
 
 static gint
 by_carry_longest_first (gconstpointer a, gconstpointer b)
 {
-  const Club *x = *(const Club *const *)a, *y = *(const Club *const *)b;
+  const Club *x = &(*(const BagRow *const *)a)->club, *y = &(*(const BagRow *const *)b)->club;
   return x->carry_m < y->carry_m ? 1 : x->carry_m > y->carry_m ? -1 : 0;
 }
 
 Bag *
-bag_new_taking (GPtrArray *clubs, GPtrArray *warnings)
+bag_new_reading (GBytes *bytes, const char *name, Level level)
 {
-  Bag *bag = g_new (Bag, 1);
-  g_ptr_array_sort (clubs, by_carry_longest_first);
-  g_ptr_array_add (warnings, NULL);
-  *bag = (Bag){ 1, clubs, warnings };
+  Bag *bag = g_new0 (Bag, 1);
+  bag->references = 1;
+  bag->rows = g_ptr_array_new_with_free_func (row_free);
+  bag->warnings = g_ptr_array_new_with_free_func (g_free);
+  bag->bytes = g_bytes_ref (bytes);
+  bag->name = g_strdup (name);
+  bag->level = level;
   return bag;
+}
+
+void
+bag_seal (Bag *bag, const SheetLayout *layout)
+{
+  bag->layout = *layout;
+  g_ptr_array_sort (bag->rows, by_carry_longest_first);
+  g_ptr_array_add (bag->warnings, NULL);
 }
 
 Bag *
@@ -53,22 +67,36 @@ bag_unref (Bag *bag)
 {
   if (bag == NULL || !g_atomic_int_dec_and_test (&bag->references))
     return;
-  g_ptr_array_unref (bag->clubs);
+  g_ptr_array_unref (bag->rows);
   g_ptr_array_unref (bag->warnings);
+  g_bytes_unref (bag->bytes);
+  g_free (bag->name);
   g_free (bag);
+}
+
+const BagRow *
+bag_row (const Bag *bag, size_t i)
+{
+  g_assert (i < bag->rows->len);
+  return bag->rows->pdata[i];
+}
+
+Level
+bag_level (const Bag *bag)
+{
+  return bag->level;
 }
 
 size_t
 bag_n_clubs (const Bag *bag)
 {
-  return bag->clubs->len;
+  return bag->rows->len;
 }
 
 const Club *
 bag_club (const Bag *bag, size_t i)
 {
-  g_assert (i < bag->clubs->len);
-  return bag->clubs->pdata[i];
+  return &bag_row (bag, i)->club;
 }
 
 const Club *
@@ -110,4 +138,24 @@ bag_choose (const Bag *bag, double distance_m, bool from_tee, double *swing)
     return NULL;
   *swing = distance_m < shortest->carry_m ? fmax (0, distance_m / shortest->carry_m) : 1;
   return *swing < 1 ? shortest : nearest;
+}
+
+bool
+bag_gap (const Bag *bag, size_t i, BagGap *gap)
+{
+  if (i + 1 >= bag_n_clubs (bag))
+    return false;
+  double gap_m = bag_club (bag, i)->carry_m - bag_club (bag, i + 1)->carry_m;
+  *gap = (BagGap){ gap_m, gap_m > BAG_WIDE_GAP_M + GAP_SLACK_M     ? GAP_WIDE
+                          : gap_m < BAG_NARROW_GAP_M - GAP_SLACK_M ? GAP_NARROW
+                                                                   : GAP_EVEN };
+  return true;
+}
+
+const char *
+gap_token (GapKind kind)
+{
+  static const char *const tokens[] = { [GAP_EVEN] = "even", [GAP_WIDE] = "wide", [GAP_NARROW] = "narrow" };
+  g_assert ((unsigned)kind < G_N_ELEMENTS (tokens));
+  return tokens[kind];
 }

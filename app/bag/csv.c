@@ -73,10 +73,11 @@ read_field (CsvReader *reader, GPtrArray *record)
 {
   GString *value = g_string_new (NULL);
   unsigned line = reader->line;
+  const char *raw = reader->text;
   reader->text += strspn (reader->text, " \t");
   const char *problem = *reader->text == '"' ? read_quoted (reader, value) : read_bare (reader, value);
   CsvField *field = g_new (CsvField, 1);
-  *field = (CsvField){ g_strstrip (g_string_free (value, FALSE)), line };
+  *field = (CsvField){ g_strstrip (g_string_free (value, FALSE)), line, raw, (size_t)(reader->text - raw) };
   g_ptr_array_add (record, field);
   return problem;
 }

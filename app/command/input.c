@@ -61,10 +61,7 @@ input_bag (const Options *options, const char *beside, bool needed, FILE *err, G
     }
   Bag *bag = bag_read_file (path, options->level, error);
   for (const char *const *warning = bag != NULL ? bag_warnings (bag) : NULL; warning != NULL && *warning != NULL; warning++)
-    {
-      g_autofree char *message = g_strdup_printf ("%s: %s", path, *warning);
-      message_print (err, message);
-    }
+    message_print (err, *warning);
   return bag;
 }
 

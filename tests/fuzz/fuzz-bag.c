@@ -1,10 +1,30 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Bag files: read or refused with one sentence; every club that is read can be played. */
+/* Bag files: read or refused with one sentence; every club that is read can be played; a bag is written as read, and an edit reads back. */
 #include "bag.h"
 #include "fuzz.h"
 
 #include <math.h>
 #include <string.h>
+
+/* Puts every club back by value, which changes nothing, and types a carry into it, which must read back. */
+static void
+edit (const Bag *bag, GBytes *bytes)
+{
+  g_autoptr (GBytes) written = bag_write_bytes (bag);
+  g_assert_true (g_bytes_equal (written, bytes));
+  for (size_t i = 0; i < MIN (bag_n_clubs (bag), 3); i++)
+    {
+      g_autoptr (Bag) same = bag_with_club (bag, i, bag_club (bag, i), NULL);
+      g_assert_nonnull (same);
+      g_autoptr (GBytes) again = bag_write_bytes (same);
+      g_assert_true (g_bytes_equal (again, bytes));
+      g_autoptr (Bag) typed = bag_with_cell (bag, i, BAG_COLUMN_CARRY, "140-150", UNIT_METRES, NULL);
+      g_assert_nonnull (typed);
+      g_assert_cmpuint (bag_n_clubs (typed), ==, bag_n_clubs (bag));
+      g_autoptr (Bag) without = bag_without_club (bag, i);
+      g_assert_cmpuint (bag_n_clubs (without) + 1, ==, bag_n_clubs (bag));
+    }
+}
 
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
@@ -28,5 +48,6 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
       g_assert_true (isfinite (club->side_sd_m) && club->side_sd_m >= 0);
       g_assert_true (club->correlation >= -1 && club->correlation <= 1);
     }
+  edit (bag, bytes);
   return 0;
 }
