@@ -81,7 +81,7 @@ card_draw_diagram (const Card *card, CardPen *pen)
   cairo_translate (cr, pen->box.x0, pen->box.y0);
   cairo_rectangle (cr, 0, 0, card->view.width_px, card->view.height_px);
   cairo_clip (cr);
-  render_hole_parts (cr, card->hole, &card->view, pen->ink, HOLE_WITHOUT_GROUND | HOLE_WITHOUT_NAMES);
+  render_hole_parts (cr, card->hole, &card->view, pen->ink, HOLE_WITHOUT_GROUND | HOLE_WITHOUT_NAMES | HOLE_WITHOUT_HEIGHTS);
   card_draw_arcs (card, pen, numbers);
   card_draw_shots (card, pen, (const Box *)(void *)numbers->data, numbers->len);
 }

@@ -160,7 +160,7 @@ paint_marks (Painter *painter)
 void
 render_hole_parts (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink, unsigned omit)
 {
-  Painter painter = { .cr = cr, .hole = hole, .view = view, .unit_px = view->unit_px, .ink = ink };
+  Painter painter = { .cr = cr, .hole = hole, .view = view, .unit_px = view->unit_px, .ink = ink, .omit = omit };
 
   painter.to_drawing = view_to_drawing (view);
   if (!affine_is_finite (painter.to_drawing) || !(view->width_px > 0) || !(view->height_px > 0))
@@ -177,7 +177,7 @@ render_hole_parts (cairo_t *cr, const Hole *hole, const RenderView *view, PaintI
     paint_ground (&painter);
   paint_land (&painter);
   paint_marks (&painter);
-  if (!(omit & HOLE_WITHOUT_NAMES))
+  if ((omit & (HOLE_WITHOUT_NAMES | HOLE_WITHOUT_HEIGHTS)) != (HOLE_WITHOUT_NAMES | HOLE_WITHOUT_HEIGHTS))
     paint_names (&painter);
 
   hatch_pen_clear (&painter.hatch);

@@ -13,7 +13,10 @@
 #define NAME_LEADING 1.3
 /* Names of tees and marks are left out where a design unit is more than this many metres: they would crowd. */
 #define NAMES_BELOW_M_PER_UNIT 0.9
-#define NAME_LENGTH 128
+/* From a slope's arrow to its words. */
+#define SLOPE_GAP 3.0
+/* Decimals of heights and slopes: nobody reads more off the ground. */
+#define HEIGHT_DECIMALS 1
 
 typedef struct
 {
@@ -36,34 +39,58 @@ name_style (const Painter *painter)
   return (TextStyle){ NAME_SIZE * painter->unit_px, TEXT_MEDIUM };
 }
 
+/* What stands beside a height or a slope; NULL for nothing. */
+static char *
+height_words (const Painter *painter, const Part *part)
+{
+  char number[UNITS_TEXT_SIZE];
+  bool is_slope = part->kind == KIND_SLOPE;
+  double value = is_slope ? fabs (part->percent) : unit_height_from_metres (painter->view->units, part->height_m);
+  if (!isfinite (value) || !shows_height (painter, part))
+    return NULL;
+  units_print_decimals (value, HEIGHT_DECIMALS, number, sizeof number);
+  return is_slope ? g_strdup_printf ("%s %%", number) : g_strdup (number);
+}
+
 /* What stands beside a part; NULL for nothing. Free with g_free. */
 static char *
 words_of (const Painter *painter, const Part *part)
 {
-  char number[32];
   bool is_close = painter->unit_px / painter->view->px_per_m <= NAMES_BELOW_M_PER_UNIT;
+  bool has_names = !(painter->omit & HOLE_WITHOUT_NAMES);
   switch (part->kind)
     {
     case KIND_NOTE:
-      return g_strdup (part->text);
+      return has_names ? g_strdup (part->text) : NULL;
     case KIND_MARK:
     case KIND_TEE_MARKER:
-      return is_close ? g_strdup (part->name) : NULL;
+      return has_names && is_close ? g_strdup (part->name) : NULL;
     case KIND_SPOT_HEIGHT:
-      if (!shows_heights (painter) || !isfinite (part->height_m))
-        return NULL;
-      return g_strdup (
-          units_print_decimals (unit_from_metres (painter->view->units, part->height_m), 1, number, sizeof number));
+    case KIND_SLOPE:
+      return height_words (painter, part);
     default:
       return NULL;
     }
+}
+
+/* From the middle of a slope's arrow to its words: square to it, below it where there is a below. */
+static Vec2
+beside_slope (const Painter *painter, const Part *part, const Label *label)
+{
+  Vec2 from = affine_apply (painter->to_drawing, part->path.segs[0].to);
+  Vec2 to = affine_apply (painter->to_drawing, path_current (&part->path));
+  Vec2 away = vec2_left (vec2_unit (vec2_sub (to, from)));
+  if (away.y < 0)
+    away = vec2_scale (away, -1);
+  double gap = SLOPE_GAP * painter->unit_px;
+  return vec2 (away.x * (gap + label->width_px / 2), away.y * (gap + label->height_px / 2));
 }
 
 static void
 add_name (Painter *painter, const Part *part, GArray *names)
 {
   char *words = words_of (painter, part);
-  Vec2 at = affine_apply (painter->to_drawing, part->at);
+  Vec2 at = affine_apply (painter->to_drawing, part->kind == KIND_SLOPE ? height_place (part) : part->at);
   Name name = { .text = words, .label = { .anchor_px = at } };
 
   if (!words || !*words || !box_contains (painter->visible_px, at))
@@ -76,7 +103,9 @@ add_name (Painter *painter, const Part *part, GArray *names)
   for (guint i = 0; i < n_lines; i++)
     name.label.width_px = fmax (name.label.width_px, text_width (painter->text, name.lines[i], name_style (painter)));
   name.label.height_px = n_lines * NAME_LEADING * NAME_SIZE * painter->unit_px;
-  if (part->kind != KIND_NOTE)
+  if (part->kind == KIND_SLOPE)
+    name.label.preferred_px = beside_slope (painter, part, &name.label);
+  else if (part->kind != KIND_NOTE)
     name.label.preferred_px = vec2 (0, NAME_GAP * painter->unit_px + name.label.height_px / 2);
   g_array_append_val (names, name);
 }

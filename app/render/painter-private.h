@@ -19,13 +19,15 @@ typedef struct
   PaintInk ink;
   HatchPen hatch;
   TextPen *text;
+  unsigned omit; /* HoleOmit */
 } Painter;
 
 /* Things a caller may leave out of the drawing. */
 typedef enum
 {
   HOLE_WITHOUT_GROUND = 1 << 0, /* neither paper nor ground: areas stand on whatever is there */
-  HOLE_WITHOUT_NAMES = 1 << 1   /* no words: tee names, marks, notes, heights */
+  HOLE_WITHOUT_NAMES = 1 << 1,  /* no words: tee names, marks, notes */
+  HOLE_WITHOUT_HEIGHTS = 1 << 2 /* neither heights nor slopes */
 } HoleOmit;
 
 /* render_hole with some of it left out. */
@@ -43,8 +45,10 @@ void paint_area (Painter *painter, size_t i);
 /* The image of an underlay, if it can be read. */
 void paint_underlay (Painter *painter, size_t i);
 
-/* Is the drawing large enough to tell heights and slopes apart? Below that they only crowd. */
-bool shows_heights (const Painter *painter);
+/* Is this a height or a slope that is shown: the drawing is large enough to tell them apart, or it stands clear of the others? */
+bool shows_height (const Painter *painter, const Part *part);
+/* Where it stands: the spot, or the middle of the slope's line. */
+Vec2 height_place (const Part *part);
 /* Bounds of the flag at `at_px`. */
 Box flag_bounds (Vec2 at_px, double unit_px);
 /* A symbol: a tree, a marker, a flag... */

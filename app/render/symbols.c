@@ -14,26 +14,53 @@
 #define FLAG_LENGTH 12.5
 #define FLAG_DROP 9.5
 #define MARK_ARM 4.5
-#define SPOT_RADIUS 1.6
+/* The level mark of a height, its tip on the spot (common practice in levelling). */
+#define SPOT_WIDTH 6.4
+#define SPOT_HEIGHT 5.0
 #define ARROW_HEAD 5.0
-/* Heights and slopes are drawn from this many drawing units a metre, per design unit. */
+/* An arrow is drawn no shorter than this. */
+#define LEAST_ARROW 13.0
+#define HALO_WIDTH 2.8
+#define HALO_ALPHA 0.7
+/* Heights and slopes are drawn from this many drawing units a metre, per design unit, and those that stand this far from any other always. */
 #define HEIGHTS_FROM_UNITS_PER_M 3.0
+#define HEIGHTS_APART 26.0
 #define LEAST_TREE_RADIUS 2.0
 /* The one arc in a crown: its radius is this share of the crown's, within these bounds. */
 #define CROWN_ARC_SHARE 0.28
 #define LEAST_CROWN_ARC 2.6
 #define MOST_CROWN_ARC 8.0
-/* Heights and slopes are drawn from this many drawing units a metre, per design unit. */
-#define HEIGHTS_FROM_UNITS_PER_M 3.0
-#define LEAST_TREE_RADIUS 2.0
-/* A crown drawn larger than this gets more than one arc. */
-#define LARGE_CROWN 15.0
-#define CROWN_ARC 3.2
+
+static bool
+is_height (const Part *part)
+{
+  return part->kind == KIND_SPOT_HEIGHT || (part->kind == KIND_SLOPE && part->path.n_segs > 1);
+}
+
+Vec2
+height_place (const Part *part)
+{
+  if (part->kind != KIND_SLOPE)
+    return part->at;
+  return vec2_scale (vec2_add (part->path.segs[0].to, path_current (&part->path)), 0.5);
+}
 
 bool
-shows_heights (const Painter *painter)
+shows_height (const Painter *painter, const Part *part)
 {
-  return painter->view->px_per_m >= HEIGHTS_FROM_UNITS_PER_M * painter->unit_px;
+  if (!is_height (part) || painter->omit & HOLE_WITHOUT_HEIGHTS)
+    return false;
+  if (painter->view->px_per_m >= HEIGHTS_FROM_UNITS_PER_M * painter->unit_px)
+    return true;
+  double apart_m = HEIGHTS_APART * painter->unit_px / painter->view->px_per_m;
+  Vec2 at = height_place (part);
+  for (size_t i = 0; i < hole_n_parts (painter->hole); i++)
+    {
+      const Part *other = hole_part (painter->hole, i);
+      if (other != part && is_height (other) && vec2_distance (height_place (other), at) < apart_m)
+        return false;
+    }
+  return true;
 }
 
 Box
@@ -135,11 +162,18 @@ paint_hole_location (Painter *painter, const Part *part, Vec2 at)
 static void
 paint_spot_height (Painter *painter, const Part *part, Vec2 at)
 {
-  if (!shows_heights (painter))
+  cairo_t *cr = painter->cr;
+  double unit = painter->unit_px;
+  if (!shows_height (painter, part))
     return;
+  cairo_move_to (cr, at.x, at.y);
+  cairo_rel_line_to (cr, -SPOT_WIDTH / 2 * unit, -SPOT_HEIGHT * unit);
+  cairo_rel_line_to (cr, SPOT_WIDTH * unit, 0);
+  cairo_close_path (cr);
+  palette_use (cr, PALETTE_PAPER, 1, painter->ink);
+  cairo_fill_preserve (cr);
   use_edge (painter, KIND_SPOT_HEIGHT);
-  disc (painter, at, SPOT_RADIUS * painter->unit_px);
-  cairo_fill (painter->cr);
+  cairo_stroke (cr);
 }
 
 static void
@@ -160,24 +194,32 @@ paint_mark (Painter *painter, const Part *part, Vec2 at)
   cairo_stroke (cr);
 }
 
-/* An arrow that points downhill. */
+/* An arrow that points downhill, on paper so that it is seen on any wash. */
 static void
 paint_slope (Painter *painter, const Part *part, Vec2 at)
 {
   cairo_t *cr = painter->cr;
-  if (part->path.n_segs < 2 || !shows_heights (painter))
+  if (!shows_height (painter, part))
     return;
   Vec2 from = affine_apply (painter->to_drawing, part->path.segs[0].to);
   Vec2 to = affine_apply (painter->to_drawing, path_current (&part->path));
-  Vec2 back = vec2_scale (vec2_unit (vec2_sub (from, to)), ARROW_HEAD * painter->unit_px);
-  Vec2 side = vec2_scale (vec2_left (back), 0.5);
+  Vec2 middle = vec2_scale (vec2_add (from, to), 0.5), along = vec2_unit (vec2_sub (to, from));
+  Vec2 half = vec2_scale (along, fmax (vec2_distance (from, to), LEAST_ARROW * painter->unit_px) / 2);
+  if (part->percent < 0)
+    half = vec2_scale (half, -1);
+  from = vec2_sub (middle, half);
+  to = vec2_add (middle, half);
+  Vec2 back = vec2_scale (vec2_unit (half), -ARROW_HEAD * painter->unit_px), side = vec2_scale (vec2_left (back), 0.5);
 
-  use_edge (painter, KIND_SLOPE);
   cairo_move_to (cr, from.x, from.y);
   cairo_line_to (cr, to.x, to.y);
   cairo_move_to (cr, to.x + back.x + side.x, to.y + back.y + side.y);
   cairo_line_to (cr, to.x, to.y);
   cairo_line_to (cr, to.x + back.x - side.x, to.y + back.y - side.y);
+  palette_use (cr, PALETTE_PAPER, HALO_ALPHA, painter->ink);
+  cairo_set_line_width (cr, HALO_WIDTH * painter->unit_px);
+  cairo_stroke_preserve (cr);
+  use_edge (painter, KIND_SLOPE);
   cairo_stroke (cr);
 }
 
