@@ -112,7 +112,7 @@ Hole *edit_align (const Hole *hole, const size_t *parts, size_t n_parts, GError 
 
 typedef enum
 {
-  EDIT_FACT_PERCENT,  /* slope: fall along its line, percent */
+  EDIT_FACT_PERCENT,  /* slope: fall along its line, percent; a file may hold a rise, less than 0 */
   EDIT_FACT_DOWNHILL, /* slope: where it falls to, radians anticlockwise from +x; its line turns about its middle */
   EDIT_FACT_HEIGHT,   /* tree, trees: above the ground; spot height: above the datum; metres */
   EDIT_FACT_DENSITY,  /* trees: chance 0..1 that a ball flying through them is stopped */
@@ -126,6 +126,8 @@ typedef enum
 
 /* Do parts of this kind have the fact? */
 bool edit_has_fact (Kind kind, EditFact fact);
+/* May it be taken off again? */
+bool edit_may_lack_fact (Kind kind, EditFact fact);
 /* The fact as it counts for the part; NAN where it is not given, or parts of the kind have none such. */
 double edit_get_fact (const Hole *hole, size_t part, EditFact fact);
 /*

@@ -261,8 +261,8 @@ START_TEST (numbers_are_rounded_to_what_a_file_says)
   ck_assert_double_eq (hole_part (percent, FALL)->percent, 2.35);
   g_autoptr (Hole) height = set (hole, SPOT, EDIT_FACT_HEIGHT, 40 * 0.3048 + 1e-7);
   ck_assert_double_eq (hole_part (height, SPOT)->height_m, 12.192);
-  g_autoptr (Hole) flat = set (hole, FALL, EDIT_FACT_PERCENT, -1e-9);
-  ck_assert (!signbit (hole_part (flat, FALL)->percent));
+  g_autoptr (Hole) flat = set (hole, SPOT, EDIT_FACT_HEIGHT, -1e-9);
+  ck_assert (!signbit (hole_part (flat, SPOT)->height_m));
 }
 END_TEST
 
@@ -270,6 +270,7 @@ START_TEST (what_cannot_be_is_refused_in_a_sentence)
 {
   g_autoptr (Hole) hole = scene ();
   refuses (hole, FALL, EDIT_FACT_PERCENT, 1001, EDIT_ERROR_NUMBER);
+  refuses (hole, FALL, EDIT_FACT_PERCENT, -1, EDIT_ERROR_NUMBER);
   refuses (hole, FALL, EDIT_FACT_DOWNHILL, NAN, EDIT_ERROR_NUMBER);
   refuses (hole, FALL, EDIT_FACT_DOWNHILL, INFINITY, EDIT_ERROR_NUMBER);
   refuses (hole, OAK, EDIT_FACT_HEIGHT, -1, EDIT_ERROR_NUMBER);
@@ -278,6 +279,7 @@ START_TEST (what_cannot_be_is_refused_in_a_sentence)
   refuses (hole, SPOT, EDIT_FACT_HEIGHT, INFINITY, EDIT_ERROR_NUMBER);
   refuses (hole, WOOD, EDIT_FACT_DENSITY, 1.01, EDIT_ERROR_NUMBER);
   refuses (hole, BROOK, EDIT_FACT_STAKES, NAN, EDIT_ERROR_NUMBER);
+  ck_assert (!edit_may_lack_fact (KIND_PENALTY_AREA, EDIT_FACT_STAKES) && edit_may_lack_fact (KIND_WATER, EDIT_FACT_STAKES));
   refuses (hole, BROOK, EDIT_FACT_STAKES, 2, EDIT_ERROR_NUMBER);
   refuses (hole, MARKER, EDIT_FACT_PAR, 4.5, EDIT_ERROR_NUMBER);
   refuses (hole, MARKER, EDIT_FACT_PAR, 0, EDIT_ERROR_NUMBER);
@@ -301,6 +303,18 @@ START_TEST (only_kinds_that_have_a_fact_say_so)
         if (!edit_has_fact (hole_part (hole, i)->kind, (EditFact)fact))
           ck_assert_double_nan (edit_get_fact (hole, i, (EditFact)fact));
     }
+}
+END_TEST
+
+START_TEST (a_slope_that_rises_along_its_line_falls_the_other_way)
+{
+  g_autoptr (Hole) hole = scene ();
+  Part *rising = part_copy (hole_part (hole, FALL));
+  rising->percent = -3;
+  g_autoptr (Hole) risen = hole_with_part (hole, FALL, part_seal (rising));
+  ck_assert_double_eq_tol (fabs (edit_get_fact (risen, FALL, EDIT_FACT_DOWNHILL)), PI, 1e-12);
+  g_autoptr (Hole) turned = set (risen, FALL, EDIT_FACT_DOWNHILL, PI / 2);
+  ck_assert_double_eq_tol (edit_get_fact (turned, FALL, EDIT_FACT_DOWNHILL), PI / 2, CLOSE_RAD);
 }
 END_TEST
 
@@ -347,6 +361,7 @@ suite_make (void)
   tcase_add_test (invariants, numbers_are_rounded_to_what_a_file_says);
   tcase_add_test (invariants, only_kinds_that_have_a_fact_say_so);
   tcase_add_test (edges, what_cannot_be_is_refused_in_a_sentence);
+  tcase_add_test (edges, a_slope_that_rises_along_its_line_falls_the_other_way);
   tcase_add_test (edges, a_slope_of_one_point_has_no_direction);
   suite_add_tcase (suite, known);
   suite_add_tcase (suite, invariants);

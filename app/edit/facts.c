@@ -40,13 +40,15 @@ set_percent (Part *part, double percent)
   part->percent = percent;
 }
 
-/* From the line's first point to its last; NAN when they are one. */
+/* From the line's first point to its last, or back where it rises; NAN when they are one. */
 static double
 get_downhill (const Part *part)
 {
   if (part->path.n_segs < 2)
     return NAN;
   Vec2 along = vec2_sub (path_current (&part->path), part->path.segs[0].to);
+  if (part->percent < 0)
+    along = vec2_scale (along, -1);
   return along.x == 0 && along.y == 0 ? NAN : atan2 (along.y, along.x);
 }
 
@@ -141,8 +143,8 @@ set_opacity (Part *part, double opacity)
 
 /* Today's hole is the hole's affair, not the part's: its row has no functions. */
 static const Row rows[] = {
-  { EDIT_FACT_PERCENT, BIT (KIND_SLOPE), -STEEPEST_PERCENT, STEEPEST_PERCENT, PERCENT_STEP, true, get_percent, set_percent,
-    "a slope falls by 1000 percent at most; type a smaller number" },
+  { EDIT_FACT_PERCENT, BIT (KIND_SLOPE), 0, STEEPEST_PERCENT, PERCENT_STEP, true, get_percent, set_percent,
+    "a slope falls by 0 to 1000 percent; turn it round instead of typing less than nothing" },
   { EDIT_FACT_DOWNHILL, BIT (KIND_SLOPE), -4 * PI, 4 * PI, 0, false, get_downhill, set_downhill,
     "downhill is a direction; type degrees from 0 to 360" },
   { EDIT_FACT_HEIGHT, BIT (KIND_TREE) | BIT (KIND_TREES), 0, TALLEST_TREE_M, EDIT_GRID_M, true, get_height, set_height,
@@ -177,6 +179,13 @@ bool
 edit_has_fact (Kind kind, EditFact fact)
 {
   return row_of (kind, fact) != NULL;
+}
+
+bool
+edit_may_lack_fact (Kind kind, EditFact fact)
+{
+  const Row *row = row_of (kind, fact);
+  return row && row->may_be_absent;
 }
 
 double
