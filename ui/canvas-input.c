@@ -186,7 +186,7 @@ hw_canvas_nudge_gesture (HwCanvas *self)
 {
   gint64 now_us = g_get_monotonic_time ();
   if (self->nudge_gesture == 0 || now_us - self->nudge_time_us > NUDGE_PAUSE_US)
-    self->nudge_gesture++;
+    self->nudge_gesture = hw_document_new_gesture (self->document);
   self->nudge_time_us = now_us;
   return self->nudge_gesture;
 }

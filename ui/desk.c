@@ -2,6 +2,8 @@
 /* desk - a byte of flags for each part of the hole, carried over from one hole to the next by the identity of the parts. */
 #include "desk.h"
 
+#include "sentence.h"
+
 #include <glib/gi18n.h>
 
 enum
@@ -189,15 +191,17 @@ hw_way_draws (HwWay way, Kind kind)
   switch (way)
     {
     case HW_WAY_FREEHAND:
-      return shape == SHAPE_AREA || (shape == SHAPE_LINE && kind != KIND_LINE_OF_PLAY);
+      return shape == SHAPE_AREA;
     case HW_WAY_POINTS:
-      return shape == SHAPE_AREA || shape == SHAPE_LINE;
+      return shape == SHAPE_AREA || kind == KIND_LINE_OF_PLAY;
     case HW_WAY_CIRCLE:
       return shape == SHAPE_AREA || kind == KIND_TREE;
     case HW_WAY_PLACE:
       return shape == SHAPE_POINT || shape == SHAPE_TEXT;
     case HW_WAY_SCATTER:
       return kind == KIND_TREE;
+    case HW_WAY_ARROW:
+      return kind == KIND_SLOPE;
     default:
       return true;
     }
@@ -228,7 +232,10 @@ hw_desk_take_way (HwDesk *self, HwWay way)
 {
   Kind kind = self->kind;
   if (!hw_way_draws (way, kind))
-    kind = way == HW_WAY_SCATTER ? KIND_TREE : way == HW_WAY_PLACE ? KIND_HOLE_LOCATION : KIND_FAIRWAY;
+    kind = way == HW_WAY_SCATTER ? KIND_TREE
+           : way == HW_WAY_PLACE ? KIND_HOLE_LOCATION
+           : way == HW_WAY_ARROW ? KIND_SLOPE
+                                 : KIND_FAIRWAY;
   take (self, way, kind);
 }
 
@@ -238,7 +245,7 @@ hw_desk_take_kind (HwDesk *self, Kind kind)
   HwWay way = self->way;
   if (way == HW_WAY_SELECT || way == HW_WAY_CUT || !hw_way_draws (way, kind))
     {
-      static const HwWay usual[] = { HW_WAY_FREEHAND, HW_WAY_PLACE, HW_WAY_POINTS };
+      static const HwWay usual[] = { HW_WAY_FREEHAND, HW_WAY_PLACE, HW_WAY_POINTS, HW_WAY_ARROW };
       size_t first = 0;
       while (!hw_way_draws (usual[first], kind))
         first++;
@@ -518,6 +525,9 @@ hw_desk_whereabouts (HwDesk *self, Vec2 at)
     append_length (text, _ ("%s from the tee"), vec2_distance (at, part_position (hole_part (self->hole, (size_t)tee))), units);
   if (self->hole != NULL && hole_target (self->hole, NULL, &target))
     append_length (text, _ ("%s to the hole"), vec2_distance (at, target), units);
+  double along_m, right_m;
+  if (self->hole != NULL && edit_measure_place (self->hole, at, &along_m, &right_m))
+    append_length (text, right_m < 0 ? _ ("%s left of the line") : _ ("%s right of the line"), fabs (right_m), units);
   return g_string_free (text, FALSE);
 }
 
@@ -528,7 +538,8 @@ hw_desk_edit (HwDesk *self, Hole *hole, const char *label, unsigned gesture, GEr
 {
   if (hole == NULL)
     {
-      hw_document_say (self->document, *error != NULL ? (*error)->message : _ ("That cannot be done here."));
+      g_autofree char *reason = hw_sentence (*error != NULL ? (*error)->message : _ ("That cannot be done here."));
+      hw_document_say (self->document, reason);
       g_clear_error (error);
       return false;
     }

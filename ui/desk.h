@@ -27,6 +27,7 @@ typedef enum
   HW_WAY_PLACE,   /* a point thing, one press each */
   HW_WAY_SCATTER, /* trees along a stroke */
   HW_WAY_CUT,     /* a straight cut through what is selected */
+  HW_WAY_ARROW,   /* a slope, dragged downhill */
   HW_N_WAYS
 } HwWay;
 

@@ -25,6 +25,12 @@ hw_document_edit (HwDocument *self, Hole *hole, const char *label, unsigned gest
   return is_new;
 }
 
+unsigned
+hw_document_new_gesture (HwDocument *self)
+{
+  return ++self->last_gesture;
+}
+
 void
 hw_document_drag_hole (HwDocument *self, Hole *hole, const char *label)
 {

@@ -62,6 +62,7 @@ struct _HwDocument
   Hole *dragged;              /* while the pointer holds the aim or the ball */
   const char *dragging_label; /* what the drag will be called */
   bool is_drawing;            /* the drag is one of the drawing: results wait for its end */
+  unsigned last_gesture;
   Hole *shown;
   ShotResult *shots;
   CarryTable *carries;

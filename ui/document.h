@@ -122,6 +122,8 @@ void hw_document_drag_cancel (HwDocument *self);
 Hole *hw_document_get_kept (HwDocument *self);
 /* Pushes `hole` as a step of undo, taking its reference; moves of one `gesture` other than 0 make one step. False for NULL or nothing new. */
 bool hw_document_edit (HwDocument *self, Hole *hole, const char *label, unsigned gesture);
+/* A number for a gesture that no other has. */
+unsigned hw_document_new_gesture (HwDocument *self);
 /* Shows `hole`, taking its reference, in the place of the one kept, until the drag ends or is taken back. Results wait for the end. */
 void hw_document_drag_hole (HwDocument *self, Hole *hole, const char *label);
 /* Puts a drawing that has no file yet on the table, taking its reference. */

@@ -16,7 +16,7 @@ struct _HwPalette
 
 G_DEFINE_FINAL_TYPE (HwPalette, hw_palette, GTK_TYPE_WIDGET)
 
-const char *const hw_way_names[] = { "select", "freehand", "points", "circle", "place", "scatter", "cut", NULL };
+const char *const hw_way_names[] = { "select", "freehand", "points", "circle", "place", "scatter", "cut", "arrow", NULL };
 
 static const struct
 {
@@ -32,9 +32,10 @@ static const struct
 
 /* Rows of three, the longest words in the last column. */
 static const Kind kinds[] = {
-  KIND_TEE,   KIND_FAIRWAY,      KIND_FIRST_CUT, KIND_GREEN,         KIND_FRINGE,        KIND_DEEP_ROUGH, KIND_BUNKER,
-  KIND_WASTE, KIND_PENALTY_AREA, KIND_WATER,     KIND_TREES,         KIND_OUT_OF_BOUNDS, KIND_PATH,       KIND_BUILDING,
-  KIND_ROUGH, KIND_TEE_MARKER,   KIND_TREE,      KIND_HOLE_LOCATION, KIND_NOTE,          KIND_MARK,       KIND_LINE_OF_PLAY,
+  KIND_TEE,    KIND_FAIRWAY,  KIND_FIRST_CUT,    KIND_GREEN,      KIND_FRINGE,      KIND_DEEP_ROUGH,
+  KIND_BUNKER, KIND_WASTE,    KIND_PENALTY_AREA, KIND_WATER,      KIND_TREES,       KIND_OUT_OF_BOUNDS,
+  KIND_PATH,   KIND_BUILDING, KIND_ROUGH,        KIND_TEE_MARKER, KIND_TREE,        KIND_HOLE_LOCATION,
+  KIND_NOTE,   KIND_MARK,     KIND_LINE_OF_PLAY, KIND_SLOPE,      KIND_SPOT_HEIGHT,
 };
 
 static GtkWidget *
@@ -52,6 +53,8 @@ kind_button_new (Kind kind)
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.draw-kind");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", kind_info (kind)->token);
+  if (hw_way_draws (HW_WAY_ARROW, kind))
+    gtk_widget_set_tooltip_text (button, _ ("Drag it downhill"));
   gtk_widget_add_css_class (button, "kind");
   gtk_widget_set_hexpand (button, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _ (kind_info (kind)->label), -1);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* thing-fields - what is exact about the thing selected: name, kind, place from the tee and off the line, size, angle; typed with units and sums. */
+/* thing-fields - what is exact about the thing selected: name, kind, place from the tee and off the line, size, angle; typed with units and sums; and its facts. */
 #ifndef HW_THING_FIELDS_H
 #define HW_THING_FIELDS_H
 

@@ -16,9 +16,9 @@ const HwTool *
 hw_way_tool (HwWay way)
 {
   static const HwTool *const tools[HW_N_WAYS] = {
-    [HW_WAY_SELECT] = &hw_tool_select, [HW_WAY_FREEHAND] = &hw_tool_freehand, [HW_WAY_POINTS] = &hw_tool_points,
-    [HW_WAY_CIRCLE] = &hw_tool_circle, [HW_WAY_PLACE] = &hw_tool_place,       [HW_WAY_SCATTER] = &hw_tool_scatter,
-    [HW_WAY_CUT] = &hw_tool_cut,
+    [HW_WAY_SELECT] = &hw_tool_select, [HW_WAY_FREEHAND] = &hw_tool_freehand,    [HW_WAY_POINTS] = &hw_tool_points,
+    [HW_WAY_CIRCLE] = &hw_tool_circle, [HW_WAY_PLACE] = &hw_tool_place,          [HW_WAY_SCATTER] = &hw_tool_scatter,
+    [HW_WAY_CUT] = &hw_tool_cut,       [HW_WAY_ARROW] = &hw_tool_arrow_downhill,
   };
   return tools[way];
 }

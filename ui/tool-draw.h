@@ -22,6 +22,7 @@ extern const HwTool hw_tool_points;
 extern const HwTool hw_tool_circle;
 extern const HwTool hw_tool_place;
 extern const HwTool hw_tool_cut;
+extern const HwTool hw_tool_arrow_downhill;
 /* The tool of a way of drawing. */
 const HwTool *hw_way_tool (HwWay way);
 

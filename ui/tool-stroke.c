@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* tool-stroke - tools that are one drag: freehand outline, trees along a stroke, circle, straight cut, and a point put down. */
+/* tool-stroke - tools that are one drag: freehand outline, trees along a stroke, circle, straight cut, slope, and a point put down. */
 #include "tool-draw.h"
 
 #include <glib/gi18n.h>
@@ -187,10 +187,10 @@ place_release (HwCanvas *canvas)
 const HwTool hw_tool_place = { "place",       "crosshair", draw_find,       place_press,          shape_drag,
                                place_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
 
-/* ---- a cut ---- */
+/* ---- a cut, and other straight lines ---- */
 
 static bool
-cut_press (HwCanvas *canvas, Vec2 at_px)
+line_press (HwCanvas *canvas, Vec2 at_px)
 {
   begin (canvas, at_px, HW_SHAPE_LINE);
   return true;
@@ -215,5 +215,31 @@ cut_release (HwCanvas *canvas)
     hw_desk_take_way (desk, HW_WAY_SELECT);
 }
 
-const HwTool hw_tool_cut = { "cut",           "crosshair",          draw_find, cut_press, shape_drag, cut_release, draw_cancel,
-                             hw_tool_pen_key, hw_tool_draw_overlay, NULL };
+const HwTool hw_tool_cut = { "cut",       "crosshair", draw_find,       line_press,           shape_drag,
+                             cut_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
+
+/* ---- a slope ---- */
+
+static void
+arrow_release (HwCanvas *canvas)
+{
+  HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  Kind kind = hw_desk_get_kind (hw_canvas_get_desk (canvas));
+  hw_canvas_get_grip (canvas)->kind = HW_GRIP_NONE;
+  if (!gesture->has_moved)
+    {
+      hw_tool_clear (canvas);
+      return;
+    }
+  size_t part = 0;
+  GError *error = NULL;
+  Path path = { 0 };
+  path_move_to (&path, gesture->start);
+  path_line_to (&path, gesture->at);
+  Hole *hole = edit_add_path (hw_document_get_kept (hw_canvas_get_document (canvas)), kind, &path, &part, &error);
+  path_clear (&path);
+  hw_tool_finish (canvas, hole, kind, part, error);
+}
+
+const HwTool hw_tool_arrow_downhill = { "arrow",       "crosshair", draw_find,       line_press,           shape_drag,
+                                        arrow_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };

@@ -1,0 +1,9 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* sentence - what an engine says in passing, as something to be read by itself. */
+#ifndef HW_SENTENCE_H
+#define HW_SENTENCE_H
+
+/* In the golfer's language, with a capital and a full stop: "there is no green; draw it first" reads "There is no green; draw it first.". Free with g_free. */
+char *hw_sentence (const char *text);
+
+#endif
