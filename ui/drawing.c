@@ -38,7 +38,9 @@ same_picture (const Hole *a, const Hole *b)
 {
   if (a == b)
     return true;
-  if (hole_info (a)->ground != hole_info (b)->ground)
+  Box p = hole_info (a)->view_box, q = hole_info (b)->view_box;
+  bool is_same_sheet = (box_is_empty (p) && box_is_empty (q)) || (p.x0 == q.x0 && p.y0 == q.y0 && p.x1 == q.x1 && p.y1 == q.y1);
+  if (hole_info (a)->ground != hole_info (b)->ground || !is_same_sheet)
     return false;
   for (size_t i = 0, k = 0;;)
     {
