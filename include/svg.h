@@ -42,10 +42,38 @@ typedef enum
   FINDING_NOTE
 } FindingSeverity;
 
+/* What a finding is about, so that it can be said in other words; FOUND_OTHER: only in its own. */
+typedef enum
+{
+  FOUND_OTHER,
+  FOUND_NO_GREEN,
+  FOUND_NO_TEE_MARKER,
+  FOUND_NO_HOLE_LOCATION,
+  FOUND_NO_LINE_OF_PLAY,
+  FOUND_NO_PAR,
+  FOUND_NO_KIND,
+  FOUND_OFF_ITS_AREA, /* a tee marker off every tee, a hole location off every green */
+  FOUND_LINE_OFF_TEE,
+  FOUND_LINE_OFF_GREEN,
+  FOUND_NO_SHEET,
+  FOUND_OFF_SHEET,
+  FOUND_CROSSING,
+  FOUND_NO_HEIGHT,
+  FOUND_NO_FALL,
+  FOUND_SAME_NAME,
+  FOUND_TWO_TODAY,
+  FOUND_NO_SUCH_TEE, /* that a plan names */
+  FOUND_NO_SUCH_HOLE,
+  FOUND_AIM_ON_BALL,
+  FOUND_ODD_PAR, /* for the hole's length from a tee */
+  N_FOUND
+} Found;
+
 /* Something suspect in a document that can be used all the same. */
 typedef struct
 {
   FindingSeverity severity;
+  Found about;
   unsigned line;  /* 0: the document as a whole */
   char *what;     /* "the green has no hole location" */
   char *mend;     /* "add a circle with hw:kind=\"hole-location\"" */

@@ -88,6 +88,40 @@ START_TEST (a_finding_names_its_part)
 }
 END_TEST
 
+START_TEST (a_finding_says_what_it_is_about)
+{
+  static const struct
+  {
+    const char *text;
+    Found about;
+  } rows[] = {
+    { ROOT ("hw:par='4'") TEE FLAG LINE "</svg>", FOUND_NO_GREEN },
+    { ROOT ("hw:par='4'") AREA_OF_TEE GREEN FLAG LINE "</svg>", FOUND_NO_TEE_MARKER },
+    { ROOT ("hw:par='4'") TEE GREEN LINE "</svg>", FOUND_NO_HOLE_LOCATION },
+    { ROOT ("hw:par='4'") TEE GREEN FLAG "</svg>", FOUND_NO_LINE_OF_PLAY },
+    { ROOT ("") TEE GREEN FLAG LINE "</svg>", FOUND_NO_PAR },
+    { HOLE ("<rect width='3' height='3'/>"), FOUND_NO_KIND },
+    { HOLE ("<circle hw:kind='tee-marker' hw:name='red' cy='-40'/>"), FOUND_OFF_ITS_AREA },
+    { HOLE ("<circle hw:kind='bunker' cx='90' r='4'/>"), FOUND_OFF_SHEET },
+    { HOLE ("<path hw:kind='bunker' d='M0-40h9l-9 9h9z'/>"), FOUND_CROSSING },
+    { HOLE ("<circle hw:kind='spot-height' cy='-40'/>"), FOUND_NO_HEIGHT },
+    { HOLE ("<line hw:kind='slope' y1='-40' y2='-41'/>"), FOUND_NO_FALL },
+    { HOLE ("<g hw:kind='plan' hw:tee='blue'/>"), FOUND_NO_SUCH_TEE },
+    { HOLE ("<g hw:kind='plan' hw:hole='left'/>"), FOUND_NO_SUCH_HOLE },
+    { ROOT ("hw:par='5'") TEE GREEN FLAG LINE "</svg>", FOUND_ODD_PAR },
+    { ROOT ("hw:par='4'") TEE GREEN FLAG "<polyline hw:kind='line-of-play' points='0,0 0,-250'/></svg>", FOUND_LINE_OFF_GREEN },
+    { ROOT ("hw:par='4'") TEE GREEN FLAG "<polyline hw:kind='line-of-play' points='0,-60 0,-300'/></svg>", FOUND_LINE_OFF_TEE },
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GPtrArray) findings = findings_of (rows[i].text);
+      ck_assert_uint_eq (findings->len, 1);
+      const Finding *finding = findings->pdata[0];
+      ck_assert_msg (finding->about == rows[i].about, "%s: %d", finding->what, finding->about);
+    }
+}
+END_TEST
+
 /* Mends the one thing found, in the way the finding says; what is found then is nothing. */
 static void
 mends (const char *text, Mend mend_kind)
@@ -380,6 +414,7 @@ suite_make (void)
   tcase_add_test (findings, a_good_hole_gives_no_finding);
   tcase_add_test (findings, what_a_hole_cannot_do_without_is_an_error);
   tcase_add_test (findings, a_finding_names_its_part);
+  tcase_add_test (findings, a_finding_says_what_it_is_about);
   tcase_add_test (findings, the_way_to_mend_a_finding_takes_it_away);
   tcase_add_test (findings, what_has_no_way_to_mend_offers_none);
   tcase_add_test (findings, markers_beside_their_areas_are_named);

@@ -22,8 +22,8 @@ typedef struct
 } Check;
 
 /* Notes something about part `part` (-1: the hole as a whole), which edit_mend can mend in this way. */
-static void G_GNUC_PRINTF (6, 7)
-    note (Check *check, FindingSeverity severity, int part, Mend mend_kind, const char *mend, const char *format, ...)
+static void G_GNUC_PRINTF (7, 8) note (Check *check, Found about, FindingSeverity severity, int part, Mend mend_kind,
+                                       const char *mend, const char *format, ...)
 {
   va_list arguments;
   va_start (arguments, format);
@@ -32,6 +32,7 @@ static void G_GNUC_PRINTF (6, 7)
   va_end (arguments);
   if (!finding)
     return;
+  finding->about = about;
   finding->part = part;
   finding->mend_kind = mend_kind;
 }
@@ -85,20 +86,22 @@ check_essentials (Check *check)
   bool has_green = count_kind (check->hole, KIND_GREEN) > 0;
   int tee = first_part (check->hole, KIND_TEE);
   if (!has_green)
-    note (check, FINDING_ERROR, -1, MEND_NONE, "draw it and give the shape hw:kind=\"green\"", "the hole has no green");
+    note (check, FOUND_NO_GREEN, FINDING_ERROR, -1, MEND_NONE, "draw it and give the shape hw:kind=\"green\"",
+          "the hole has no green");
   if (count_kind (check->hole, KIND_TEE_MARKER) == 0)
-    note (check, FINDING_ERROR, tee, tee >= 0 ? MEND_ADD_TEE_MARKER : MEND_NONE, "add a circle with hw:kind=\"tee-marker\"",
-          "the hole has no tee marker");
+    note (check, FOUND_NO_TEE_MARKER, FINDING_ERROR, tee, tee >= 0 ? MEND_ADD_TEE_MARKER : MEND_NONE,
+          "add a circle with hw:kind=\"tee-marker\"", "the hole has no tee marker");
   if (count_kind (check->hole, KIND_HOLE_LOCATION) == 0)
-    note (check, FINDING_WARNING, hole_green (check->hole, NULL), has_green ? MEND_ADD_HOLE_LOCATION : MEND_NONE,
+    note (check, FOUND_NO_HOLE_LOCATION, FINDING_WARNING, hole_green (check->hole, NULL),
+          has_green ? MEND_ADD_HOLE_LOCATION : MEND_NONE,
           "add a circle with hw:kind=\"hole-location\"; until then the middle of the green serves",
           "the green has no hole location");
   if (count_kind (check->hole, KIND_LINE_OF_PLAY) == 0)
-    note (check, FINDING_NOTE, -1, MEND_NONE,
+    note (check, FOUND_NO_LINE_OF_PLAY, FINDING_NOTE, -1, MEND_NONE,
           "add a polyline with hw:kind=\"line-of-play\"; until then the hole is measured straight",
           "the hole has no line of play");
   if (hole_info (check->hole)->par == 0)
-    note (check, FINDING_NOTE, -1, MEND_NONE, "add hw:par to the root", "the hole has no par");
+    note (check, FOUND_NO_PAR, FINDING_NOTE, -1, MEND_NONE, "add hw:par to the root", "the hole has no par");
 }
 
 static void
@@ -107,9 +110,10 @@ check_shapes_without_kind (Check *check)
   size_t n = count_kind (check->hole, KIND_NONE);
   int first = first_part (check->hole, KIND_NONE);
   if (n == 1)
-    note (check, FINDING_NOTE, first, MEND_NONE, "give it hw:kind, or leave it as decoration", "a shape has no kind");
+    note (check, FOUND_NO_KIND, FINDING_NOTE, first, MEND_NONE, "give it hw:kind, or leave it as decoration",
+          "a shape has no kind");
   if (n > 1)
-    note (check, FINDING_NOTE, first, MEND_NONE, "give them hw:kind, or leave them as decoration",
+    note (check, FOUND_NO_KIND, FINDING_NOTE, first, MEND_NONE, "give them hw:kind, or leave them as decoration",
           "%zu shapes have no kind, the first of them here", n);
 }
 
@@ -124,8 +128,9 @@ check_markers_stand_on (Check *check, Kind marker_kind, Kind area_kind, const ch
     return;
   for (const Part *part = next_part (check->hole, marker_kind, &i); part; part = next_part (check->hole, marker_kind, &i))
     if (!is_on (check->hole, area_kind, part->at, MARKER_SLACK_M))
-      note (check, FINDING_WARNING, (int)i - 1, MEND_MOVE_ONTO_AREA, mend, "the %s \"%s\" does not stand on a %s",
-            kind_info (marker_kind)->label, part_label (part, buffer, sizeof buffer), kind_info (area_kind)->label);
+      note (check, FOUND_OFF_ITS_AREA, FINDING_WARNING, (int)i - 1, MEND_MOVE_ONTO_AREA, mend,
+            "the %s \"%s\" does not stand on a %s", kind_info (marker_kind)->label, part_label (part, buffer, sizeof buffer),
+            kind_info (area_kind)->label);
 }
 
 static void
@@ -150,10 +155,10 @@ check_line_of_play (Check *check)
            tee = next_part (check->hole, KIND_TEE_MARKER, &k))
         starts_well = starts_well || vec2_distance (tee->at, start) <= TEE_SLACK_M;
       if (!starts_well)
-        note (check, FINDING_WARNING, (int)i - 1, has_green ? MEND_LINE_TO_GREEN : MEND_NONE, "begin it at a tee marker",
-              "the line of play does not begin at a tee");
+        note (check, FOUND_LINE_OFF_TEE, FINDING_WARNING, (int)i - 1, has_green ? MEND_LINE_TO_GREEN : MEND_NONE,
+              "begin it at a tee marker", "the line of play does not begin at a tee");
       if (has_green && !is_on (check->hole, KIND_GREEN, end, MARKER_SLACK_M))
-        note (check, FINDING_WARNING, (int)i - 1, MEND_LINE_TO_GREEN, "end it at the centre of the green",
+        note (check, FOUND_LINE_OFF_GREEN, FINDING_WARNING, (int)i - 1, MEND_LINE_TO_GREEN, "end it at the centre of the green",
               "the line of play does not end on the green");
     }
 }
@@ -165,7 +170,7 @@ check_view_box (Check *check)
   Box view = hole_info (check->hole)->view_box;
   if (box_is_empty (view))
     {
-      note (check, FINDING_NOTE, -1, MEND_GROW_SHEET, "add viewBox=\"left top width height\" in metres",
+      note (check, FOUND_NO_SHEET, FINDING_NOTE, -1, MEND_GROW_SHEET, "add viewBox=\"left top width height\" in metres",
             "the drawing has no viewBox");
       return;
     }
@@ -173,7 +178,7 @@ check_view_box (Check *check)
     {
       const Part *part = hole_part (check->hole, i);
       if (!box_is_empty (part->bounds) && !box_overlaps (view, part->bounds))
-        note (check, FINDING_WARNING, (int)i, MEND_GROW_SHEET, "move it, or make the viewBox larger",
+        note (check, FOUND_OFF_SHEET, FINDING_WARNING, (int)i, MEND_GROW_SHEET, "move it, or make the viewBox larger",
               "the %s \"%s\" lies outside the viewBox", kind_info (part->kind)->label,
               part_label (part, buffer, sizeof buffer));
     }
@@ -217,7 +222,7 @@ check_outlines (Check *check)
         if (ring_crosses_itself (check, outline->points + outline->ring_starts[r],
                                  outline->ring_starts[r + 1] - outline->ring_starts[r]))
           {
-            note (check, FINDING_WARNING, (int)i, MEND_UNCROSS, "move the points of the loop apart",
+            note (check, FOUND_CROSSING, FINDING_WARNING, (int)i, MEND_UNCROSS, "move the points of the loop apart",
                   "the outline of the %s \"%s\" crosses itself", kind_info (part->kind)->label,
                   part_label (part, buffer, sizeof buffer));
             break;
@@ -234,11 +239,12 @@ check_heights (Check *check)
   for (const Part *part = next_part (check->hole, KIND_SPOT_HEIGHT, &i); part;
        part = next_part (check->hole, KIND_SPOT_HEIGHT, &i))
     if (isnan (part->height_m))
-      note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "give it hw:height_m", "a spot height has no height");
+      note (check, FOUND_NO_HEIGHT, FINDING_WARNING, (int)i - 1, MEND_NONE, "give it hw:height_m",
+            "a spot height has no height");
   i = 0;
   for (const Part *part = next_part (check->hole, KIND_SLOPE, &i); part; part = next_part (check->hole, KIND_SLOPE, &i))
     if (isnan (part->percent))
-      note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "give it hw:percent", "a slope has no steepness");
+      note (check, FOUND_NO_FALL, FINDING_WARNING, (int)i - 1, MEND_NONE, "give it hw:percent", "a slope has no steepness");
 }
 
 static void
@@ -252,10 +258,10 @@ check_names (Check *check)
       for (const Part *part = next_part (check->hole, named[k], &i); part; part = next_part (check->hole, named[k], &i))
         {
           if (part->name && !g_hash_table_add (seen, part->name))
-            note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "give each its own name", "two of kind %s are called \"%s\"",
-                  kind_info (named[k])->label, part->name);
+            note (check, FOUND_SAME_NAME, FINDING_WARNING, (int)i - 1, MEND_NONE, "give each its own name",
+                  "two of kind %s are called \"%s\"", kind_info (named[k])->label, part->name);
           if (part->today && n_today++ > 0)
-            note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "leave hw:today=\"yes\" on one of them",
+            note (check, FOUND_TWO_TODAY, FINDING_WARNING, (int)i - 1, MEND_NONE, "leave hw:today=\"yes\" on one of them",
                   "two hole locations are today's");
         }
     }
@@ -266,10 +272,11 @@ check_plan_names (Check *check, int i)
 {
   const Part *plan = hole_part (check->hole, (size_t)i);
   if (plan->tee && hole_tee (check->hole, plan->tee) < 0)
-    note (check, FINDING_WARNING, i, MEND_NONE, "correct hw:tee", "a plan names the tee \"%s\", which is not there", plan->tee);
+    note (check, FOUND_NO_SUCH_TEE, FINDING_WARNING, i, MEND_NONE, "correct hw:tee",
+          "a plan names the tee \"%s\", which is not there", plan->tee);
   if (plan->hole_name && hole_hole_location (check->hole, plan->hole_name) < 0)
-    note (check, FINDING_WARNING, i, MEND_NONE, "correct hw:hole", "a plan names the hole location \"%s\", which is not there",
-          plan->hole_name);
+    note (check, FOUND_NO_SUCH_HOLE, FINDING_WARNING, i, MEND_NONE, "correct hw:hole",
+          "a plan names the hole location \"%s\", which is not there", plan->hole_name);
 }
 
 static void
@@ -281,7 +288,7 @@ check_plans (Check *check)
       check_plan_names (check, (int)i - 1);
       for (size_t k = 0; k < plan->n_shots; k++)
         if (vec2_distance (plan->shots[k].from, plan->shots[k].aim) < SHORTEST_SHOT_M)
-          note (check, FINDING_WARNING, (int)i - 1, MEND_NONE, "move the aim away from the ball",
+          note (check, FOUND_AIM_ON_BALL, FINDING_WARNING, (int)i - 1, MEND_NONE, "move the aim away from the ball",
                 "the aim of shot %zu is on the ball", k + 1);
     }
 }
@@ -297,7 +304,7 @@ check_par_of (Check *check, int i, int par)
     return;
   const char *fault = par_fault (hole_info (check->hole), par, length_m);
   if (fault)
-    note (check, FINDING_WARNING, i, MEND_NONE, "check the par, the scale and the line of play",
+    note (check, FOUND_ODD_PAR, FINDING_WARNING, i, MEND_NONE, "check the par, the scale and the line of play",
           "%.0f m (%.0f yd) from the tee marker \"%s\" is %s for a par %d", length_m, length_m / METRES_PER_YARD, tee->name,
           fault, par);
 }
