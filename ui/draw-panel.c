@@ -4,6 +4,7 @@
 
 #include "desk-commands.h"
 #include "palette.h"
+#include "problems.h"
 #include "thing-fields.h"
 #include "things-list.h"
 
@@ -15,6 +16,7 @@ struct _HwDrawPanel
   GtkMenuButton *change;
   HwThingFields *fields;
   HwThingsList *things;
+  HwProblems *problems;
 };
 
 G_DEFINE_FINAL_TYPE (HwDrawPanel, hw_draw_panel, GTK_TYPE_WIDGET)
@@ -24,6 +26,7 @@ hw_draw_panel_set_desk (HwDrawPanel *self, HwDesk *desk)
 {
   hw_thing_fields_set_desk (self->fields, desk);
   hw_things_list_set_desk (self->things, desk);
+  hw_problems_set_desk (self->problems, desk);
 }
 
 static void
@@ -39,6 +42,7 @@ hw_draw_panel_class_init (HwDrawPanelClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_draw_panel_dispose;
   g_type_ensure (HW_TYPE_PALETTE);
+  g_type_ensure (HW_TYPE_PROBLEMS);
   g_type_ensure (HW_TYPE_THING_FIELDS);
   g_type_ensure (HW_TYPE_THINGS_LIST);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/draw-panel.ui");
@@ -47,6 +51,7 @@ hw_draw_panel_class_init (HwDrawPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, change);
   gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, fields);
   gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, things);
+  gtk_widget_class_bind_template_child (widget_class, HwDrawPanel, problems);
 }
 
 static void

@@ -96,6 +96,21 @@ on_new_hole_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
   hw_window_new_hole (window, window);
 }
 
+/* ---- bringing what is selected into view ---- */
+
+static void
+on_look_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  HwWindow *self = HW_WINDOW (window);
+  Hole *hole = hw_desk_get_hole (self->desk);
+  size_t n;
+  const size_t *parts = hw_desk_get_selection (self->desk, &n);
+  Box box = box_empty ();
+  for (size_t i = 0; hole != NULL && i < n; i++)
+    box = box_union (box, hole_part (hole, parts[i])->bounds);
+  hw_canvas_show_box (self->canvas, box);
+}
+
 /* ---- commands ---- */
 
 static void
@@ -250,6 +265,7 @@ hw_window_add_draw (HwWindow *self)
     { .name = "draw-way", .parameter_type = "s", .state = "'select'", .change_state = on_way_cb },
     { .name = "draw-kind", .parameter_type = "s", .state = "''", .change_state = on_kind_cb },
     { .name = "new-hole", .activate = on_new_hole_cb },
+    { .name = "draw-look", .activate = on_look_cb },
     { .name = "draw-grow", .activate = on_grow_cb },
     { .name = "draw-turn", .activate = on_turn_cb },
   };
