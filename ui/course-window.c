@@ -189,9 +189,12 @@ static void
 on_name_cb (HwCourseWindow *self)
 {
   GError *error = NULL;
-  const Course *course = hw_document_get_course (self->document);
+  /* The keyboard also leaves when the window goes. */
+  const Course *course = self->is_showing ? NULL : hw_document_get_course (self->document);
+  if (course == NULL)
+    return;
   g_autofree char *name = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->name))));
-  if (course == NULL || g_str_equal (name, course->name))
+  if (g_str_equal (name, course->name))
     return;
   g_autofree char *text = g_strdup_printf (_ ("The course is called %s now."), name);
   say_done (self, hw_document_name_course (self->document, name, &error), text, error);
