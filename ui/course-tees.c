@@ -253,11 +253,11 @@ on_colour_cb (Row *row)
 }
 
 static GtkEditable *
-entry_new (Row *row, int width_chars, GtkSizeGroup *column)
+entry_new (Row *row, int width_chars, int most_chars, GtkSizeGroup *column)
 {
   GtkWidget *entry = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), width_chars);
-  gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), width_chars);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), most_chars);
   gtk_editable_set_enable_undo (GTK_EDITABLE (entry), FALSE);
   gtk_widget_add_css_class (entry, "cell");
   gtk_widget_add_css_class (entry, "figures");
@@ -277,9 +277,9 @@ row_new (HwCourseTees *self)
   GtkWidget *colour = gtk_color_button_new (), *remove = gtk_button_new_from_icon_name ("list-remove-symbolic");
   row->owner = self;
   row->widget = GTK_LIST_BOX_ROW (gtk_list_box_row_new ());
-  row->name = entry_new (row, 8, self->columns[0]);
-  row->rating = entry_new (row, 5, self->columns[2]);
-  row->slope = entry_new (row, 5, self->columns[3]);
+  row->name = entry_new (row, 8, 20, self->columns[0]);
+  row->rating = entry_new (row, 5, 5, self->columns[2]);
+  row->slope = entry_new (row, 5, 5, self->columns[3]);
   row->colour = GTK_COLOR_CHOOSER (colour);
   gtk_widget_set_hexpand (GTK_WIDGET (row->name), TRUE);
   gtk_color_chooser_set_use_alpha (row->colour, FALSE);

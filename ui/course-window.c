@@ -9,6 +9,10 @@
 
 #include <glib/gi18n.h>
 
+/* Its size, px, where the window it belongs to is that wide. */
+#define USUAL_WIDTH_PX 860
+#define USUAL_HEIGHT_PX 600
+#define LEAST_WIDTH_PX 360
 /* Widths in px below which the details stand under the table, and below which the table leaves lengths out. */
 #define STACKED_PX 700
 #define NARROW_PX 520
@@ -27,6 +31,7 @@ struct _HwCourseWindow
   GtkEntry *file, *name;
   GtkLabel *title, *folder, *said;
   GtkWidget *undo_button;
+  GtkSizeGroup *captions;
   int width; /* for which it is laid out, px */
   bool is_showing;
 };
@@ -408,6 +413,7 @@ hw_course_window_class_init (HwCourseWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, folder);
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, said);
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, undo_button);
+  gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, captions);
 }
 
 static void
@@ -424,11 +430,10 @@ hw_course_window_init (HwCourseWindow *self)
     { .name = "undo", .activate = on_undo_cb },
   };
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->width = STACKED_PX;
   self->actions = G_ACTION_MAP (g_simple_action_group_new ());
   g_action_map_add_action_entries (self->actions, entries, G_N_ELEMENTS (entries), self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "course", G_ACTION_GROUP (self->actions));
-  hw_hole_facts_set_brief (self->facts);
+  hw_hole_facts_set_brief (self->facts, self->captions);
   add_all_keys (self);
 }
 
@@ -447,6 +452,9 @@ hw_course_window_new (GtkWindow *parent, HwDocument *document)
   watch_leaving (self, self->file, G_CALLBACK (on_file_cb));
   watch_leaving (self, self->name, G_CALLBACK (on_name_cb));
   show_course (self);
+  self->width = MAX (LEAST_WIDTH_PX, MIN (USUAL_WIDTH_PX, gtk_widget_get_width (GTK_WIDGET (parent))));
+  lay_out (self);
+  gtk_window_set_default_size (GTK_WINDOW (self), self->width, USUAL_HEIGHT_PX);
   if (hw_document_is_example (document))
     say (self,
          _ ("This is the example. Its holes’ facts can be tried out and saved elsewhere; the course itself stays as it is."),

@@ -15,7 +15,7 @@ struct _HwHoleFacts
   GtkWidget parent_instance;
   Hole *hole;
   char *title, *desc; /* as read last */
-  GtkWidget *grid, *name_caption, *number_caption, *par_caption, *stroke_index_caption;
+  GtkWidget *grid, *name_caption, *number_caption, *par_caption, *stroke_index_caption, *bearing_caption, *notes_caption;
   GtkEntry *name, *bearing;
   GtkSpinButton *number, *par, *stroke_index;
   GtkTextView *notes;
@@ -116,13 +116,15 @@ hw_hole_facts_set_hole (HwHoleFacts *self, Hole *hole)
 }
 
 void
-hw_hole_facts_set_brief (HwHoleFacts *self)
+hw_hole_facts_set_brief (HwHoleFacts *self, GtkSizeGroup *captions)
 {
   GtkWidget *widgets[]
       = { self->name_caption,      self->number_caption,      self->par_caption,      self->stroke_index_caption,
           GTK_WIDGET (self->name), GTK_WIDGET (self->number), GTK_WIDGET (self->par), GTK_WIDGET (self->stroke_index) };
   for (size_t i = 0; i < G_N_ELEMENTS (widgets); i++)
     gtk_widget_set_visible (widgets[i], FALSE);
+  gtk_size_group_add_widget (captions, self->bearing_caption);
+  gtk_size_group_add_widget (captions, self->notes_caption);
   gtk_entry_set_activates_default (self->bearing, FALSE);
   /* Undo is the course's. */
   gtk_editable_set_enable_undo (GTK_EDITABLE (self->bearing), FALSE);
@@ -174,6 +176,8 @@ hw_hole_facts_class_init (HwHoleFactsClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, number_caption);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, par_caption);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, stroke_index_caption);
+  gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, bearing_caption);
+  gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, notes_caption);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, name);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, number);
   gtk_widget_class_bind_template_child (widget_class, HwHoleFacts, par);

@@ -24,6 +24,7 @@ struct _HwNewHole
   GtkSpinButton *number;
   GtkDropDown *par, *bend;
   GtkCheckButton *empty, *in_course;
+  GtkLabel *in_course_words;
   GtkLabel *reason;
   GtkButton *draw_button, *cancel_button;
 };
@@ -132,6 +133,7 @@ hw_new_hole_class_init (HwNewHoleClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwNewHole, bend_at);
   gtk_widget_class_bind_template_child (widget_class, HwNewHole, empty);
   gtk_widget_class_bind_template_child (widget_class, HwNewHole, in_course);
+  gtk_widget_class_bind_template_child (widget_class, HwNewHole, in_course_words);
   gtk_widget_class_bind_template_child (widget_class, HwNewHole, reason);
   gtk_widget_class_bind_template_child (widget_class, HwNewHole, draw_button);
   gtk_widget_class_bind_template_child (widget_class, HwNewHole, cancel_button);
@@ -161,7 +163,7 @@ hw_new_hole_new (GtkWindow *parent, LengthUnit units, const char *course, int nu
   if (course != NULL)
     {
       g_autofree char *label = g_strdup_printf (_ ("_Add it to %s"), course);
-      gtk_check_button_set_label (self->in_course, label);
+      gtk_label_set_label (self->in_course_words, label);
       g_autofree char *spoken = g_strdup_printf (_ ("Add it to %s"), course);
       gtk_accessible_update_property (GTK_ACCESSIBLE (self->in_course), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
       gtk_check_button_set_active (self->in_course, TRUE);

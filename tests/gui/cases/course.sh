@@ -55,5 +55,10 @@ key ctrl+d
 settled
 picture changed
 cmp "$xml" "$FOLDER/changed.xml" || fail "the change of another program was written over"
+# the window goes while the keyboard is in the course's name
+key alt+t; settled; key alt+n; settled
+picture tees
+before=$(windows); key Escape; fewer_windows "$before"
+kill -0 "$APP" 2>/dev/null || fail "the program ended with the window of the course"
 "$PROGRAM" check "$FOLDER"/moor/*.svg >/dev/null || fail "the check finds errors"
 passed
