@@ -218,6 +218,8 @@ hw_canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   HwCanvas *self = HW_CANVAS (widget);
   hw_canvas_resize (self, width, height);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    gtk_popover_present (GTK_POPOVER (child)); // a menu that is open keeps its place
   g_signal_emit_by_name (self, "view-changed");
 }
 
@@ -226,7 +228,7 @@ hw_canvas_dispose (GObject *object)
 {
   HwCanvas *self = HW_CANVAS (object);
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
-    gtk_widget_unparent (child); // a menu still open
+    gtk_widget_unparent (child); // its menu
   self->holding = NULL;
   g_clear_object (&self->document);
   g_clear_object (&self->desk);

@@ -372,7 +372,7 @@ const HwDeskCommand hw_desk_command_table[] = {
   { "draw-copy", N_ ("Cop_y"), { NULL }, has_any, NULL },
   { "draw-paste", N_ ("_Paste"), { NULL }, has_hole, NULL },
   { "draw-duplicate", N_ ("_Duplicate"), { "<Control>d" }, has_any, run_duplicate },
-  { "draw-delete", N_ ("De_lete"), { "Delete", "BackSpace" }, has_any, run_delete },
+  { "draw-delete", N_ ("De_lete"), { "BackSpace", "Delete" }, has_any, run_delete },
   { "", N_ ("_Order") },
   { "draw-raise", N_ ("Bring _Forward"), { "Page_Up" }, has_one, run_raise },
   { "draw-lower", N_ ("Send _Back"), { "Page_Down" }, has_one, run_lower },

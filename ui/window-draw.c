@@ -182,30 +182,24 @@ on_selected_cb (HwWindow *self)
 
 /* ---- the menu on the drawing ---- */
 
-static gboolean
-part_from_menu_cb (gpointer popover)
+/* One menu for all its openings: GTK 4.8 lays a menu out that was parted from its widget right after it closed, and dies of it. */
+static GtkPopover *
+new_menu (HwWindow *self)
 {
-  gtk_widget_unparent (popover);
-  return G_SOURCE_REMOVE;
-}
-
-/* Later, since what was chosen is acted upon after the menu has closed; the window may be gone by then. */
-static void
-on_menu_closed_cb (GtkPopover *popover)
-{
-  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, part_from_menu_cb, g_object_ref (popover), g_object_unref);
+  g_autoptr (GMenuModel) commands = hw_desk_command_menu ();
+  GtkWidget *menu = gtk_popover_menu_new_from_model (commands);
+  gtk_popover_set_has_arrow (GTK_POPOVER (menu), FALSE);
+  gtk_widget_set_parent (menu, GTK_WIDGET (self->canvas));
+  /* The focus would stay on the menu, out of reach of the drawing's keys. */
+  g_signal_connect_object (menu, "closed", G_CALLBACK (gtk_widget_grab_focus), self->canvas, G_CONNECT_SWAPPED);
+  return GTK_POPOVER (menu);
 }
 
 static void
 show_menu (HwWindow *self, double x, double y)
 {
-  g_autoptr (GMenuModel) menu = hw_desk_command_menu ();
-  GtkWidget *popover = gtk_popover_menu_new_from_model (menu);
-  gtk_widget_set_parent (popover, GTK_WIDGET (self->canvas));
-  gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
-  gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ (int)x, (int)y, 1, 1 });
-  g_signal_connect (popover, "closed", G_CALLBACK (on_menu_closed_cb), NULL);
-  gtk_popover_popup (GTK_POPOVER (popover));
+  gtk_popover_set_pointing_to (self->drawing_menu, &(GdkRectangle){ (int)x, (int)y, 1, 1 });
+  gtk_popover_popup (self->drawing_menu);
 }
 
 /* The menu where the drawing was pressed, on what lies there. */
@@ -279,6 +273,7 @@ hw_window_add_draw (HwWindow *self)
   hw_draw_panel_set_desk (self->draw_panel, self->desk);
   hw_desk_command_add_keys (GTK_WIDGET (self->canvas));
   add_way_keys (self);
+  self->drawing_menu = new_menu (self);
   GtkGesture *menu = gtk_gesture_click_new ();
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
   g_signal_connect (menu, "released", G_CALLBACK (on_menu_released_cb), self);

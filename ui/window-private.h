@@ -55,6 +55,7 @@ struct _HwWindow
   GtkInfoBar *message_bar;
   GtkLabel *message;
   GtkMenuButton *menu_button;
+  GtkPopover *drawing_menu; /* the drawing's, while that lives */
   GMenu *recent_menu;
 };
 

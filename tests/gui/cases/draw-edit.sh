@@ -79,6 +79,9 @@ menu () { # menu ITEM: from the menu on the drawing, by its keys
 }
 menu u Down Return
 picture united
+# left again from one of its submenus; the window lives on
+menu u Escape Escape; menu Escape
+xdotool mousemove $((X + 60)) $((Y + 600)) click 1; settled
 expect_undo 'unite 2 things'
 before=$(windows)
 menu u Down Down Down Return # grow or shrink: what cannot be done is passed over
