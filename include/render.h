@@ -67,6 +67,8 @@ typedef enum
 void render_hole (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink);
 /* The same without paper and ground: what is painted over a kept picture while it moves. */
 void render_things (cairo_t *cr, const Hole *hole, const RenderView *view, PaintInk ink);
+/* What is painted later lies over what is painted earlier: all of a higher layer, within a layer what the document has later. */
+unsigned render_layer (Kind kind);
 
 typedef struct
 {

@@ -161,6 +161,47 @@ START_TEST (nothing_is_drawn_outside_the_view_and_the_context_comes_back)
 }
 END_TEST
 
+START_TEST (what_a_clip_shows_is_as_in_the_whole_picture)
+{
+  const Part *far_off = part_seal (new_square (KIND_TREES, HALF_M)), *lake = square (KIND_WATER, HALF_M / 2);
+  g_autoptr (Hole) hole = hole_of (far_off, lake, point (KIND_TREE, vec2 (HALF_M, HALF_M)));
+  RenderView view = plain_view ();
+  cairo_surface_t *whole = picture_of (hole, &view, PAINT_COLOUR), *part = canvas (WIDTH, HEIGHT);
+  cairo_t *cr = cairo_create (part);
+  /* Across the edges of all three. */
+  cairo_rectangle (cr, 210, 60, 70, 100);
+  cairo_clip (cr);
+  render_hole (cr, hole, &view, PAINT_COLOUR);
+  cairo_destroy (cr);
+  for (int y = 0; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH; x++)
+      {
+        bool is_in = x >= 210 && x < 280 && y >= 60 && y < 160;
+        ck_assert_uint_eq (pixel (part, x, y), is_in ? pixel (whole, x, y) : 0);
+      }
+  cairo_surface_destroy (whole);
+  cairo_surface_destroy (part);
+}
+END_TEST
+
+START_TEST (a_higher_layer_lies_over_a_lower_one_wherever_the_document_has_it)
+{
+  ck_assert_uint_lt (render_layer (KIND_GREEN), render_layer (KIND_TREE));
+  ck_assert_uint_lt (render_layer (KIND_TREE), render_layer (KIND_TEE_MARKER));
+  ck_assert_uint_eq (render_layer (KIND_GREEN), render_layer (KIND_WATER));
+  /* A tree that the document has before the green on which it stands is painted over it. */
+  g_autoptr (Hole) before = hole_of (point (KIND_TREE, vec2 (0, 0)), square (KIND_GREEN, HALF_M), NULL);
+  g_autoptr (Hole) after = hole_of (square (KIND_GREEN, HALF_M), point (KIND_TREE, vec2 (0, 0)), NULL);
+  RenderView view = plain_view ();
+  cairo_surface_t *a = picture_of (before, &view, PAINT_COLOUR), *b = picture_of (after, &view, PAINT_COLOUR);
+  for (int y = 0; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH; x++)
+      ck_assert_uint_eq (pixel (a, x, y), pixel (b, x, y));
+  cairo_surface_destroy (a);
+  cairo_surface_destroy (b);
+}
+END_TEST
+
 START_TEST (beyond_the_drawing_the_land_is_cut)
 {
   const Part *parts[] = { square (KIND_WATER, 500) };
@@ -322,6 +363,8 @@ suite_make (void)
   tcase_add_test (hole, a_later_area_lies_on_top);
   tcase_add_test (hole, the_fill_rule_decides_what_is_inside);
   tcase_add_test (hole, nothing_is_drawn_outside_the_view_and_the_context_comes_back);
+  tcase_add_test (hole, what_a_clip_shows_is_as_in_the_whole_picture);
+  tcase_add_test (hole, a_higher_layer_lies_over_a_lower_one_wherever_the_document_has_it);
   tcase_add_test (hole, beyond_the_drawing_the_land_is_cut);
   tcase_add_test (hole, the_stakes_colour_the_edge_of_a_penalty_area);
   tcase_add_test (hole, red_and_yellow_stakes_differ_without_colour);

@@ -54,7 +54,7 @@ trace_path (cairo_t *cr, const Path *path, Affine t)
 static bool
 is_visible (const Painter *painter, Box bounds)
 {
-  if (box_is_empty (bounds))
+  if (box_is_empty (bounds) || box_is_empty (painter->clip_px))
     return false;
   Box on_drawing = box_empty ();
   for (int corner = 0; corner < 4; corner++)
@@ -62,7 +62,7 @@ is_visible (const Painter *painter, Box bounds)
       Vec2 at = vec2 (corner & 1 ? bounds.x1 : bounds.x0, corner & 2 ? bounds.y1 : bounds.y0);
       on_drawing = box_with_point (on_drawing, affine_apply (painter->to_drawing, at));
     }
-  return box_overlaps (on_drawing, painter->visible_px);
+  return box_overlaps (on_drawing, painter->clip_px);
 }
 
 void
@@ -120,6 +120,23 @@ paint_ground (Painter *painter)
   hatch_fill (&painter->hatch, look->hatch, look->hatch_ink);
 }
 
+/* What is painted together, from the ground up. */
+enum
+{
+  LAYER_LAND,
+  LAYER_TREES,
+  LAYER_MARKS
+};
+
+unsigned
+render_layer (Kind kind)
+{
+  PartShape shape = kind_info (kind)->shape;
+  if (shape == SHAPE_AREA || shape == SHAPE_IMAGE)
+    return LAYER_LAND;
+  return kind == KIND_TREE ? LAYER_TREES : LAYER_MARKS;
+}
+
 /* What grows or lies on the ground, as the document stacks it, single trees above it all; cut where the drawing ends. */
 static void
 paint_land (Painter *painter)
@@ -139,7 +156,7 @@ paint_land (Painter *painter)
         paint_underlay (painter, i);
     }
   for (size_t i = 0; i < n; i++)
-    if (hole_part (painter->hole, i)->kind == KIND_TREE)
+    if (render_layer (hole_part (painter->hole, i)->kind) == LAYER_TREES)
       paint_symbol (painter, i);
   cairo_restore (painter->cr);
 }
@@ -152,9 +169,20 @@ paint_marks (Painter *painter)
     {
       Kind kind = hole_part (painter->hole, i)->kind;
       PartShape shape = kind_info (kind)->shape;
-      if (kind != KIND_TREE && (shape == SHAPE_POINT || shape == SHAPE_LINE))
+      if (render_layer (kind) == LAYER_MARKS && (shape == SHAPE_POINT || shape == SHAPE_LINE))
         paint_symbol (painter, i);
     }
+}
+
+/* What of the drawing is painted at all: the clip that the caller set, with room for strokes. */
+static Box
+clip_of (const Painter *painter)
+{
+  Box clip, visible = painter->visible_px;
+  cairo_clip_extents (painter->cr, &clip.x0, &clip.y0, &clip.x1, &clip.y1);
+  clip = box_grown (clip, STROKE_ROOM * painter->unit_px);
+  return (Box){ fmax (clip.x0, visible.x0), fmax (clip.y0, visible.y0), fmin (clip.x1, visible.x1),
+                fmin (clip.y1, visible.y1) };
 }
 
 void
@@ -170,6 +198,7 @@ render_hole_parts (cairo_t *cr, const Hole *hole, const RenderView *view, PaintI
   cairo_new_path (cr);
   cairo_rectangle (cr, 0, 0, view->width_px, view->height_px);
   cairo_clip (cr);
+  painter.clip_px = clip_of (&painter);
   painter.text = text_pen_new (cr);
   hatch_pen_init (&painter.hatch, cr, ink, view->unit_px, view_point (view, vec2 (0, 0)));
 

@@ -15,6 +15,7 @@ typedef struct
   const RenderView *view;
   Affine to_drawing;
   Box visible_px; /* the drawing, with room for the widest stroke or symbol */
+  Box clip_px;    /* what of it is painted this time: areas elsewhere are passed over */
   double unit_px;
   PaintInk ink;
   HatchPen hatch;
