@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* canvas-draw - the canvas in Draw: the desk's tool in the place of the plan's, and what is dragged painted over the kept picture of the rest. */
+/* canvas-draw - the canvas in Draw: the desk's tool in the place of the plan's, and bringing things into view. */
 #include "canvas-private.h"
 
 #include "appearance.h"
@@ -7,10 +7,6 @@
 
 #include <glib/gi18n.h>
 
-/* Ink that a thing may leave outside its bounds: edges, symbols, names, px. */
-#define INK_ROOM_PX 36.0
-/* The dark style's dimming of the paper, as in the kept picture. */
-#define DARK_DIM_SHARE 0.22
 /* Bounds are shown with this much room round them, px. */
 #define SHOW_ROOM_PX 60.0
 
@@ -128,47 +124,6 @@ Hole *
 hw_canvas_still_hole (HwCanvas *self)
 {
   return self->is_drawing ? hw_desk_get_still (self->desk) : hw_document_get_hole (self->document);
-}
-
-/* Where things of these bounds leave ink on the drawing, in whole px; empty if nowhere. */
-static Box
-ink_box (Box bounds, const RenderView *view)
-{
-  Box box = box_empty ();
-  for (int corner = 0; corner < 4; corner++)
-    box = box_with_point (box,
-                          view_point (view, vec2 (corner & 1 ? bounds.x1 : bounds.x0, corner & 2 ? bounds.y1 : bounds.y0)));
-  box = box_grown (box, INK_ROOM_PX);
-  return (Box){ fmax (0, floor (box.x0)), fmax (0, floor (box.y0)), fmin (view->width_px, ceil (box.x1)),
-                fmin (view->height_px, ceil (box.y1)) };
-}
-
-void
-hw_canvas_snapshot_held (HwCanvas *self, GtkSnapshot *snapshot)
-{
-  Box bounds;
-  g_autoptr (Hole) held = hw_desk_get_held (self->desk, &bounds);
-  if (held == NULL || box_is_empty (bounds))
-    return;
-  Box box = ink_box (bounds, &self->view);
-  if (!(box.x1 > box.x0) || !(box.y1 > box.y0))
-    return;
-  cairo_t *cr = gtk_snapshot_append_cairo (
-      snapshot, &GRAPHENE_RECT_INIT ((float)box.x0, (float)box.y0, (float)(box.x1 - box.x0), (float)(box.y1 - box.y0)));
-  bool is_dark = hw_appearance_is_dark (GTK_WIDGET (self));
-  if (is_dark)
-    cairo_push_group (cr);
-  render_things (cr, held, &self->view, PAINT_COLOUR);
-  hw_draw_lines_of_play (cr, held, &self->view);
-  if (is_dark)
-    {
-      cairo_set_operator (cr, CAIRO_OPERATOR_ATOP);
-      cairo_set_source_rgba (cr, 0, 0, 0, DARK_DIM_SHARE);
-      cairo_paint (cr);
-      cairo_pop_group_to_source (cr);
-      cairo_paint (cr);
-    }
-  cairo_destroy (cr);
 }
 
 /* ---- bringing things into view ---- */

@@ -2,6 +2,8 @@
 /* canvas-input - pointer, wheel, touch and keys: who gets them, tool or paper. */
 #include "canvas-private.h"
 
+#include "trace.h"
+
 /* One notch of the wheel, one press of a zoom key (common practice). */
 #define ZOOM_STEP 1.2
 /* Two-finger scrolling of this many px zooms as one notch. */
@@ -66,9 +68,10 @@ on_drag_update_cb (GtkGestureDrag *gesture, double offset_x, double offset_y, Hw
 {
   if (self->holding == NULL)
     return;
-  gint64 start_us = g_get_monotonic_time ();
+  gint64 start_us = g_get_monotonic_time (), busy_us = hw_trace_busy_us ();
   self->holding->drag (self, vec2_add (self->press_px, vec2 (offset_x, offset_y)));
   self->edit_us += g_get_monotonic_time () - start_us;
+  self->edit_busy_us += hw_trace_busy_us () - busy_us;
 }
 
 static void

@@ -5,6 +5,7 @@
 
 #include "canvas.h"
 #include "drawing.h"
+#include "held.h"
 #include "layer.h"
 #include "tools.h"
 
@@ -13,6 +14,7 @@ struct _HwCanvas
   GtkWidget parent_instance;
   HwDocument *document;
   HwDrawing drawing;
+  HwHeld held;
   HwMargin margin;
   HwLayer overlays;
 
@@ -49,7 +51,7 @@ struct _HwCanvas
 
   /* trace */
   bool is_tracing;
-  gint64 frame_start_us, edit_us;
+  gint64 frame_start_us, frame_busy_us, edit_us, edit_busy_us;
   GdkFrameClock *clock;
 };
 
@@ -66,8 +68,6 @@ void hw_canvas_stop_motion (HwCanvas *self);
 void hw_canvas_resize (HwCanvas *self, int width, int height);
 /* The hole whose kept picture is shown. */
 Hole *hw_canvas_still_hole (HwCanvas *self);
-/* Draws what moves over the kept picture. */
-void hw_canvas_snapshot_held (HwCanvas *self, GtkSnapshot *snapshot);
 /* Counts presses in quick succession. */
 void hw_canvas_count_press (HwCanvas *self, Vec2 at_px);
 /* Tells a screen reader what the drawing shows: the shot in hand, or in Draw what is selected. */

@@ -68,7 +68,8 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
   snapshot_hole (self, snapshot, hole);
   if (self->is_drawing)
-    hw_canvas_snapshot_held (self, snapshot);
+    hw_held_snapshot (&self->held, widget, snapshot, self->desk, &self->view,
+                      self->gesture.is_picture ? &self->gesture.moved : NULL);
   else
     snapshot_overlays (self, snapshot);
   hw_margin_snapshot (&self->margin, widget, snapshot, &self->view, hole_info (hole)->up_bearing_deg);
@@ -167,16 +168,40 @@ static void
 on_before_paint_cb (HwCanvas *self)
 {
   self->frame_start_us = g_get_monotonic_time ();
+  self->frame_busy_us = hw_trace_busy_us ();
+}
+
+/* The top left of the drawing in the window, its shadow included. */
+static Vec2
+corner_px (HwCanvas *self)
+{
+  GtkNative *native = gtk_widget_get_native (GTK_WIDGET (self));
+  graphene_point_t corner;
+  double shadow_x, shadow_y;
+  if (!gtk_widget_compute_point (GTK_WIDGET (self), GTK_WIDGET (native), &GRAPHENE_POINT_INIT (0, 0), &corner))
+    return vec2 (NAN, NAN);
+  gtk_native_get_surface_transform (native, &shadow_x, &shadow_y);
+  return vec2 (corner.x + shadow_x, corner.y + shadow_y);
 }
 
 static void
 on_after_paint_cb (HwCanvas *self)
 {
   gint64 frame_us = g_get_monotonic_time () - self->frame_start_us + self->edit_us;
+  gint64 busy_us = hw_trace_busy_us () - self->frame_busy_us + self->edit_busy_us;
   const PlanScene *scene = hw_document_get_scene (self->document);
-  Vec2 aim = scene->n_shots > 0 ? view_point (&self->view, scene->shots[scene->current].aim) : vec2 (NAN, NAN);
-  hw_trace_frame ((double)frame_us / 1000.0, (double)self->edit_us / 1000.0, self->drawing.n_redraws, aim.x, aim.y);
-  self->edit_us = 0;
+  HwTraceFrame frame = { .frame_ms = (double)frame_us / 1000.0,
+                         .edit_ms = (double)self->edit_us / 1000.0,
+                         .busy_ms = (double)busy_us / 1000.0,
+                         .n_redraws = self->drawing.n_redraws,
+                         .corner_px = corner_px (self),
+                         .place_px = view_point (&self->view, vec2 (0, 0)),
+                         .aim_px = vec2 (NAN, NAN),
+                         .px_per_m = self->view.px_per_m };
+  if (scene->n_shots > 0)
+    frame.aim_px = view_point (&self->view, scene->shots[scene->current].aim);
+  hw_trace_frame (&frame);
+  self->edit_us = self->edit_busy_us = 0;
 }
 
 static void
@@ -199,6 +224,7 @@ hw_canvas_unrealize (GtkWidget *widget)
     g_signal_handlers_disconnect_by_data (self->clock, self);
   g_clear_object (&self->clock);
   hw_drawing_clear (&self->drawing);
+  hw_held_clear (&self->held);
   hw_margin_clear (&self->margin);
   hw_layer_clear (&self->overlays);
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->unrealize (widget);
@@ -236,6 +262,7 @@ hw_canvas_dispose (GObject *object)
   g_clear_pointer (&self->gesture.points, g_array_unref);
   g_clear_pointer (&self->gesture.nodes, g_array_unref);
   hw_drawing_clear (&self->drawing);
+  hw_held_clear (&self->held);
   hw_margin_clear (&self->margin);
   hw_layer_clear (&self->overlays);
   G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);

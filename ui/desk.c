@@ -2,6 +2,7 @@
 /* desk - a byte of flags for each part of the hole, carried over from one hole to the next by the identity of the parts. */
 #include "desk.h"
 
+#include "render.h"
 #include "sentence.h"
 
 #include <glib/gi18n.h>
@@ -478,17 +479,45 @@ hw_desk_get_still (HwDesk *self)
   return self->still;
 }
 
-/* Held, or above something held and over it. */
+/* Is part `i` painted after `k`? */
+static bool
+is_over (HwDesk *self, size_t i, size_t k)
+{
+  unsigned layer = render_layer (hole_part (self->hole, i)->kind), other = render_layer (hole_part (self->hole, k)->kind);
+  return layer != other ? layer > other : i > k;
+}
+
+/* Part of the picture, but of what stays in it. */
+static bool
+stays (HwDesk *self, size_t i)
+{
+  return !(self->flags[i] & (FLAG_HIDDEN | FLAG_HELD)) && hole_part (self->hole, i)->kind != KIND_PLAN;
+}
+
+/* Held, or painted over something held that it reaches. */
 static bool
 is_in_held (HwDesk *self, size_t i)
 {
-  if (self->flags[i] & (FLAG_HIDDEN | FLAG_HELD))
-    return !(self->flags[i] & FLAG_HIDDEN);
+  if (!stays (self, i))
+    return self->flags[i] & FLAG_HELD;
   Box bounds = bounds_of (hole_part (self->hole, i));
-  for (size_t below = 0; below < i; below++)
-    if (self->flags[below] & FLAG_HELD && box_overlaps (bounds, bounds_of (hole_part (self->hole, below))))
+  for (size_t k = 0; k < n_parts (self); k++)
+    if (self->flags[k] & FLAG_HELD && is_over (self, i, k) && box_overlaps (bounds, bounds_of (hole_part (self->hole, k))))
       return true;
   return false;
+}
+
+bool
+hw_desk_holds_topmost (HwDesk *self)
+{
+  size_t lowest = n_parts (self);
+  for (size_t i = 0; i < n_parts (self); i++)
+    if (self->flags[i] & FLAG_HELD && (lowest == n_parts (self) || is_over (self, lowest, i)))
+      lowest = i;
+  for (size_t i = 0; i < n_parts (self); i++)
+    if (lowest < n_parts (self) && stays (self, i) && is_over (self, i, lowest))
+      return false;
+  return true;
 }
 
 Hole *

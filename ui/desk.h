@@ -88,6 +88,8 @@ Hole *hw_desk_get_still (HwDesk *self);
  * receives those of the held things alone. NULL if nothing is held.
  */
 Hole *hw_desk_get_held (HwDesk *self, Box *bounds);
+/* Does nothing that stays lie over anything held, wherever that may move? */
+bool hw_desk_holds_topmost (HwDesk *self);
 
 /* ---- words ---- */
 

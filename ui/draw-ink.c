@@ -19,8 +19,6 @@
 #define LABEL_ROOM_X_PX 360.0
 #define LABEL_ROOM_Y_PX 110.0
 #define FRAME_ROOM_PX (HW_FRAME_ROOM_PX + HW_KNOB_ROOM_PX + 8)
-/* Outlines of more things than this are not inked while they move: the frame tells where they are. */
-#define MOST_MOVING_OUTLINES 12
 
 typedef struct
 {
@@ -376,7 +374,7 @@ ink_selection (const Ink *ink)
 {
   size_t n;
   const size_t *parts = hw_desk_get_selection (ink->desk, &n);
-  if (n > MOST_MOVING_OUTLINES && hw_desk_is_holding (ink->desk))
+  if (n > HW_MOST_MOVING && hw_desk_is_holding (ink->desk))
     return;
   for (size_t i = 0; i < n; i++)
     ink_part (ink, parts[i], 1.6, 1);
@@ -396,7 +394,9 @@ overlay_box (const Ink *ink, const HwGrip *under, bool has_hover)
   Box box = box_empty ();
   size_t n;
   const size_t *parts = hw_desk_get_selection (ink->desk, &n);
-  for (size_t i = 0; i < n + has_hover; i++)
+  if (gesture->is_picture)
+    box = box_grown (hw_tool_frame (ink->canvas), FRAME_ROOM_PX);
+  for (size_t i = gesture->is_picture ? n : 0; i < n + has_hover; i++)
     {
       const Part *part = hole_part (ink->hole, i < n ? parts[i] : under->shot);
       bool is_point = box_is_empty (part->bounds);

@@ -2,8 +2,8 @@
 /* drawing - the hole painted into an image, and the image as a render node. */
 #include "drawing.h"
 
-/* How much of the paper's light is taken away in the dark style. */
-#define DARK_DIM_SHARE 0.22
+#include "held.h"
+
 /* Where the scale bar and the north arrow stand, and the room they take, px. */
 #define SCALE_BAR_X_PX 22.0
 #define SCALE_BAR_Y_PX 24.0
@@ -16,6 +16,7 @@ void
 hw_drawing_clear (HwDrawing *drawing)
 {
   g_clear_pointer (&drawing->node, gsk_render_node_unref);
+  g_clear_pointer (&drawing->image, cairo_surface_destroy);
   g_clear_pointer (&drawing->hole, hole_unref);
 }
 
@@ -32,15 +33,21 @@ next_drawn (const Hole *hole, size_t *i)
   return NULL;
 }
 
+static bool
+same_sheet (const Hole *a, const Hole *b)
+{
+  Box p = hole_info (a)->view_box, q = hole_info (b)->view_box;
+  bool is_as_large = (box_is_empty (p) && box_is_empty (q)) || (p.x0 == q.x0 && p.y0 == q.y0 && p.x1 == q.x1 && p.y1 == q.y1);
+  return is_as_large && hole_info (a)->ground == hole_info (b)->ground;
+}
+
 /* Edits share what they leave alone, so equal pointers tell equal parts. */
 static bool
 same_picture (const Hole *a, const Hole *b)
 {
   if (a == b)
     return true;
-  Box p = hole_info (a)->view_box, q = hole_info (b)->view_box;
-  bool is_same_sheet = (box_is_empty (p) && box_is_empty (q)) || (p.x0 == q.x0 && p.y0 == q.y0 && p.x1 == q.x1 && p.y1 == q.y1);
-  if (hole_info (a)->ground != hole_info (b)->ground || !is_same_sheet)
+  if (!same_sheet (a, b))
     return false;
   for (size_t i = 0, k = 0;;)
     {
@@ -91,34 +98,124 @@ hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t 
   return gsk_texture_node_new (texture, bounds);
 }
 
-void
-hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark)
+/* ---- what changed ---- */
+
+/* Nothing but these is painted otherwise for an area that changes: water and penalty areas take their stakes from one another. */
+static bool
+is_by_itself (const Part *part)
 {
-  int scale = gtk_widget_get_scale_factor (widget);
-  int width = (int)ceil (view->width_px), height = (int)ceil (view->height_px);
-  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, MAX (width * scale, 1), MAX (height * scale, 1));
-  cairo_surface_set_device_scale (image, scale, scale);
-  cairo_t *cr = cairo_create (image);
+  const KindInfo *info = kind_info (part->kind);
+  return part->kind == KIND_PLAN || (info->shape == SHAPE_AREA && info->lie != LIE_PENALTY);
+}
+
+/* Where parts of `hole` are none of `others`, added to `*box`; false if such a part changes more of the picture than where it lies. */
+static bool
+add_missing (const Hole *hole, GHashTable *others, Box *box)
+{
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    {
+      const Part *part = hole_part (hole, i);
+      if (g_hash_table_contains (others, part))
+        continue;
+      if (!is_by_itself (part))
+        return false;
+      if (part->kind != KIND_PLAN)
+        *box = box_union (*box, part->bounds);
+    }
+  return true;
+}
+
+static GHashTable *
+parts_of (const Hole *hole)
+{
+  GHashTable *parts = g_hash_table_new (NULL, NULL);
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    g_hash_table_add (parts, (gpointer)hole_part (hole, i));
+  return parts;
+}
+
+/* Where the pictures of two holes differ; false if that is not known: parts in another order, or such as change what is painted elsewhere. */
+static bool
+find_changed (const Hole *a, const Hole *b, Box *box)
+{
+  g_autoptr (GHashTable) parts_a = parts_of (a), parts_b = parts_of (b);
+  *box = box_empty ();
+  if (!same_sheet (a, b) || !add_missing (a, parts_b, box) || !add_missing (b, parts_a, box))
+    return false;
+  size_t i = 0, k = 0;
+  for (;;)
+    {
+      while (i < hole_n_parts (a) && !g_hash_table_contains (parts_b, hole_part (a, i)))
+        i++;
+      while (k < hole_n_parts (b) && !g_hash_table_contains (parts_a, hole_part (b, k)))
+        k++;
+      if (i == hole_n_parts (a) || k == hole_n_parts (b))
+        return true;
+      if (hole_part (a, i++) != hole_part (b, k++))
+        return false;
+    }
+}
+
+/* Does the picture kept do where `*px` is not, empty if everywhere? */
+static bool
+find_stale (const HwDrawing *drawing, const Hole *hole, const RenderView *view, int scale, bool is_dark, Box *px)
+{
+  Box changed;
+  if (drawing->node == NULL || drawing->painted_more != drawing->more || drawing->scale != scale || drawing->is_dark != is_dark
+      || !hw_same_view (&drawing->view, view) || !find_changed (drawing->hole, hole, &changed))
+    return false;
+  *px = hw_ink_box (changed, view);
+  return true;
+}
+
+/* ---- painting ---- */
+
+static void
+paint_on (cairo_t *cr, const HwDrawing *drawing, const Hole *hole, const RenderView *view, bool is_dark)
+{
   render_hole (cr, hole, view, PAINT_COLOUR);
   if (drawing->more != NULL)
     drawing->more (cr, hole, view);
   if (is_dark)
     {
-      cairo_set_source_rgba (cr, 0, 0, 0, DARK_DIM_SHARE);
+      cairo_set_source_rgba (cr, 0, 0, 0, HW_DARK_DIM_SHARE);
       cairo_paint (cr);
     }
+}
+
+void
+hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark)
+{
+  int scale = gtk_widget_get_scale_factor (widget);
+  int width = (int)ceil (view->width_px), height = (int)ceil (view->height_px);
+  Box stale;
+  bool is_patch = find_stale (drawing, hole, view, scale, is_dark, &stale);
+  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, MAX (width * scale, 1), MAX (height * scale, 1));
+  cairo_surface_set_device_scale (image, scale, scale);
+  cairo_t *cr = cairo_create (image);
+  if (is_patch)
+    {
+      cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
+      cairo_set_source_surface (cr, drawing->image, 0, 0);
+      cairo_paint (cr);
+      cairo_set_operator (cr, CAIRO_OPERATOR_OVER);
+      if (!box_is_empty (stale))
+        cairo_rectangle (cr, stale.x0, stale.y0, stale.x1 - stale.x0, stale.y1 - stale.y0);
+      cairo_clip (cr);
+    }
+  paint_on (cr, drawing, hole, view, is_dark);
   cairo_destroy (cr);
   cairo_surface_flush (image);
 
   hw_drawing_clear (drawing);
   drawing->node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height), true);
+  drawing->image = image;
   drawing->hole = hole_ref (hole);
   drawing->view = *view;
   drawing->painted_more = drawing->more;
   drawing->scale = scale;
   drawing->is_dark = is_dark;
-  drawing->n_redraws++;
-  cairo_surface_destroy (image);
+  drawing->n_redraws += !is_patch;
 }
 
 void
@@ -134,7 +231,7 @@ hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const Rend
   /* Two views differ by a turn, a scale and a shift. The cairo renderer draws these, but no general matrix. */
   float turn_deg = (float)units_degrees (atan2 (moved.yx, moved.xx)), scale = (float)hypot (moved.xx, moved.yx);
   Colour ground = render_kind_wash (hole_info (drawing->hole)->ground);
-  float light = drawing->is_dark ? (float)(1 - DARK_DIM_SHARE) : 1;
+  float light = drawing->is_dark ? (float)(1 - HW_DARK_DIM_SHARE) : 1;
   GdkRGBA colour = { (float)ground.red * light, (float)ground.green * light, (float)ground.blue * light, 1 };
   gtk_snapshot_append_color (snapshot, &colour, &GRAPHENE_RECT_INIT (0, 0, (float)view->width_px, (float)view->height_px));
   gtk_snapshot_save (snapshot);

@@ -12,9 +12,13 @@
 
 #include <gtk/gtk.h>
 
+/* How much of the paper's light is taken away in the dark style. */
+#define HW_DARK_DIM_SHARE 0.22
+
 typedef struct
 {
   GskRenderNode *node;
+  cairo_surface_t *image; /* which it shows */
   Hole *hole;
   RenderView view;
   int scale;
@@ -32,7 +36,7 @@ GskRenderNode *hw_image_node (GtkWidget *widget, cairo_surface_t *image, const g
 void hw_drawing_clear (HwDrawing *drawing);
 /* Would painting these now give another picture than the one kept? */
 bool hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderView *view, int scale, bool is_dark);
-/* Paints the hole for this view and keeps it. */
+/* Paints the hole for this view and keeps it; where only areas changed since the picture kept, only there. */
 void hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark);
 /* Adds the kept picture, moved, turned and stretched to where `view` would have it. */
 void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const RenderView *view);

@@ -30,6 +30,9 @@ typedef struct
   bool keeps;     /* Shift was down at its beginning: adds to the selection */
   bool is_pen;    /* moved by keys */
   Box frame;      /* of the selection when it began to move, px */
+  /* Many things move as one picture of them: they are still where they were, and go to `moved` when they are let go. */
+  bool is_picture;
+  Affine moved;
   Snap snap;
 } HwGesture;
 

@@ -58,7 +58,7 @@ hw_tool_clear (HwCanvas *canvas)
   g_array_set_size (gesture->nodes, 0);
   gesture->shape = HW_SHAPE_NONE;
   gesture->snap.kind = SNAP_NONE;
-  gesture->has_moved = false;
+  gesture->has_moved = gesture->is_picture = false;
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
 
@@ -180,10 +180,14 @@ hw_tool_frame (HwCanvas *canvas)
     }
   if (box_is_empty (box) || (n < 2 && !has_extent))
     return box_empty ();
+  const HwGesture *gesture = hw_canvas_get_gesture (canvas);
   const RenderView *view = hw_canvas_get_view (canvas);
   Box frame = box_empty ();
   for (int corner = 0; corner < 4; corner++)
-    frame = box_with_point (frame, view_point (view, vec2 (corner & 1 ? box.x1 : box.x0, corner & 2 ? box.y1 : box.y0)));
+    {
+      Vec2 at = vec2 (corner & 1 ? box.x1 : box.x0, corner & 2 ? box.y1 : box.y0);
+      frame = box_with_point (frame, view_point (view, gesture->is_picture ? affine_apply (gesture->moved, at) : at));
+    }
   return box_grown (frame, HW_FRAME_ROOM_PX);
 }
 

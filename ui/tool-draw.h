@@ -14,6 +14,8 @@
 /* Corner grips stand this far outside what is selected, px, and the knob that turns it above them. */
 #define HW_FRAME_ROOM_PX 12.0
 #define HW_KNOB_ROOM_PX 22.0
+/* More things than this move as one picture, without their outlines: the frame tells where they are. */
+#define HW_MOST_MOVING 12
 
 extern const HwTool hw_tool_select;
 extern const HwTool hw_tool_freehand;

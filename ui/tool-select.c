@@ -136,17 +136,16 @@ select_press (HwCanvas *canvas, Vec2 at_px)
   return true;
 }
 
-/* ---- drag: each gives the hole as it would be ---- */
+/* ---- drag: each tells where the selection goes from where it was ---- */
 
-static Hole *
-dragged_move (HwCanvas *canvas, Vec2 at)
+static bool
+find_shift (HwCanvas *canvas, Vec2 at, Affine *moved)
 {
   HwGesture *gesture = hw_canvas_get_gesture (canvas);
-  HwDesk *desk = hw_canvas_get_desk (canvas);
   size_t n;
-  const size_t *parts = hw_desk_get_selection (desk, &n);
+  const size_t *parts = hw_desk_get_selection (hw_canvas_get_desk (canvas), &n);
   if (n == 0)
-    return NULL;
+    return false;
   Vec2 by = vec2_sub (at, gesture->start);
   if (hw_canvas_get_modifiers (canvas) & GDK_SHIFT_MASK)
     by = fabs (by.x) > fabs (by.y) ? vec2 (by.x, 0) : vec2 (0, by.y);
@@ -162,59 +161,120 @@ dragged_move (HwCanvas *canvas, Vec2 at)
       else
         gesture->snap.kind = SNAP_NONE;
     }
-  return edit_transform (gesture->base, parts, n, affine_translation (by.x, by.y), NULL);
+  *moved = affine_translation (by.x, by.y);
+  return true;
 }
 
 /* About the opposite corner of the frame as it was; alike both ways unless Shift is held. */
-static Hole *
-dragged_scale (HwCanvas *canvas, Vec2 at, int corner)
+static bool
+find_scale (HwCanvas *canvas, Vec2 at, int corner, Affine *moved)
 {
   HwGesture *gesture = hw_canvas_get_gesture (canvas);
-  HwDesk *desk = hw_canvas_get_desk (canvas);
-  const RenderView *view = hw_canvas_get_view (canvas);
-  size_t n;
-  const size_t *parts = hw_desk_get_selection (desk, &n);
-  Vec2 anchor = view_unproject (view, hw_tool_frame_grip (gesture->frame, 3 - corner));
+  Vec2 anchor = view_unproject (hw_canvas_get_view (canvas), hw_tool_frame_grip (gesture->frame, 3 - corner));
   Vec2 was = vec2_sub (gesture->start, anchor), is = vec2_sub (at, anchor);
   double sx = is.x / was.x, sy = is.y / was.y;
   if (!(hw_canvas_get_modifiers (canvas) & GDK_SHIFT_MASK))
     sx = sy = vec2_dot (is, was) / vec2_dot (was, was);
   if (!(fabs (sx) > LEAST_SCALE) || !(fabs (sy) > LEAST_SCALE))
-    return NULL;
-  Affine t = affine_then (affine_then (affine_translation (-anchor.x, -anchor.y), affine_scaling (sx, sy)),
-                          affine_translation (anchor.x, anchor.y));
-  return edit_transform (gesture->base, parts, n, t, NULL);
+    return false;
+  *moved = affine_then (affine_then (affine_translation (-anchor.x, -anchor.y), affine_scaling (sx, sy)),
+                        affine_translation (anchor.x, anchor.y));
+  return true;
 }
 
-static Hole *
-dragged_turn (HwCanvas *canvas, Vec2 at)
+static bool
+find_turn (HwCanvas *canvas, Vec2 at, Affine *moved)
 {
   HwGesture *gesture = hw_canvas_get_gesture (canvas);
-  size_t n;
-  const size_t *parts = hw_desk_get_selection (hw_canvas_get_desk (canvas), &n);
   Vec2 middle = view_unproject (hw_canvas_get_view (canvas), box_centre (gesture->frame));
   Vec2 was = vec2_sub (gesture->start, middle), is = vec2_sub (at, middle);
   double angle_rad = atan2 (vec2_cross (was, is), vec2_dot (was, is));
   if (hw_canvas_get_modifiers (canvas) & GDK_SHIFT_MASK)
     angle_rad = round (angle_rad / TURN_STEP_RAD) * TURN_STEP_RAD;
-  Affine t = affine_then (affine_then (affine_translation (-middle.x, -middle.y), affine_rotation (angle_rad)),
-                          affine_translation (middle.x, middle.y));
-  return edit_transform (gesture->base, parts, n, t, NULL);
+  *moved = affine_then (affine_then (affine_translation (-middle.x, -middle.y), affine_rotation (angle_rad)),
+                        affine_translation (middle.x, middle.y));
+  return true;
 }
 
+static bool
+find_moved (HwCanvas *canvas, Vec2 at, const HwGrip *grip, Affine *moved)
+{
+  switch (grip->kind)
+    {
+    case HW_GRIP_THING:
+      return find_shift (canvas, at, moved);
+    case HW_GRIP_SCALE:
+      return find_scale (canvas, at, grip->which, moved);
+    case HW_GRIP_TURN:
+      return find_turn (canvas, at, moved);
+    default:
+      return false;
+    }
+}
+
+static const char *
+drag_label (HwDesk *desk, HwGripKind kind)
+{
+  return hw_desk_label (desk, kind == HW_GRIP_THING   ? _ ("move %s")
+                              : kind == HW_GRIP_SCALE ? _ ("scale %s")
+                              : kind == HW_GRIP_TURN  ? _ ("turn %s")
+                                                      : _ ("reshape %s"));
+}
+
+/* The selection as it would be. */
 static Hole *
-dragged_node (HwCanvas *canvas, Vec2 at, const HwGrip *grip)
+moved_hole (HwCanvas *canvas, Affine moved, GError **error)
+{
+  size_t n;
+  const size_t *parts = hw_desk_get_selection (hw_canvas_get_desk (canvas), &n);
+  return edit_transform (hw_canvas_get_gesture (canvas)->base, parts, n, moved, error);
+}
+
+static void
+drag_selection (HwCanvas *canvas, const HwGrip *grip)
 {
   HwGesture *gesture = hw_canvas_get_gesture (canvas);
-  Vec2 to = grip->which == NODE_AT ? hw_tool_snap (canvas, at, &grip->shot, 1) : at;
-  return edit_move_node (gesture->base, grip->shot, grip->node, (NodeGrip)grip->which, to, NULL);
+  HwDesk *desk = hw_canvas_get_desk (canvas);
+  HwDocument *document = hw_desk_get_document (desk);
+  Affine moved;
+  size_t n;
+  if (!find_moved (canvas, gesture->at, grip, &moved))
+    return;
+  hw_desk_get_selection (desk, &n);
+  if (!hw_document_is_dragging (document))
+    {
+      hw_desk_hold (desk);
+      gesture->is_picture = n > HW_MOST_MOVING && hw_desk_holds_topmost (desk);
+    }
+  if (!gesture->is_picture)
+    {
+      Hole *hole = moved_hole (canvas, moved, NULL);
+      if (hole != NULL)
+        hw_document_drag_hole (document, hole, drag_label (desk, grip->kind));
+      return;
+    }
+  gesture->moved = moved;
+  if (!hw_document_is_dragging (document))
+    hw_document_drag_hole (document, hole_ref (gesture->base), drag_label (desk, grip->kind));
+}
+
+static void
+drag_node (HwCanvas *canvas, const HwGrip *grip)
+{
+  HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  HwDesk *desk = hw_canvas_get_desk (canvas);
+  Vec2 to = grip->which == NODE_AT ? hw_tool_snap (canvas, gesture->at, &grip->shot, 1) : gesture->at;
+  Hole *hole = edit_move_node (gesture->base, grip->shot, grip->node, (NodeGrip)grip->which, to, NULL);
+  if (hole == NULL)
+    return;
+  hw_desk_hold (desk);
+  hw_document_drag_hole (hw_desk_get_document (desk), hole, drag_label (desk, grip->kind));
 }
 
 static void
 select_drag (HwCanvas *canvas, Vec2 at_px)
 {
   HwGesture *gesture = hw_canvas_get_gesture (canvas);
-  HwDesk *desk = hw_canvas_get_desk (canvas);
   const HwGrip *grip = hw_canvas_get_grip (canvas);
   gesture->at = view_unproject (hw_canvas_get_view (canvas), at_px);
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
@@ -225,20 +285,10 @@ select_drag (HwCanvas *canvas, Vec2 at_px)
         return;
       gesture->frame = hw_tool_frame (canvas);
     }
-  Hole *hole = NULL;
-  const char *label = NULL;
-  if (grip->kind == HW_GRIP_THING)
-    hole = dragged_move (canvas, gesture->at), label = hw_desk_label (desk, _ ("move %s"));
-  else if (grip->kind == HW_GRIP_SCALE)
-    hole = dragged_scale (canvas, gesture->at, grip->which), label = hw_desk_label (desk, _ ("scale %s"));
-  else if (grip->kind == HW_GRIP_TURN)
-    hole = dragged_turn (canvas, gesture->at), label = hw_desk_label (desk, _ ("turn %s"));
-  else if (grip->kind == HW_GRIP_NODE)
-    hole = dragged_node (canvas, gesture->at, grip), label = hw_desk_label (desk, _ ("reshape %s"));
-  if (hole == NULL)
-    return;
-  hw_desk_hold (desk);
-  hw_document_drag_hole (hw_desk_get_document (desk), hole, label);
+  if (grip->kind == HW_GRIP_NODE)
+    drag_node (canvas, grip);
+  else
+    drag_selection (canvas, grip);
 }
 
 /* ---- release ---- */
@@ -261,6 +311,22 @@ select_box (HwCanvas *canvas)
   hw_desk_select (desk, (const size_t *)all->data, all->len);
 }
 
+/* What moved as a picture now goes where the picture is. */
+static void
+drop_picture (HwCanvas *canvas, HwGripKind kind)
+{
+  HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  HwDesk *desk = hw_canvas_get_desk (canvas);
+  HwDocument *document = hw_desk_get_document (desk);
+  const char *label = drag_label (desk, kind);
+  GError *error = NULL;
+  Hole *hole = moved_hole (canvas, gesture->moved, &error);
+  gesture->is_picture = false;
+  hw_desk_let_go (desk);
+  hw_document_drag_cancel (document);
+  hw_desk_edit (desk, hole, label, 0, &error);
+}
+
 static void
 select_release (HwCanvas *canvas)
 {
@@ -271,6 +337,8 @@ select_release (HwCanvas *canvas)
   hw_canvas_get_grip (canvas)->kind = HW_GRIP_NONE;
   if (gesture->shape == HW_SHAPE_BOX)
     select_box (canvas);
+  else if (gesture->is_picture)
+    drop_picture (canvas, grip.kind);
   else if (hw_document_is_dragging (document))
     hw_document_drag_end (document);
   else if (grip.kind == HW_GRIP_THING && !gesture->keeps && !gesture->has_moved

@@ -1,13 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* trace - the benchmarks' lines on standard error. */
+#define _GNU_SOURCE
 #include "trace.h"
 
 #include <stdio.h>
+#include <time.h>
 
 bool
 hw_trace_is_on (void)
 {
   return g_strcmp0 (g_getenv ("HOLEWRIGHT_TRACE"), "1") == 0;
+}
+
+gint64
+hw_trace_busy_us (void)
+{
+  struct timespec busy = { 0 };
+  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &busy);
+  return (gint64)busy.tv_sec * G_USEC_PER_SEC + busy.tv_nsec / 1000;
 }
 
 void
@@ -17,8 +27,11 @@ hw_trace_window (void)
 }
 
 void
-hw_trace_frame (double frame_ms, double edit_ms, unsigned redraws, double aim_x_px, double aim_y_px)
+hw_trace_frame (const HwTraceFrame *frame)
 {
-  fprintf (stderr, "trace frame %.2f ms edit %.2f ms redraws %u aim %.0f %.0f\n", frame_ms, edit_ms, redraws, aim_x_px,
-           aim_y_px);
+  fprintf (
+      stderr,
+      "trace frame %.2f ms edit %.2f ms busy %.2f ms redraws %u corner %.0f %.0f place %.1f %.1f scale %.3f aim %.0f %.0f\n",
+      frame->frame_ms, frame->edit_ms, frame->busy_ms, frame->n_redraws, frame->corner_px.x, frame->corner_px.y,
+      frame->place_px.x, frame->place_px.y, frame->px_per_m, frame->aim_px.x, frame->aim_px.y);
 }
