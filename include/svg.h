@@ -232,7 +232,7 @@ char *svg_print_path (const Path *path);
 
 /* ---- course folders ---- */
 
-/* Reads a course folder (or its course.xml). Hole files must exist. */
+/* Reads a course folder (or its course.xml). A hole's file may be missing: who reads it then says so, and the rest of the course can be used. */
 Course *svg_read_course (const char *path, GError **error);
 
 /*
@@ -257,7 +257,7 @@ typedef struct
 {
   size_t at;              /* which hole it was */
   char *path;             /* of its file */
-  GBytes *bytes;          /* what was in it */
+  GBytes *bytes;          /* what was in it; NULL: it was missing already */
   char *kept;             /* where the file is now; NULL: in the trash */
   GBytes *before, *after; /* course.xml */
 } CourseRemoved;
@@ -266,7 +266,8 @@ void course_removed_free (CourseRemoved *removed);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CourseRemoved, course_removed_free)
 
 /*
- * Takes hole `i`, not the last one left, out of the course. Its file goes to the desktop's trash; where that cannot be it stays under another name.
+ * Takes hole `i`, not the last one left, out of the course. Its file goes to the desktop's trash; where that cannot be it stays under another name. A
+ * file that is missing is no longer named.
  * `*removed` (may be NULL) receives what svg_course_restore_hole needs.
  */
 Course *svg_course_delete_hole (const Course *course, size_t i, CourseRemoved **removed, GError **error);

@@ -515,6 +515,24 @@ START_TEST (a_hole_that_cannot_be_put_back_leaves_no_file_behind)
 }
 END_TEST
 
+START_TEST (a_hole_whose_file_is_missing_can_be_taken_out_and_put_back)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CourseRemoved) removed = NULL;
+  g_autofree char *path = in_course ("02.svg");
+  ck_assert_int_eq (g_unlink (path), 0);
+  int n = count_files ();
+  g_autoptr (Course) course = read_course ();
+  g_autoptr (Course) without = svg_course_delete_hole (course, 1, &removed, &error);
+  ck_assert_msg (without != NULL, "%s", error ? error->message : "");
+  course_is ("  <hole file=\"02.svg\"/>\n", "");
+  ck_assert_ptr_null (removed->kept);
+  done (svg_course_restore_hole (without, removed, &error), error);
+  holds ("course.xml", COURSE);
+  ck_assert_int_eq (count_files (), n);
+}
+END_TEST
+
 START_TEST (the_last_hole_stays)
 {
   g_autoptr (GError) error = NULL;
@@ -709,6 +727,7 @@ suite_make (void)
   tcase_add_test (out, a_hole_put_back_later_takes_no_file_s_place_and_undoes_nothing_else);
   tcase_add_test (out, a_hole_that_cannot_be_put_back_leaves_no_file_behind);
   tcase_add_test (out, without_a_trash_the_file_stays_under_another_name);
+  tcase_add_test (out, a_hole_whose_file_is_missing_can_be_taken_out_and_put_back);
   tcase_add_test (out, the_last_hole_stays);
   tcase_add_test (fresh, a_new_course_is_a_folder_with_one_hole);
   tcase_add_test (fresh, a_new_course_overwrites_nothing_in_its_folder);

@@ -397,7 +397,6 @@ START_TEST (a_broken_course_says_line_and_remedy)
     const char *content, *where, *what;
   } rows[] = {
     { COURSE (""), "course.xml:1: ", "no holes" },
-    { COURSE ("<hole file='03.svg'/>"), "course.xml:2: ", "03.svg does not exist" },
     { COURSE ("<hole file='../01.svg'/>"), "course.xml:2: ", "outside" },
     { COURSE ("<hole file='/etc/hostname'/>"), "course.xml:2: ", "outside" },
     { COURSE ("<hole/>"), "course.xml:2: ", "no file" },
@@ -415,6 +414,19 @@ START_TEST (a_broken_course_says_line_and_remedy)
       ck_assert_msg (strstr (error->message, rows[i].where) && strstr (error->message, rows[i].what), "%s", error->message);
       remove_folder (folder);
     }
+}
+END_TEST
+
+START_TEST (a_course_with_a_missing_file_can_be_read)
+{
+  char *folder = make_course (COURSE ("<hole file='03.svg'/><hole file='01.svg'/>"));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (Course) course = svg_read_course (folder, &error);
+  ck_assert_msg (course && course->n_holes == 2, "%s", error ? error->message : "");
+  ck_assert (g_str_has_suffix (course->hole_files[0], "/03.svg"));
+  ck_assert_ptr_null (svg_read_file (course->hole_files[0], NULL, &error));
+  ck_assert_msg (strstr (error->message, "03.svg") && strstr (error->message, "; "), "%s", error->message);
+  remove_folder (folder);
 }
 END_TEST
 
@@ -452,6 +464,7 @@ suite_make (void)
   tcase_add_test (reading, numbers_have_a_point_whatever_the_locale);
   tcase_add_test (courses, a_course_folder_names_its_tees_and_its_holes);
   tcase_add_test (courses, a_broken_course_says_line_and_remedy);
+  tcase_add_test (courses, a_course_with_a_missing_file_can_be_read);
   tcase_add_test (courses, a_folder_without_a_course_is_refused);
   return suite;
 }

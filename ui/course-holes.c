@@ -159,7 +159,8 @@ show_row (Row *row)
   const Course *course = hw_document_get_course (self->document);
   Hole *hole = hw_document_peek_hole (self->document, i, NULL);
   g_autofree char *file = g_path_get_basename (course->hole_files[i]);
-  g_autofree char *missing = g_strdup_printf (_ ("%s cannot be read"), file);
+  bool is_there = hole != NULL || g_file_test (course->hole_files[i], G_FILE_TEST_EXISTS);
+  g_autofree char *missing = g_strdup_printf (is_there ? _ ("%s cannot be read") : _ ("%s is missing"), file);
   g_autoptr (GString) spoken = g_string_new (NULL);
   g_string_append_printf (spoken, _ ("Place %zu: "), i + 1);
   for (CellKind kind = 0; kind < N_CELLS; kind++)
@@ -170,7 +171,12 @@ show_row (Row *row)
       if (g_strcmp0 (gtk_editable_get_text (row->cells[kind]), text) != 0)
         gtk_editable_set_text (row->cells[kind], text);
       gtk_widget_remove_css_class (entry, "error");
-      gtk_widget_set_sensitive (entry, hole != NULL);
+      /* What cannot be read can be gone to, to be taken out, but not typed into. */
+      gtk_editable_set_editable (row->cells[kind], hole != NULL);
+      if (hole == NULL)
+        gtk_widget_add_css_class (entry, "missing");
+      else
+        gtk_widget_remove_css_class (entry, "missing");
       gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
       if (text[0] != '\0')
         g_string_append_printf (spoken, "%s %s, ", _ (cells[kind].head), text);
@@ -265,7 +271,7 @@ on_key_cb (HwCourseHoles *self, guint keyval, guint keycode, GdkModifierType sta
     {
       Hole *hole = hw_document_peek_hole (self->document, (size_t)gtk_list_box_row_get_index (row->widget), NULL);
       g_autofree char *shown = hole != NULL ? cell_text (hole_info (hole), kind) : NULL;
-      if (g_strcmp0 (shown, gtk_editable_get_text (row->cells[kind])) == 0)
+      if (hole == NULL || g_strcmp0 (shown, gtk_editable_get_text (row->cells[kind])) == 0)
         return GDK_EVENT_PROPAGATE;
       show_row (row);
       return GDK_EVENT_STOP;

@@ -252,9 +252,11 @@ on_delete_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
   commit (self);
   size_t i = selected (self);
   g_autofree char *name = hole_name (self, i), *kept = NULL;
+  bool is_there = g_file_test (hw_document_get_course (self->document)->hole_files[i], G_FILE_TEST_EXISTS);
   bool done = hw_document_delete_hole (self->document, i, &kept, &error);
   g_autofree char *text = kept != NULL ? g_strdup_printf (_ ("“%s” was deleted; its file is kept as %s."), name, kept)
-                                       : g_strdup_printf (_ ("“%s” was deleted; its file is in the trash."), name);
+                          : is_there   ? g_strdup_printf (_ ("“%s” was deleted; its file is in the trash."), name)
+                                       : g_strdup_printf (_ ("“%s” was taken out; its file is missing."), name);
   if (done)
     hw_course_holes_select (self->holes, selected (self));
   say_done (self, done, text, error);

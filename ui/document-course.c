@@ -67,8 +67,17 @@ hw_document_move_place (HwDocument *self, size_t from, size_t to)
 bool
 hw_document_leave (HwDocument *self, size_t i, GError **error)
 {
-  return i != self->current || self->sheets->len < 2
-         || hw_document_open_hole (self, i + 1 < self->sheets->len ? i + 1 : i - 1, error);
+  size_t n = self->sheets->len;
+  if (i != self->current || n < 2)
+    return true;
+  /* The next one, else one before it; any that can be opened. */
+  for (size_t step = 1; step < n; step++)
+    {
+      size_t to = i + step < n ? i + step : n - 1 - step;
+      if (hw_document_open_hole (self, to, step + 1 < n ? NULL : error))
+        return true;
+    }
+  return false;
 }
 
 /* ---- before and after every change ---- */

@@ -146,6 +146,45 @@ hw_document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet)
   self->sheets->pdata[i] = sheet;
 }
 
+/* Says which files of the course are missing. */
+static void
+document_say_missing (HwDocument *self)
+{
+  const char *first = NULL;
+  unsigned n = 0;
+  for (size_t i = 0; self->course != NULL && i < self->course->n_holes; i++)
+    if (!g_file_test (self->course->hole_files[i], G_FILE_TEST_EXISTS))
+      {
+        first = first != NULL ? first : self->course->hole_files[i];
+        n++;
+      }
+  if (n == 0)
+    return;
+  g_autofree char *name = g_path_get_basename (first);
+  g_autofree char *text
+      = n == 1
+            ? g_strdup_printf (_ ("%s is missing from the course’s folder; put it back, or take its row out with Course…"),
+                               name)
+            : g_strdup_printf (g_dngettext (NULL,
+                                            "%s and %u more file are missing from the course’s folder; put them back, or take "
+                                            "their rows out with Course…",
+                                            "%s and %u more files are missing from the course’s folder; put them back, or take "
+                                            "their rows out with Course…",
+                                            n - 1),
+                               name, n - 1);
+  hw_document_say (self, text);
+}
+
+/* The first hole of the course that can be opened; `*why` says why not the very first, if not that. */
+static HwSheet *
+open_any_hole (const Course *course, GPtrArray **findings, GError **why)
+{
+  HwSheet *sheet = NULL;
+  for (size_t i = 0; sheet == NULL && i < course->n_holes; i++)
+    sheet = hw_sheet_open (course->hole_files[i], findings, i == 0 ? why : NULL);
+  return sheet;
+}
+
 bool
 hw_document_open (HwDocument *self, const char *path, GError **error)
 {
@@ -153,7 +192,7 @@ hw_document_open (HwDocument *self, const char *path, GError **error)
   g_autoptr (GPtrArray) findings = NULL;
   g_autoptr (GError) course_error = NULL;
   Course *course = NULL;
-  g_autofree char *file = NULL;
+  HwSheet *sheet;
   if (is_course (absolute))
     {
       course = svg_read_course (absolute, error);
@@ -166,25 +205,27 @@ hw_document_open (HwDocument *self, const char *path, GError **error)
           course_free (course);
           return false;
         }
-      file = g_strdup (course->hole_files[0]);
+      sheet = open_any_hole (course, &findings, &course_error);
+      if (sheet == NULL)
+        g_propagate_error (error, g_steal_pointer (&course_error));
     }
   else
-    file = g_strdup (absolute);
-
-  HwSheet *sheet = hw_sheet_open (file, &findings, error);
+    sheet = hw_sheet_open (absolute, &findings, error);
   if (sheet == NULL)
     {
       g_clear_pointer (&course, course_free);
       return false;
     }
   if (course == NULL)
-    course = course_around (file, &course_error);
+    course = course_around (sheet->path, &course_error);
+  g_autofree char *file = g_strdup (sheet->path);
   int i = course != NULL ? hw_course_find (course, file) : 0;
   hw_document_take (self, course, (size_t)MAX (i, 0), sheet);
   hw_document_opened (self);
   document_say_findings (self, file, findings);
   if (course_error != NULL)
     hw_document_say (self, course_error->message);
+  document_say_missing (self);
   if (!hw_document_is_example (self))
     hw_settings_add_recent (self->settings, absolute);
   return true;

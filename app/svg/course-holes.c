@@ -153,8 +153,9 @@ svg_course_delete_hole (const Course *course, size_t i, CourseRemoved **removed,
       return NULL;
     }
   const char *path = course->hole_files[i];
-  g_autoptr (GBytes) bytes = svg_read_contents (path, error);
-  if (!bytes)
+  bool is_there = g_file_test (path, G_FILE_TEST_EXISTS);
+  g_autoptr (GBytes) bytes = is_there ? svg_read_contents (path, error) : NULL;
+  if (is_there && !bytes)
     return NULL;
   course_edit_remove (edit.holes, i);
   Course *now = course_edit_end (&edit);
@@ -183,7 +184,7 @@ course_removed_free (CourseRemoved *removed)
     return;
   g_free (removed->path);
   g_free (removed->kept);
-  g_bytes_unref (removed->bytes);
+  g_clear_pointer (&removed->bytes, g_bytes_unref);
   g_bytes_unref (removed->before);
   g_bytes_unref (removed->after);
   g_free (removed);
@@ -200,7 +201,7 @@ file_holds (const char *path, GBytes *bytes)
 static char *
 restore_file (const CourseRemoved *removed, bool *is_new, GError **error)
 {
-  *is_new = !file_holds (removed->path, removed->bytes);
+  *is_new = removed->bytes && !file_holds (removed->path, removed->bytes);
   if (!*is_new)
     return g_strdup (removed->path);
   g_autofree char *folder = g_path_get_dirname (removed->path), *stem = stem_of (removed->path);
