@@ -182,6 +182,12 @@ FlightPoint flight_at (const Flight *flight, double t_s);
 FlightPoint flight_at_distance (const Flight *flight, Vec2 direction, double distance_m);
 
 /*
+ * Many shots over level ground at one go, for tables of clubs and winds: landings[i] of inputs[i], grounds ignored. Same accuracy. Several are flown
+ * side by side in one vector unit. False, nothing written, when any input is refused.
+ */
+bool flight_land_many (const FlightInput *inputs, size_t n_inputs, FlightPoint *landings, GError **error);
+
+/*
  * The share by which the launch's ball speed must be scaled so that it lands at `distance_m` from where it lay under the input's day and ground, and
  * how far to the side it lands then (+ right of the start line). Where no swing lands just there, in the lee of a ridge, it is the shortest that
  * lands beyond. Refused when no ball speed up to MOST_BALL_SPEED_MPS reaches it.

@@ -332,6 +332,55 @@ START_TEST (the_track_between_points_is_true_to_a_centimetre)
 }
 END_TEST
 
+START_TEST (many_land_where_each_lands_alone)
+{
+  enum
+  {
+    N = 203
+  };
+  FlightInput inputs[N];
+  FlightPoint landings[N];
+  GRand *random = g_rand_new_with_seed (4);
+  for (int i = 0; i < N; i++)
+    {
+      inputs[i] = struck (g_rand_double_range (random, 2, 90), g_rand_double_range (random, 3, 55),
+                          g_rand_double_range (random, 0, 9000));
+      inputs[i].launch.tilt_rad = g_rand_double_range (random, -0.5, 0.5);
+      inputs[i].wind = (Wind){ { g_rand_double_range (random, -8, 8), g_rand_double_range (random, -8, 8) },
+                               i % 3 ? ROUGHNESS_GRASS_M : 0 };
+      inputs[i].from = vec2 (i, -i);
+      inputs[i].model = i % 7 == 3 ? FLIGHT_TUNNEL : FLIGHT_OUTDOOR;
+    }
+  g_rand_free (random);
+  ck_assert (flight_land_many (inputs, N, landings, NULL));
+  for (int i = 0; i < N; i++)
+    {
+      FlightPoint alone = landing_of (&inputs[i]);
+      ck_assert_double_le (vec2_distance (alone.at, landings[i].at), 2 * LANDING_M);
+      ck_assert_double_eq_tol (landings[i].z_m, 0, LANDING_M);
+      ck_assert_double_eq_tol (landings[i].t_s, alone.t_s, 1e-3);
+      ck_assert_double_eq_tol (landings[i].vz_mps, alone.vz_mps, 1e-2);
+      ck_assert_double_eq_tol (landings[i].spin_radps, alone.spin_radps, 1e-2);
+    }
+}
+END_TEST
+
+START_TEST (of_many_one_refused_writes_nothing)
+{
+  FlightInput inputs[6];
+  FlightPoint landings[6] = { { .t_s = -1 } };
+  for (int i = 0; i < 6; i++)
+    inputs[i] = struck (50, 20, 5000);
+  inputs[5].launch.speed_mps = NAN;
+  GError *error = NULL;
+  ck_assert (!flight_land_many (inputs, 6, landings, &error));
+  ck_assert (g_error_matches (error, FLIGHT_ERROR, FLIGHT_ERROR_RANGE));
+  ck_assert_double_eq (landings[0].t_s, -1);
+  g_clear_error (&error);
+  ck_assert (flight_land_many (inputs, 0, NULL, NULL));
+}
+END_TEST
+
 /* ---- edges ---- */
 
 /* A share of a range, the same in every run. */
@@ -417,6 +466,7 @@ suite_make (void)
   tcase_add_test (always, a_shot_turned_with_the_wind_lands_turned);
   tcase_add_test (always, head_wind_shortens_tail_wind_and_thin_air_lengthen);
   tcase_add_test (always, without_spin_or_tilt_a_ball_flies_straight_and_without_lift);
+  tcase_add_test (always, many_land_where_each_lands_alone);
   tcase_add_test (always, the_track_between_points_is_true_to_a_centimetre);
   suite_add_tcase (suite, always);
   TCase *edges = tcase_create ("edges");
@@ -424,6 +474,7 @@ suite_make (void)
   tcase_add_test (edges, air_that_no_golf_is_played_in_is_refused);
   tcase_add_test (edges, coefficients_stay_within_what_was_measured);
   tcase_add_test (edges, random_launches_land_somewhere_or_say_why);
+  tcase_add_test (edges, of_many_one_refused_writes_nothing);
   tcase_add_test (edges, numbers_outside_the_model_are_refused);
   suite_add_tcase (suite, edges);
   return suite;

@@ -69,27 +69,26 @@ air_pressure_at (double altitude_m)
   return STANDARD_PRESSURE_PA * pow (1 - ISA_LAPSE_KPM * held_m / ISA_SEA_LEVEL_K, exponent);
 }
 
-/* The height at which the wind is as strong as at this one: never below WIND_LEAST_HEIGHT_M, and without a corner that an integrator would stumble on. */
-static double
-felt_height (double height_m)
-{
-  return sqrt (height_m * height_m + WIND_LEAST_HEIGHT_M * WIND_LEAST_HEIGHT_M);
-}
+#define LEAST_HEIGHT_SQUARED (WIND_LEAST_HEIGHT_M * WIND_LEAST_HEIGHT_M)
 
-double
-wind_scale (double roughness_m)
+void
+wind_profile (double roughness_m, double *base, double *by_log)
 {
-  return roughness_m > 0 ? 1 / log (felt_height (WIND_HEIGHT_M) / roughness_m) : 0;
-}
-
-double
-wind_share (double roughness_m, double scale, double height_m)
-{
-  return scale > 0 ? scale * log (felt_height (height_m) / roughness_m) : 1;
+  double at_height = 0.5 * log (WIND_HEIGHT_M * WIND_HEIGHT_M + LEAST_HEIGHT_SQUARED);
+  *base = 1;
+  *by_log = 0;
+  if (roughness_m > 0)
+    {
+      double scale = 1 / (at_height - log (roughness_m));
+      *base = -scale * log (roughness_m);
+      *by_log = 0.5 * scale;
+    }
 }
 
 Vec2
 wind_at (const Wind *wind, double height_m)
 {
-  return vec2_scale (wind->to_mps, wind_share (wind->roughness_m, wind_scale (wind->roughness_m), height_m));
+  double base, by_log;
+  wind_profile (wind->roughness_m, &base, &by_log);
+  return vec2_scale (wind->to_mps, base + by_log * log (height_m * height_m + LEAST_HEIGHT_SQUARED));
 }

@@ -52,7 +52,8 @@ typedef struct
   double reynolds_per_mps;
   double axis[3]; /* of the spin, unit vector */
   Wind wind;
-  double wind_scale; /* one over the logarithm at WIND_HEIGHT_M; 0: the same at every height */
+  /* The wind's share at a height h is wind_base + wind_log * log (h^2 + WIND_LEAST_HEIGHT_M^2); wind_log is 0 when it is the same at every height. */
+  double wind_base, wind_log;
   GroundHeight ground;
   const void *ground_data;
 } Medium;
@@ -61,9 +62,8 @@ typedef struct
 bool flight_prepare (const FlightInput *input, Medium *medium, State *state, GError **error);
 /* The state's rate of change. */
 void flight_rates (const Medium *medium, const State *state, State *rates);
-/* How much stronger than at WIND_HEIGHT_M the wind is. `scale` as in Medium. */
-double wind_share (double roughness_m, double scale, double height_m);
-double wind_scale (double roughness_m);
+/* The two numbers that make the wind of a height over such ground, as in Medium. */
+void wind_profile (double roughness_m, double *base, double *by_log);
 
 /* One step that was taken: any moment in it can be asked for. */
 typedef struct
@@ -84,13 +84,20 @@ State step_at (const Step *step, double share);
 double step_item_at (const Step *step, StateItem item, double share);
 
 /* Height over ground of a state. */
-double ground_clearance (const Medium *medium, const State *state);
+static inline double
+ground_clearance (const Medium *medium, const State *state)
+{
+  const double *at = state->item;
+  return medium->ground == NULL ? at[AT_Z] : at[AT_Z] - medium->ground (medium->ground_data, vec2 (at[AT_X], at[AT_Y]));
+}
 /* The first share of a step at which the ball is on the ground; false when it stays above. `clear_above_m`: no ground is higher. */
 bool ground_meets (const Medium *medium, const Step *step, double clear_above_m, double *share);
 
 /* A flight from launch to landing; what it passes is kept in `flight` unless that is NULL. */
 bool flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing, double *apex_m, GError **error);
 FlightPoint flight_point (const State *state, double t_s);
+/* Says that a ball is not down after FLIGHT_LONGEST_S. False always. */
+bool flight_not_down (GError **error);
 
 /* A value that rises with x through zero; NAN where there is none. */
 typedef double (*RootFunction) (void *data, double x);

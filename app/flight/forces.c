@@ -21,8 +21,14 @@ held (double value, double least, double most)
 static inline void
 outdoor_coefficients (double spin_ratio, double *drag, double *lift)
 {
-  double s = held (spin_ratio, OUTDOOR_LEAST_SPIN_RATIO, OUTDOOR_MOST_SPIN_RATIO);
-  double fade = spin_ratio < OUTDOOR_LEAST_SPIN_RATIO ? fmax (spin_ratio, 0) / OUTDOOR_LEAST_SPIN_RATIO : 1;
+  double s = spin_ratio, fade = 1;
+  if (s < OUTDOOR_LEAST_SPIN_RATIO)
+    {
+      fade = s > 0 ? s / OUTDOOR_LEAST_SPIN_RATIO : 0;
+      s = OUTDOOR_LEAST_SPIN_RATIO;
+    }
+  else if (s > OUTDOOR_MOST_SPIN_RATIO)
+    s = OUTDOOR_MOST_SPIN_RATIO;
   *drag = OUTDOOR_CD0 + s * (OUTDOOR_CD1 + s * OUTDOOR_CD2);
   *lift = fade * (OUTDOOR_CL0 + s * (OUTDOOR_CL1 + s * OUTDOOR_CL2));
 }
@@ -50,15 +56,22 @@ void
 flight_rates (const Medium *medium, const State *state, State *rates)
 {
   const double *at = state->item;
-  double share = 1;
-  if (medium->wind_scale > 0)
-    share = wind_share (medium->wind.roughness_m, medium->wind_scale, ground_clearance (medium, state));
+  double share = medium->wind_base;
+  if (medium->wind_log > 0)
+    {
+      double height_m = ground_clearance (medium, state);
+      share += medium->wind_log * log (height_m * height_m + WIND_LEAST_HEIGHT_M * WIND_LEAST_HEIGHT_M);
+    }
   double x = at[V_X] - share * medium->wind.to_mps.x, y = at[V_Y] - share * medium->wind.to_mps.y, z = at[V_Z];
-  double speed = sqrt (x * x + y * y + z * z);
+  /* Root and quotient do not wait for each other. */
+  double squared = x * x + y * y + z * z + STILL_MPS * STILL_MPS;
+  double speed = sqrt (squared), spin_ratio = at[SPIN] * BALL_RADIUS_M * speed * (1 / squared);
 
-  double drag = 0, lift = 0;
-  if (speed > STILL_MPS)
-    flight_coefficients (medium->model, at[SPIN] * BALL_RADIUS_M / speed, medium->reynolds_per_mps * speed, &drag, &lift);
+  double drag, lift;
+  if (medium->model == FLIGHT_OUTDOOR)
+    outdoor_coefficients (spin_ratio, &drag, &lift);
+  else
+    tunnel_coefficients (spin_ratio, medium->reynolds_per_mps * speed, &drag, &lift);
   double slow = medium->force_per_m * drag * speed, turn = medium->force_per_m * lift * speed;
   const double *axis = medium->axis;
   rates->item[AT_X] = at[V_X];
@@ -151,9 +164,11 @@ flight_prepare (const FlightInput *input, Medium *medium, State *state, GError *
                       .force_per_m = 0.5 * input->air.density_kgm3 * section_m2 / BALL_MASS_KG,
                       .reynolds_per_mps = input->air.density_kgm3 * BALL_DIAMETER_M / input->air.viscosity_pas,
                       .wind = input->wind,
-                      .wind_scale = vec2_length (input->wind.to_mps) > 0 ? wind_scale (input->wind.roughness_m) : 0,
+                      .wind_base = 1,
                       .ground = input->ground,
                       .ground_data = input->ground_data };
+  if (input->wind.to_mps.x != 0 || input->wind.to_mps.y != 0)
+    wind_profile (input->wind.roughness_m, &medium->wind_base, &medium->wind_log);
   aim_ball (input, medium, state);
   state->item[AT_Z] = z_m;
   return true;

@@ -16,13 +16,6 @@
 /* Thirds taken off the place of least room: half a metre shrinks to a millimetre. */
 #define MOST_THIRDS 16
 
-double
-ground_clearance (const Medium *medium, const State *state)
-{
-  const double *at = state->item;
-  return medium->ground == NULL ? at[AT_Z] : at[AT_Z] - medium->ground (medium->ground_data, vec2 (at[AT_X], at[AT_Y]));
-}
-
 typedef struct
 {
   const Medium *medium;

@@ -5,6 +5,7 @@
 #include "flight-private.h"
 
 #include <math.h>
+#include <string.h>
 
 /* A cubic through two kept places may be off the true track by this much where it is worst; a fifth of what is promised, the rest is for the step. */
 #define TRACK_TOLERANCE_M 0.002
@@ -55,7 +56,7 @@ bulge (const Step *step)
 static void
 keep_step (Flight *flight, const Step *step, double share)
 {
-  int n_pieces = (int)ceil (share * pow (bulge (step) / TRACK_TOLERANCE_M, 0.25));
+  int n_pieces = (int)ceil (share * sqrt (sqrt (bulge (step) / TRACK_TOLERANCE_M)));
   n_pieces = n_pieces < 1 ? 1 : n_pieces > MOST_PIECES ? MOST_PIECES : n_pieces;
   for (int i = 1; i <= n_pieces; i++)
     {
@@ -69,9 +70,9 @@ keep_step (Flight *flight, const Step *step, double share)
 static double
 highest (const Step *step, double share)
 {
-  State end = step_at (step, share);
-  double top_m = fmax (step->from.item[AT_Z], end.item[AT_Z]);
-  if (!(step->from.item[V_Z] > 0 && end.item[V_Z] < 0))
+  double end_m = share < 1 ? step_item_at (step, AT_Z, share) : step->to.item[AT_Z];
+  double top_m = fmax (step->from.item[AT_Z], end_m);
+  if (!(step->from.item[V_Z] > 0 && step->to.item[V_Z] < 0))
     return top_m;
   double low = 0, high = share;
   for (int i = 0; i < 20; i++)
@@ -85,8 +86,8 @@ highest (const Step *step, double share)
   return fmax (top_m, step_item_at (step, AT_Z, low));
 }
 
-static bool
-not_down (GError **error)
+bool
+flight_not_down (GError **error)
 {
   g_set_error_literal (error, FLIGHT_ERROR, FLIGHT_ERROR_RANGE,
                        "the ball does not come down; check its speed, its spin and the wind");
@@ -120,7 +121,7 @@ flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing, doub
   for (bool is_down = false; !is_down;)
     {
       if (step.t_s + step.length_s > FLIGHT_LONGEST_S || !step_take (&medium, &step, &next_s))
-        return not_down (error);
+        return flight_not_down (error);
       is_down = ground_meets (&medium, &step, clear_above_m, &share);
       top_m = fmax (top_m, highest (&step, is_down ? share : 1));
       if (flight != NULL)
@@ -138,10 +139,13 @@ flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing, doub
 bool
 flight_solve (const FlightInput *input, Flight *flight, GError **error)
 {
-  Flight found = { 0 };
+  Flight found;
   FlightPoint landing;
+  found.n_points = 0;
   if (!flight_fly (input, &found, &landing, &found.apex_m, error))
     return false;
-  *flight = found;
+  memcpy (flight->points, found.points, found.n_points * sizeof found.points[0]);
+  flight->n_points = found.n_points;
+  flight->apex_m = found.apex_m;
   return true;
 }

@@ -7,6 +7,22 @@
 
 #include "flight-private.h"
 
+/* What a step may shift the landing by; all steps together land within a millimetre (tests/reference/test-flight-gsl.c). */
+#define STEP_TOLERANCE_M 5e-5
+/* A shift of speed lasts as long as the ball would stay up without air, and this much longer. */
+#define LEAST_LEFT_S 0.3
+/* The estimate sees little of a corner in the coefficients: a step across one is taken to be this much worse. */
+#define CORNER_FACTOR 20
+
+/* The usual controls of the length: aim below the tolerance, never grow or shrink too fast. */
+#define SAFETY 0.9
+#define LEAST_FACTOR 0.2
+#define MOST_FACTOR 5.0
+#define SHORTEST_STEP_S 1e-9
+#define LONGEST_STEP_S 2.0
+/* The first try; a ball chipped at low speed is still rising after half the time to its top. */
+#define FIRST_STEP_S 0.2
+
 /* Row k - 1 makes stage k out of those before it; the last row is the step itself. */
 static const double dp_stage[6][6] = {
   { 1.0 / 5 },

@@ -88,6 +88,11 @@ START_TEST (landings_are_those_of_an_independent_integrator)
       double off_m = hypot (hypot (y[0] - landing.at.x, y[1] - landing.at.y), y[2] - landing.z_m);
       ck_assert_msg (off_m <= LANDING_M, "flight %d: %g m off", i, off_m);
       ck_assert_double_le (fabs (landing.z_m), LANDING_M);
+      /* Batched, as tables of clubs and winds are. */
+      ck_assert (flight_land_many (&input, 1, &landing, NULL));
+      gsl_flight (&input, landing.t_s, y);
+      off_m = hypot (hypot (y[0] - landing.at.x, y[1] - landing.at.y), y[2] - landing.z_m);
+      ck_assert_msg (off_m <= LANDING_M, "batched flight %d: %g m off", i, off_m);
       /* And on the way: the track that is kept. */
       double t_s = g_rand_double_range (random, 0, landing.t_s);
       FlightPoint at = flight_at (&flight, t_s);
