@@ -180,9 +180,9 @@ Hole *edit_join (const Hole *hole, const size_t *parts, size_t n_parts, GError *
 /* A hole with a plan of one shot, from the tee in use to the hole, added on top of its parts. Refused without a tee or without anything to aim at. */
 Hole *edit_start_plan (const Hole *hole, GError **error);
 /*
- * Moves a shot's aim. The next shot's ball goes with it when it lay on the old aim, or on the old landing point (found with `bag`, which
- * may be NULL), and so do the balls after that which lay where the shot before them landed; lying elsewhere a ball stays where the
- * golfer put it.
+ * Moves a shot's aim. The next shot's ball goes with it when it lay on the old aim, or where the shot came to rest or landed (found with `bag`, which
+ * may be NULL), and then lies where the shot comes to rest; so do the balls after that which lay where the shot before them ended. Lying elsewhere a
+ * ball stays where the golfer put it.
  */
 Hole *edit_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag);
 /* Moves the ball that a shot is played from. */
@@ -190,7 +190,7 @@ Hole *edit_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball);
 /* Plays a shot with this club; NULL: the club that the aim asks for. */
 Hole *edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club);
 /*
- * Adds a shot to the hole from where the last one lands, to an empty plan from its tee. Refused when nothing is left to play, and with
+ * Adds a shot to the hole from where the last one comes to rest, to an empty plan from its tee. Refused when nothing is left to play, and with
  * ODDS_ERROR when the last shot cannot be flown.
  */
 Hole *edit_add_shot (const Hole *hole, size_t plan, const Bag *bag, GError **error);

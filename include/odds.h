@@ -2,8 +2,9 @@
 /*
  * odds - one shot: where it lands, what it carries, what is left. Pure functions of an immutable hole.
  *
- * A shot is a ball, an aim, a club and a swing. The aim gives the direction; a full swing carries what the club carries, wherever
- * along the line that is. Still air, level ground: the ball lands where the club's mean carry and bias put it.
+ * A shot is a ball, an aim, a club, a shape and a swing, on a day. The aim gives the direction; a full swing carries what the club carries on that day,
+ * wherever along the line that is. The shape is planned for: the start line is turned so that on the standard day - still air, 20 C, sea level, level
+ * ground - the ball lands on the line to the aim, plus the club's usual miss. Wind, air and ground then move it off, and the golfer moves the aim.
  */
 #ifndef HOLEWRIGHT_ODDS_H
 #define HOLEWRIGHT_ODDS_H
@@ -16,7 +17,7 @@
 GQuark odds_error_quark (void);
 typedef enum
 {
-  ODDS_ERROR_AIM, /* the aim is on the ball, or not finite */
+  ODDS_ERROR_AIM,  /* the aim is on the ball, or not finite */
   ODDS_ERROR_CLUB, /* no club, or a swing outside 0..1 */
   ODDS_ERROR_DAY   /* a day that golf is not played on, or a wind that cannot be turned onto the hole */
 } OddsError;
@@ -65,29 +66,70 @@ typedef struct
   Vec2 ball, aim;
   const Club *club; /* borrowed */
   double swing;     /* 0 < swing <= 1 */
+  ShotShape shape;
+  double curve_m; /* how far it curves at a full swing on the standard day, + right; NAN: as the shape usually does */
+  const Conditions *conditions; /* borrowed; NULL: the standard day */
 } ShotInput;
 
+/*
+ * Right-handed words: a draw curves left, a fade right. A straight shot curves as the club usually does; a draw or a fade as well when the club usually
+ * does that, and else by 4 % of its carry (common practice).
+ */
 typedef struct
 {
   Vec2 ball, aim;
   const Club *club;
   double swing;
+  ShotShape shape;
+  Conditions conditions;
+  Lie lie;             /* of the ball */
+  double curve_m;      /* how far it curves on the standard day, + right */
+  Vec2 start;          /* unit vector of the start line */
   Vec2 landing;        /* centre of the pattern */
   double aim_m;        /* ball to aim */
-  double carry_m;      /* ball to landing: the club's carry with this swing, and its bias to the side */
+  double carry_m;      /* ball to landing */
   double beyond_aim_m; /* carry - aim distance: negative = "14 short of the aim" */
-  double plays_m;      /* still-air level carry that would land on the aim */
+  double rise_m;       /* how much higher than the ball the landing lies */
+  double apex_m;       /* how high the ball rises above where it lay */
+  double plays_m;      /* still, level standard carry whose swing lands at the distance of the aim on this day */
   Pattern pattern;
-  double left_m; /* landing to the hole; NAN without a target */
+  Vec2 rest; /* where the ball that lands on the landing point comes to rest */
+  double run_m;
+  /* The pattern carried through the run: as it changes within one deviation about the mean. The same as the landing pattern where balls stay. */
+  Pattern rest_pattern;
+  double left_m; /* rest to the hole; NAN without a target */
   bool has_green;
-  GreenNumbers left; /* from the landing point, when has_green */
+  GreenNumbers left; /* from the rest point, when has_green */
+  Flight flight;     /* of the mean ball; its end is the landing to a few millimetres */
+  Run run;
 } ShotResult;
 
-/* Flies the shot. `hole_name` picks the hole location, NULL the one in use. False with `error` for an aim on the ball and the like. */
+/*
+ * Flies the shot. `hole_name` picks the hole location, NULL the one in use. False with `error` for an aim on the ball and the like, and for a club
+ * that no ball leaves as it says.
+ */
 bool odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, ShotResult *result, GError **error);
 
-/* Share of a full swing that lands the club on the aim, never above 1. */
-double odds_fit_swing (const Club *club, double distance_m);
+/* What a ball is played from: on a tee within two club-lengths of a tee marker, else by the area it lies in. */
+Lie odds_lie (const Hole *hole, Vec2 ball);
+
+/* A club's full swing from a place towards an aim, on a day. NAN where no ball leaves the club so, or none comes down. */
+typedef struct
+{
+  const Club *club;      /* borrowed */
+  double carry_m, run_m; /* ball to landing; landing to rest */
+  double side_m;         /* landing off the line to the aim, + right */
+  double low_m, high_m;  /* two of three carries lie between them */
+} ClubToday;
+
+/* Each club of the bag in its order: `clubs` has room for bag_n_clubs. `conditions` NULL: the standard day. */
+void odds_clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, ClubToday *clubs);
+/* As bag_choose does, by what the clubs carry on this day. */
+const Club *odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions,
+                              bool from_tee, double *swing);
+
+/* Share of a full swing that lands the club where the shot plays so far (`plays_m` of a shot), never above 1. */
+double odds_fit_swing (const Club *club, double plays_m);
 
 /* Numbers of the green in play from `ball`. False without a green, or with the ball on the hole. */
 bool odds_green_numbers (const Hole *hole, const char *hole_name, Vec2 ball, GreenNumbers *numbers);
@@ -177,7 +219,8 @@ double normal_below (double z);
 /* ---- a plan's shots ---- */
 
 /*
- * Flies each shot of plan part `plan` of the hole from its own ball, with clubs from `bag` (chosen by the aim where the shot names none).
+ * Flies each shot of plan part `plan` of the hole from its own ball, on the plan's day, with clubs from `bag` (chosen by the aim where the shot names
+ * none).
  * New array of hole_part (plan)->n_shots results, free with g_free; NULL with `error` naming the shot.
  */
 ShotResult *odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error);

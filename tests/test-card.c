@@ -16,7 +16,7 @@
 /* A straight hole of 360 m: sand left of the drive at 190 to 205 m, water across at 240 to 260 m, a round green, a mark behind it. */
 static const char straight_hole[]
     = "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1' viewBox='-80 -400 160 420'"
-      "  hw:number='7' hw:par='4' hw:stroke-index='3'><title>Long Acre</title>"
+      "  hw:number='7' hw:par='4' hw:stroke-index='3' hw:up-bearing='10'><title>Long Acre</title>"
       "<rect id='tee' hw:kind='tee' x='-4' y='-4' width='8' height='8'/>"
       "<rect id='fairway' hw:kind='fairway' x='-15' y='-320' width='30' height='200'/>"
       "<rect hw:kind='bunker' hw:name='sand' x='-30' y='-205' width='12' height='15'/>"
@@ -353,10 +353,10 @@ START_TEST (the_day_of_the_plan_is_told_in_the_golfer_s_units)
     LengthUnit units;
     const char *words;
   } known[]
-      = { { 45, UNIT_YARDS, "wind 7 mph from the north-east · 16 °C (carries are for still air)" }, /* 3.13 m/s = 7.0 mph */
-          { 359, UNIT_METRES, "wind 3.1 m/s from the north · 16 °C (carries are for still air)" },
-          { 200, UNIT_METRES, "wind 3.1 m/s from the south · 16 °C (carries are for still air)" },
-          { 240, UNIT_METRES, "wind 3.1 m/s from the south-west · 16 °C (carries are for still air)" } };
+      = { { 45, UNIT_YARDS, "wind 7 mph from the north-east · 16 °C (carries are for this day)" }, /* 3.13 m/s = 7.0 mph */
+          { 359, UNIT_METRES, "wind 3.1 m/s from the north · 16 °C (carries are for this day)" },
+          { 200, UNIT_METRES, "wind 3.1 m/s from the south · 16 °C (carries are for this day)" },
+          { 240, UNIT_METRES, "wind 3.1 m/s from the south-west · 16 °C (carries are for this day)" } };
   g_autoptr (Bag) bag = two_clubs ();
   for (size_t i = 0; i < G_N_ELEMENTS (known); i++)
     {
@@ -376,6 +376,11 @@ START_TEST (the_day_of_the_plan_is_told_in_the_golfer_s_units)
   g_autoptr (Hole) calm = straight (plan_of_two);
   g_autoptr (Card) card = lay_out (calm, bag, CARD_POCKET, 0, NULL);
   ck_assert (!card_has_block (card, "day"));
+  /* Without shots the card has no carries to speak of. */
+  g_autoptr (Hole) windy = straight ("<g hw:kind='plan' hw:temperature_c='16'/>");
+  g_autoptr (Card) bare = lay_out (windy, NULL, CARD_POCKET, 0, NULL);
+  g_autofree char *words = card_day_words (bare);
+  ck_assert_str_eq (words, "16 °C");
 }
 END_TEST
 

@@ -15,7 +15,17 @@ START_TEST (wrong_usage_is_named_and_gives_2)
     { "fly", "there is no command 'fly'" },
     { "carries", "one hole file" },
     { "carries %s/hole.svg %s/hole.svg", "one hole file" },
-    { "carries %s/hole.svg --wind 5mph@90", "does not know the option '--wind'" },
+    { "card %s/hole.svg --wind 5mph@90", "does not know the option '--wind'" },
+    { "carries %s/hole.svg --wind 5@90", "--wind '5@90' is not a wind" },
+    { "carries %s/hole.svg --wind 5mph", "--wind '5mph' is not a wind" },
+    { "carries %s/hole.svg --wind 5mph@west", "is not a wind" },
+    { "carries %s/hole.svg --wind nanmph@3", "is not a wind" },
+    { "carries %s/hole.svg --temperature warm", "--temperature 'warm'" },
+    { "carries %s/hole.svg --pressure high", "--pressure 'high'" },
+    { "carries %s/hole.svg --altitude up", "--altitude 'up'" },
+    { "carries %s/hole.svg --humidity wet", "--humidity 'wet'" },
+    { "carries %s/hole.svg --firmness hard", "--firmness 'hard'" },
+    { "carries %s/hole.svg --green-speed quick", "--green-speed 'quick'" },
     { "carries %s/hole.svg --page a5", "does not know the option '--page'" },
     { "carries %s/hole.svg -x", "does not know the option '-x'" },
     { "carries %s/hole.svg --aim", "'--aim' needs a value" },
@@ -52,6 +62,22 @@ START_TEST (an_aim_on_the_ball_is_refused)
 {
   assert_fails ("carries %s/hole.svg --club five --aim white", 1, "hole.svg:1: the aim is on the ball");
   assert_fails ("carries %s/hole.svg --club five --from 3,4 --aim 3,4.0005", 1, "the aim is on the ball");
+}
+END_TEST
+
+START_TEST (a_day_that_golf_is_not_played_on_is_refused)
+{
+  assert_fails ("carries %s/hole.svg --wind 300mph@0", 1, "hole.svg:1: nobody plays golf in such a wind");
+  assert_fails ("carries %s/hole.svg --wind -5mph@0", 1, "such a wind");
+  assert_fails ("carries %s/hole.svg --wind 5mph@400", 1, "no such bearing");
+  assert_fails ("carries %s/hole.svg --wind 5mph@90", 1, "does not say where north is");
+  assert_fails ("carries %s/hole.svg --temperature 80", 1, "such a temperature");
+  assert_fails ("carries %s/hole.svg --temperature 200F", 1, "such a temperature");
+  assert_fails ("carries %s/hole.svg --pressure -1013", 1, "no such pressure");
+  assert_fails ("carries %s/hole.svg --pressure 1e306inHg", 1, "no such pressure");
+  assert_fails ("carries %s/hole.svg --altitude 30000ft", 1, "such an altitude");
+  assert_fails ("carries %s/hole.svg --humidity 60", 1, "the humidity");
+  assert_fails ("carries %s/hole.svg --green-speed 60", 1, "no green is that");
 }
 END_TEST
 
@@ -106,7 +132,7 @@ START_TEST (a_hole_without_a_green_is_refused_unless_the_aim_is_given)
   g_auto (Said) said = run ("carries %s/hole.svg --aim 0,100 --units metres --format csv --rows shot");
   ck_assert_int_eq (said.status, 0);
   ck_assert_ptr_nonnull (strstr (said.err, "hole.svg:1: the hole has no green"));
-  ck_assert (g_str_has_suffix (said.out, ",,,,,\r\n"));
+  ck_assert (g_str_has_suffix (said.out, ",,,\r\n"));
   g_auto (Said) green = run ("carries %s/hole.svg --aim 0,100 --format json --rows green");
   ck_assert_str_eq (green.out, "{\n  \"green\": []\n}\n");
 }
@@ -153,6 +179,7 @@ suite_make (void)
   } cases[] = {
     { "mistakes",
       { wrong_usage_is_named_and_gives_2, an_aim_on_the_ball_is_refused,
+        a_day_that_golf_is_not_played_on_is_refused,
         names_that_are_not_there_are_answered_with_those_that_are, a_missing_hole_or_bag_is_named,
         a_bag_that_cannot_be_used_is_named_with_its_line, a_hole_without_a_tee_is_refused_unless_the_ball_is_given,
         a_hole_without_a_green_is_refused_unless_the_aim_is_given, documents_that_are_none_are_refused_by_every_command,

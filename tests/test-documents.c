@@ -218,7 +218,8 @@ START_TEST (every_plan_can_be_played)
         {
           ck_assert_msg (!kind_info (hole_kind_at (hole, shots[s].landing))->is_trouble, "%s: shot %zu lands in trouble", path,
                          s + 1);
-          ck_assert_double_lt (fabs (shots[s].beyond_aim_m), 10);
+          /* A club and a half: up a hill the carry is shorter than the bag says. */
+          ck_assert_double_lt (fabs (shots[s].beyond_aim_m), 15);
         }
     }
 }

@@ -127,7 +127,10 @@ START_TEST (a_full_swing_carries_what_the_club_carries_wherever_the_aim_is)
   ck_assert_double_eq_tol (shot.carry_m, 180, EXACT_M);
   ck_assert_double_eq_tol (shot.beyond_aim_m, -20, EXACT_M);
   ck_assert_double_eq_tol (shot.plays_m, 200, EXACT_M);
-  ck_assert_double_eq_tol (shot.left_m, 50, EXACT_M);
+  /* What is left is told from where the ball comes to rest, further up the same line. */
+  ck_assert_double_eq_tol (shot.rest.x, 0, MM);
+  ck_assert_double_eq_tol (shot.run_m, shot.rest.y - 180, MM);
+  ck_assert_double_eq_tol (shot.left_m, hypot (30, 220 - shot.rest.y), MM);
   ck_assert (!shot.has_green);
 }
 END_TEST

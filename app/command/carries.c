@@ -35,9 +35,8 @@ make_shot_table (const ShotResult *shot, const char *title)
   table_add_number (table, shot->plays_m);
   table_add_number (table, shot->landing.x);
   table_add_number (table, shot->landing.y);
-  /* Where the ball comes to rest needs its run over the ground, which is not computed: the cells stay empty. */
-  table_add_number (table, NAN);
-  table_add_number (table, NAN);
+  table_add_number (table, shot->rest.x);
+  table_add_number (table, shot->rest.y);
   table_add_number (table, shot->has_green ? shot->left.front_m : NAN);
   table_add_number (table, shot->left_m);
   table_add_number (table, shot->has_green ? shot->left.back_m : NAN);
@@ -82,6 +81,23 @@ make_green_table (const Hole *hole, const char *hole_name, Vec2 ball)
   return table;
 }
 
+/* The day that the options and the plan describe, as it is on the hole. */
+static bool
+read_conditions (const Options *options, const char *path, const Hole *hole, Conditions *conditions, GError **error)
+{
+  Day day;
+  GError *refused = NULL;
+  bool is_read = input_day (options, hole, &day, error);
+  bool is_possible = is_read && conditions_of_day (hole, &day, conditions, &refused);
+  day_clear (&day);
+  if (refused != NULL)
+    {
+      g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s:1: %s", path, refused->message);
+      g_error_free (refused);
+    }
+  return is_possible;
+}
+
 static bool
 write_carries (const Options *options, FILE *out, FILE *err, GError **error)
 {
@@ -92,10 +108,13 @@ write_carries (const Options *options, FILE *out, FILE *err, GError **error)
   g_autoptr (Bag) bag = input_bag (options, path, true, err, error);
   if (bag == NULL)
     return false;
+  Conditions conditions;
+  if (!read_conditions (options, path, hole, &conditions, error))
+    return false;
   ShotInput input;
   ShotResult shot;
   g_autofree char *title = NULL;
-  if (!input_shot (options, path, hole, bag, &input, &title, error))
+  if (!input_shot (options, path, hole, bag, &conditions, &input, &title, error))
     return false;
   if (!odds_shot (hole, options->hole, &input, &shot, error))
     {
@@ -127,7 +146,8 @@ command_carries (int argc, char **argv, FILE *out, FILE *err)
         out, argv[0], "FILE",
         "Prints the carry table of one shot: for each area that its line crosses, where the line reaches it, the carry over\n"
         "it, and the chance that this shot carries past it; those that only the usual miss touches follow with their gap.\n"
-        "The shot is flown in still air over level ground. Its run is not computed: rest_x and rest_y stay empty.\n"
+        "The ball flies in the day's wind and air over the hole's heights, then runs on until it rests; what is left is told\n"
+        "from there. 'plays' is the carry in still air on level ground whose swing lands at the distance of the aim.\n"
         "Lengths are in the units asked for, places (X,Y) always in metres in the hole frame. CSV is one table, areas unless\n"
         "--rows names another; JSON holds all three, each an array of rows.",
         FOR_CARRIES);

@@ -7,6 +7,7 @@
 
 #include "bag.h"
 #include "hole.h"
+#include "odds.h"
 #include "render.h"
 #include "units.h"
 
@@ -56,6 +57,7 @@ typedef struct
   char **files; /* borrowed pointers, NULL-terminated */
   size_t n_files;
   const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output;
+  const char *wind, *temperature, *pressure, *altitude, *humidity, *firmness, *green_speed; /* of the day */
   double swing; /* share of a full swing; NAN: fit; 0: not given */
   Level level;  /* whose spread fills a gap in the bag */
   LengthUnit units;
@@ -81,9 +83,15 @@ Hole *input_hole (const char *path, FILE *err, GError **error);
 Bag *input_bag (const Options *options, const char *beside, bool needed, FILE *err, GError **error);
 /* Is this path a folder or a course.xml? */
 bool input_is_course (const char *path);
-/* The shot that the options describe. `*title` (free with g_free) says it in words. */
-bool input_shot (const Options *options, const char *path, const Hole *hole, const Bag *bag, ShotInput *shot, char **title,
-                 GError **error);
+/* The shot that the options describe on a day, which is borrowed. `*title` (free with g_free) says it in words. */
+bool input_shot (const Options *options, const char *path, const Hole *hole, const Bag *bag, const Conditions *conditions,
+                 ShotInput *shot, char **title, GError **error);
+
+/*
+ * The day to fly in: what the options say of it over what the plan's own day says. The caller clears `*day` with day_clear. False with a usage error for
+ * what cannot be read.
+ */
+bool input_day (const Options *options, const Hole *hole, Day *day, GError **error);
 
 /* ---- tables ---- */
 

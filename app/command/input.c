@@ -187,13 +187,29 @@ find_club (const char *path, const Bag *bag, const char *name, GError **error)
   return NULL;
 }
 
+/* The share of a full swing that lands on the aim on this day. */
+static bool
+fit_swing (const char *path, const Hole *hole, ShotInput *shot, GError **error)
+{
+  ShotResult full;
+  shot->swing = 1;
+  if (!odds_shot (hole, NULL, shot, &full, error))
+    {
+      g_prefix_error (error, "%s:1: ", path);
+      return false;
+    }
+  shot->swing = odds_fit_swing (shot->club, full.plays_m);
+  return true;
+}
+
 static bool
 choose_club (const Options *options, const char *path, const Hole *hole, const Bag *bag, ShotInput *shot, GError **error)
 {
   g_autofree char *bag_name = bag_path (options, path);
   const Shot *planned = planned_shot (hole, shot->ball, shot->aim);
-  double aim_m = vec2_distance (shot->ball, shot->aim);
   shot->swing = 1;
+  shot->shape = planned != NULL ? planned->shape : SHOT_STRAIGHT;
+  shot->curve_m = planned != NULL ? planned->curve_m : NAN;
   if (options->club != NULL)
     shot->club = find_club (bag_name, bag, options->club, error);
   else if (planned != NULL && planned->club != NULL)
@@ -203,8 +219,8 @@ choose_club (const Options *options, const char *path, const Hole *hole, const B
     }
   else
     {
-      bool from_tee = options->from == NULL || hole_lie_at (hole, shot->ball) == LIE_TEE;
-      shot->club = bag_choose (bag, aim_m, from_tee, &shot->swing);
+      bool from_tee = options->from == NULL || odds_lie (hole, shot->ball) == LIE_TEE;
+      shot->club = odds_choose_club (hole, shot->ball, shot->aim, bag, shot->conditions, from_tee, &shot->swing);
       if (shot->club == NULL)
         g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s: the bag has no club for this shot; name one with --club",
                      bag_name);
@@ -212,8 +228,8 @@ choose_club (const Options *options, const char *path, const Hole *hole, const B
   if (shot->club == NULL)
     return false;
   if (isnan (options->swing))
-    shot->swing = odds_fit_swing (shot->club, aim_m);
-  else if (options->swing > 0)
+    return fit_swing (path, hole, shot, error);
+  if (options->swing > 0)
     shot->swing = options->swing;
   return true;
 }
@@ -232,9 +248,10 @@ shot_title (const Options *options, const Hole *hole, const ShotInput *shot)
 }
 
 bool
-input_shot (const Options *options, const char *path, const Hole *hole, const Bag *bag, ShotInput *shot, char **title,
-            GError **error)
+input_shot (const Options *options, const char *path, const Hole *hole, const Bag *bag, const Conditions *conditions,
+            ShotInput *shot, char **title, GError **error)
 {
+  *shot = (ShotInput){ .conditions = conditions };
   if (!find_ball (options, path, hole, &shot->ball, error) || !find_aim (options, path, hole, &shot->aim, error))
     return false;
   if (vec2_distance (shot->ball, shot->aim) < SAME_PLACE_M)

@@ -2,7 +2,7 @@
 /* plan - the edits a golfer makes to a plan: its shots, their aims, balls and clubs. */
 #include "edit-private.h"
 
-/* A ball this near an aim or a landing point was put there to follow it; nearer than this there is nothing left to play. Common practice. */
+/* A ball this near an aim, a landing point or a rest point was put there to follow it; nearer than this there is nothing left to play. Common practice. */
 #define SAME_PLACE_M 1.0
 
 /* Adds a shot from `ball` to the hole to a plan not yet sealed; false with `error` when there is no hole, or nothing left to play. */
@@ -43,15 +43,18 @@ edit_start_plan (const Hole *hole, GError **error)
   return NULL;
 }
 
-/* Where shot `i` lands; false when it cannot be flown, or without a bag. */
+/* Flies shot `i`; false when it cannot be flown, or without a bag. */
 static bool
-shot_landing (const Hole *hole, const Part *plan, size_t i, const Bag *bag, Vec2 *landing)
+fly (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result)
 {
-  ShotResult result;
-  if (bag == NULL || !odds_plan_shot (hole, plan, i, bag, &result, NULL))
-    return false;
-  *landing = result.landing;
-  return true;
+  return bag != NULL && odds_plan_shot (hole, plan, i, bag, result, NULL);
+}
+
+/* Does the ball lie where the shot before it came to rest, or where it landed? */
+static bool
+lies_after (Vec2 ball, const ShotResult *before)
+{
+  return vec2_distance (ball, before->rest) < SAME_PLACE_M || vec2_distance (ball, before->landing) < SAME_PLACE_M;
 }
 
 Hole *
@@ -62,10 +65,11 @@ edit_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *
   changed->shots[shot].aim = grid_point (aim);
   for (size_t i = shot; i + 1 < old->n_shots; i++)
     {
-      Vec2 next = old->shots[i + 1].from, before, after;
-      bool followed = shot_landing (hole, old, i, bag, &before) && vec2_distance (next, before) < SAME_PLACE_M;
-      if (followed && shot_landing (hole, changed, i, bag, &after))
-        changed->shots[i + 1].from = grid_point (after);
+      Vec2 next = old->shots[i + 1].from;
+      ShotResult before, after;
+      bool followed = fly (hole, old, i, bag, &before) && lies_after (next, &before);
+      if (followed && fly (hole, changed, i, bag, &after))
+        changed->shots[i + 1].from = grid_point (after.rest);
       else if (!followed && i == shot && vec2_distance (next, old->shots[i].aim) < SAME_PLACE_M)
         changed->shots[i + 1].from = grid_point (aim);
       else
@@ -103,7 +107,7 @@ edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, dou
   return replace_part (hole, plan, part_seal (changed));
 }
 
-/* Where the next shot of a plan is played from: where the last one lands, the tee for the first. */
+/* Where the next shot of a plan is played from: where the last one comes to rest, the tee for the first. */
 static bool
 next_ball (const Hole *hole, const Part *plan, const Bag *bag, Vec2 *ball, GError **error)
 {
@@ -114,7 +118,7 @@ next_ball (const Hole *hole, const Part *plan, const Bag *bag, Vec2 *ball, GErro
   ShotResult result;
   if (!odds_plan_shot (hole, plan, plan->n_shots - 1, bag, &result, error))
     return false;
-  *ball = result.landing;
+  *ball = result.rest;
   return true;
 }
 

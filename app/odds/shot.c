@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * One shot in still air on level ground, a plan's shots one after the other, and the line a shot flies along.
+ * One shot: sent off, flown, and run to rest.
  */
+#include "fly-private.h"
 #include "odds-private.h"
 
 #include <math.h>
 
 G_DEFINE_QUARK (holewright - odds - error, odds_error)
+
+/* Two club-lengths, of a longest club of 48 in: how deep a teeing area is (Rules of Golf, Definitions: Teeing area). */
+#define TEEING_AREA_M 2.44
 
 static bool
 is_finite (Vec2 point)
@@ -27,9 +31,100 @@ check_input (const ShotInput *input, GError **error)
     wrong = "no club is chosen; name a club that is in the bag", code = ODDS_ERROR_CLUB;
   else if (!(input->swing > 0 && input->swing <= 1))
     wrong = "the swing is not a share of a full one; give more than 0 and at most 1", code = ODDS_ERROR_CLUB;
+  else if (isinf (input->curve_m))
+    wrong = "the curve is not a length; say how far the ball curves, or leave it out", code = ODDS_ERROR_CLUB;
   if (wrong != NULL)
     g_set_error_literal (error, ODDS_ERROR, code, wrong);
   return wrong == NULL;
+}
+
+Lie
+odds_lie (const Hole *hole, Vec2 ball)
+{
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    {
+      const Part *part = hole_part (hole, i);
+      if (part->kind == KIND_TEE_MARKER && vec2_distance (part->at, ball) <= TEEING_AREA_M)
+        return LIE_TEE;
+    }
+  return hole_lie_at (hole, ball);
+}
+
+/* ---- where it comes to rest ---- */
+
+/* Where the ball stops that comes down `by` from the mean one, at the same speed. */
+static bool
+rest_beside (const Ground *ground, const FlightPoint *landing, Vec2 by, Vec2 *rest, GError **error)
+{
+  FlightPoint moved = *landing;
+  Run run;
+  moved.at = vec2_add (landing->at, by);
+  if (!run_solve (&moved, ground_surface, ground, &run, error))
+    return false;
+  *rest = run.rest;
+  return true;
+}
+
+/* Half of how far two balls stop apart that come down one deviation to either side of the mean one. */
+static bool
+spread_at_rest (const Ground *ground, const FlightPoint *landing, Vec2 deviation, Vec2 *half, GError **error)
+{
+  Vec2 one, other;
+  if (!rest_beside (ground, landing, deviation, &one, error)
+      || !rest_beside (ground, landing, vec2_scale (deviation, -1), &other, error))
+    return false;
+  *half = vec2_scale (vec2_sub (one, other), 0.5);
+  return true;
+}
+
+/* The landing pattern carried through the run. */
+static bool
+run_pattern (const Ground *ground, const FlightPoint *landing, const Pattern *from, Vec2 rest, Pattern *to, GError **error)
+{
+  Vec2 side = vec2_scale (vec2_left (from->along), -1), l, s;
+  if (!spread_at_rest (ground, landing, vec2_scale (from->along, from->long_sd_m), &l, error)
+      || !spread_at_rest (ground, landing, vec2_scale (side, from->side_sd_m), &s, error))
+    return false;
+  double r = from->correlation;
+  double l0 = vec2_dot (l, from->along), l1 = vec2_dot (l, side), s0 = vec2_dot (s, from->along), s1 = vec2_dot (s, side);
+  double along2 = l0 * l0 + s0 * s0 + 2 * r * l0 * s0, across2 = l1 * l1 + s1 * s1 + 2 * r * l1 * s1;
+  double both = l0 * l1 + s0 * s1 + r * (l0 * s1 + s0 * l1);
+  *to = (Pattern){ .mean = rest, .along = from->along };
+  to->long_sd_m = sqrt (fmax (0, along2));
+  to->side_sd_m = sqrt (fmax (0, across2));
+  double product = to->long_sd_m * to->side_sd_m;
+  to->correlation = product > 0 ? fmax (-1, fmin (1, both / product)) : 0;
+  return true;
+}
+
+/* ---- the whole shot ---- */
+
+/* Everything that the flight says of a shot; the rest is filled in by who asks. */
+static bool
+fly_shot (const Sendoff *sendoff, const Ground *ground, ShotResult *shot, GError **error)
+{
+  const Club *club = sendoff->club;
+  if (!sendoff_fly (sendoff, &shot->conditions, ground, &shot->flight, &shot->landing, error))
+    return false;
+  FlightPoint landing = flight_landing (&shot->flight);
+  shot->rise_m = landing.z_m - shot->flight.points[0].z_m;
+  shot->apex_m = shot->flight.apex_m;
+  landing.at = shot->landing;
+  shot->carry_m = vec2_distance (shot->ball, shot->landing);
+  shot->beyond_aim_m = shot->carry_m - shot->aim_m;
+  shot->plays_m = sendoff_plays (sendoff, &shot->conditions, ground, shot->aim_m, shot->carry_m);
+
+  double scale = sendoff->swing * shot->carry_m / sendoff->meant_m;
+  shot->pattern = (Pattern){ .mean = shot->landing,
+                             .along = sendoff->along,
+                             .long_sd_m = scale * club->carry_sd_m,
+                             .side_sd_m = scale * club->side_sd_m,
+                             .correlation = club->correlation };
+  if (!run_solve (&landing, ground_surface, ground, &shot->run, error))
+    return false;
+  shot->rest = shot->run.rest;
+  shot->run_m = shot->run.run_m;
+  return run_pattern (ground, &landing, &shot->pattern, shot->rest, &shot->rest_pattern, error);
 }
 
 bool
@@ -37,115 +132,34 @@ odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, Shot
 {
   if (!check_input (input, error))
     return false;
-  const Club *club = input->club;
-  double swing = input->swing;
-  Vec2 along = vec2_unit (vec2_sub (input->aim, input->ball));
-  Vec2 right = vec2_scale (vec2_left (along), -1);
-  Vec2 flown = vec2_add (vec2_scale (along, swing * club->carry_m), vec2_scale (right, swing * club->side_bias_m));
-
-  ShotResult shot = { .ball = input->ball, .aim = input->aim, .club = club, .swing = swing };
-  shot.landing = vec2_add (input->ball, flown);
+  ShotResult shot
+      = { .ball = input->ball, .aim = input->aim, .club = input->club, .swing = input->swing, .shape = input->shape };
+  shot.conditions = input->conditions != NULL ? *input->conditions : conditions_standard ();
   shot.aim_m = vec2_distance (input->ball, input->aim);
-  shot.carry_m = vec2_length (flown);
-  shot.beyond_aim_m = shot.carry_m - shot.aim_m;
-  shot.plays_m = shot.aim_m;
-  shot.pattern = (Pattern){ .mean = shot.landing,
-                            .along = along,
-                            .long_sd_m = swing * club->carry_sd_m,
-                            .side_sd_m = swing * club->side_sd_m,
-                            .correlation = club->correlation };
+  shot.lie = odds_lie (hole, input->ball);
+  Vec2 along = vec2_unit (vec2_sub (input->aim, input->ball));
+  double curve_m = usual_curve (input->club, input->shape, input->curve_m);
+  Sendoff sendoff;
+  if (!sendoff_make (input->club, input->swing, input->ball, along, curve_m, &sendoff, error))
+    return false;
+  shot.start = sendoff.start;
+  shot.curve_m = sendoff.curve_m;
+
+  Ground ground;
+  ground_init (&ground, hole, &shot.conditions);
+  bool is_flown = fly_shot (&sendoff, &ground, &shot, error);
+  ground_clear (&ground);
+  if (!is_flown)
+    return false;
   Vec2 target;
-  shot.left_m = hole_target (hole, hole_name, &target) ? vec2_distance (shot.landing, target) : NAN;
-  shot.has_green = odds_green_numbers (hole, hole_name, shot.landing, &shot.left);
+  shot.left_m = hole_target (hole, hole_name, &target) ? vec2_distance (shot.rest, target) : NAN;
+  shot.has_green = odds_green_numbers (hole, hole_name, shot.rest, &shot.left);
   *result = shot;
   return true;
 }
 
 double
-odds_fit_swing (const Club *club, double distance_m)
+odds_fit_swing (const Club *club, double plays_m)
 {
-  return fmin (1, fmax (0, distance_m / club->carry_m));
-}
-
-/* ---- a plan ---- */
-
-/* The club that a plan's shot is played with, and the swing. NULL with `error` set when the bag has none. */
-static const Club *
-plan_club (const Hole *hole, const Shot *shot, bool is_first, const Bag *bag, double *swing, GError **error)
-{
-  *swing = shot->swing;
-  if (shot->club != NULL)
-    {
-      const Club *club = bag_find (bag, shot->club);
-      if (club == NULL)
-        g_set_error (error, ODDS_ERROR, ODDS_ERROR_CLUB, "the bag has no club called %s; choose one of its clubs", shot->club);
-      return club;
-    }
-  double fitted;
-  bool from_tee = is_first || hole_lie_at (hole, shot->from) == LIE_TEE;
-  const Club *club = bag_choose (bag, vec2_distance (shot->from, shot->aim), from_tee, &fitted);
-  if (club == NULL)
-    g_set_error_literal (error, ODDS_ERROR, ODDS_ERROR_CLUB,
-                         "the bag has no club for this lie; add one that is not for the tee only");
-  else if (shot->swing >= 1 && fitted > 0)
-    *swing = fitted;
-  return club;
-}
-
-bool
-odds_plan_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result, GError **error)
-{
-  const Shot *shot = &plan->shots[i];
-  ShotInput input = { .ball = shot->from, .aim = shot->aim };
-  input.club = plan_club (hole, shot, i == 0, bag, &input.swing, error);
-  return input.club != NULL && odds_shot (hole, plan->hole_name, &input, result, error);
-}
-
-ShotResult *
-odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error)
-{
-  const Part *part = hole_part (hole, plan);
-  g_assert (part->kind == KIND_PLAN);
-  g_autofree ShotResult *results = g_new0 (ShotResult, MAX (part->n_shots, 1));
-  for (size_t i = 0; i < part->n_shots; i++)
-    if (!odds_plan_shot (hole, part, i, bag, &results[i], error))
-      {
-        g_prefix_error (error, "shot %zu: ", i + 1);
-        return NULL;
-      }
-  return g_steal_pointer (&results);
-}
-
-/* ---- the shot line ---- */
-
-double
-normal_below (double z)
-{
-  return 0.5 * erfc (-z * sqrt (0.5));
-}
-
-ShotLine
-shot_line (const ShotResult *shot)
-{
-  const Pattern *pattern = &shot->pattern;
-  Vec2 flown = vec2_sub (shot->landing, shot->ball);
-  ShotLine line = { .ball = shot->ball, .along = vec2_unit (flown), .landing_m = vec2_length (flown) };
-
-  /* The pattern's long and side axes, scaled by their deviations, in the frame of the line. */
-  Vec2 left = vec2_left (line.along), side = vec2_scale (vec2_left (pattern->along), -1);
-  Vec2 l = vec2_scale (vec2 (vec2_dot (pattern->along, line.along), vec2_dot (pattern->along, left)), pattern->long_sd_m);
-  Vec2 s = vec2_scale (vec2 (vec2_dot (side, line.along), vec2_dot (side, left)), pattern->side_sd_m);
-  line.xx = l.x * l.x + s.x * s.x + 2 * pattern->correlation * l.x * s.x;
-  line.yy = l.y * l.y + s.y * s.y + 2 * pattern->correlation * l.y * s.y;
-  line.xy = l.x * l.y + s.x * s.y + pattern->correlation * (l.x * s.y + l.y * s.x);
-  return line;
-}
-
-double
-shot_line_beyond (const ShotLine *line, double distance_m)
-{
-  double short_m = distance_m - line->landing_m;
-  if (!(line->xx > 0))
-    return short_m < 0 ? 1 : 0;
-  return normal_below (-short_m / sqrt (line->xx));
+  return fmin (1, fmax (0, plays_m / club->carry_m));
 }

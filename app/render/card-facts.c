@@ -44,18 +44,26 @@ fly_plan (Card *card, const Part *plan)
   card->is_planned = true;
 }
 
-/* Without a plan: one full swing along the line of play, with the club its first leg asks for. */
+/* Without a plan's shots: one full swing along the line of play on the plan's day, with the club its first leg asks for. */
 static void
 fly_line_of_play (Card *card)
 {
   g_autoptr (GError) error = NULL;
-  ShotInput input = { .swing = 1 };
+  ShotInput input = { .swing = 1, .curve_m = NAN };
   ShotResult shot;
+  Conditions conditions;
+  int plan = hole_plan (card->hole);
   if (card->n_line < 2)
     return;
+  if (!conditions_of_day (card->hole, plan >= 0 ? &hole_part (card->hole, (size_t)plan)->day : NULL, &conditions, &error))
+    {
+      card_warn (card, "the first shot along the line of play is left out: %s", error->message);
+      return;
+    }
+  input.conditions = &conditions;
   input.ball = card->line[0];
   input.aim = card->line[1];
-  input.club = bag_choose (card->bag, vec2_distance (input.ball, input.aim), true, &input.swing);
+  input.club = odds_choose_club (card->hole, input.ball, input.aim, card->bag, &conditions, true, &input.swing);
   if (input.club == NULL)
     return; /* an empty bag has no shots to show */
   if (!odds_shot (card->hole, NULL, &input, &shot, &error))
@@ -116,7 +124,7 @@ gather_shots (Card *card)
     }
 }
 
-/* The ball from which the green is played: that of the plan's last shot if it is aimed at the green, else where it lands. */
+/* The ball from which the green is played: that of the plan's last shot if it is aimed at the green, else where it comes to rest. */
 static bool
 find_approach (const Card *card, Vec2 *ball)
 {
@@ -124,7 +132,7 @@ find_approach (const Card *card, Vec2 *ball)
     {
       const ShotResult *last = &card->shots[card->n_shots - 1];
       Kind kind = hole_kind_at (card->hole, last->aim);
-      *ball = kind == KIND_GREEN || kind == KIND_FRINGE ? last->ball : last->landing;
+      *ball = kind == KIND_GREEN || kind == KIND_FRINGE ? last->ball : last->rest;
       return true;
     }
   if (card->n_line >= 2)

@@ -105,8 +105,8 @@ card_day_words (const Card *card)
       if (day->firmness != NULL)
         g_string_append_printf (words, "%s%s", words->len > 0 ? " · " : "", day->firmness);
     }
-  if (words->len > 0)
-    g_string_append (words, " (carries are for still air)");
+  if (words->len > 0 && card->n_shots > 0)
+    g_string_append (words, " (carries are for this day)");
   return g_string_free (words, FALSE);
 }
 

@@ -173,7 +173,7 @@ heading_words (const Card *card)
       return g_strdup_printf ("Green from ball %zu", i + 1);
   if (card->n_shots == 0)
     return g_strdup ("Green from the bend");
-  return g_strdup_printf ("Green from ball %zu", card->n_shots + 1); /* where the last shot lands */
+  return g_strdup_printf ("Green from ball %zu", card->n_shots + 1); /* where the last shot comes to rest */
 }
 
 void

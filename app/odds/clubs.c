@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* What each club does from a place on a day, and which of them an aim asks for. */
+#include "fly-private.h"
+#include "odds-private.h"
+
+#include <math.h>
+
+/* One club towards the aim. False when no ball leaves it so, or the wind blows it back over the golfer's head. */
+static bool
+club_today (const Ground *ground, const Club *club, Vec2 ball, Vec2 along, bool is_run, ClubToday *today)
+{
+  Sendoff sendoff;
+  Flight flight;
+  Vec2 at;
+  Run run = { 0 };
+  if (!sendoff_make (club, 1, ball, along, usual_curve (club, SHOT_STRAIGHT, NAN), &sendoff, NULL)
+      || !sendoff_fly (&sendoff, ground->conditions, ground, &flight, &at, NULL))
+    return false;
+  FlightPoint landing = flight_landing (&flight);
+  landing.at = at;
+  if (is_run && !run_solve (&landing, ground_surface, ground, &run, NULL))
+    return false;
+  Vec2 flown = vec2_sub (at, ball);
+  double carry_m = vec2_length (flown), sd_m = club->carry_sd_m * carry_m / sendoff.meant_m;
+  *today = (ClubToday){ .club = club,
+                        .carry_m = carry_m,
+                        .run_m = run.run_m,
+                        .side_m = -vec2_cross (along, flown),
+                        .low_m = fmax (0, carry_m - TWO_OF_THREE_LINE * sd_m),
+                        .high_m = carry_m + TWO_OF_THREE_LINE * sd_m };
+  return true;
+}
+
+static void
+clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, bool is_run, ClubToday *clubs)
+{
+  Conditions standard = conditions_standard ();
+  Vec2 along = vec2_unit (vec2_sub (aim, ball));
+  Ground ground;
+  ground_init (&ground, hole, conditions != NULL ? conditions : &standard);
+  for (size_t i = 0; i < bag_n_clubs (bag); i++)
+    if (!club_today (&ground, bag_club (bag, i), ball, along, is_run, &clubs[i]))
+      clubs[i] = (ClubToday){ bag_club (bag, i), NAN, NAN, NAN, NAN, NAN };
+  ground_clear (&ground);
+}
+
+void
+odds_clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, ClubToday *clubs)
+{
+  clubs_today (hole, ball, aim, bag, conditions, true, clubs);
+}
+
+const Club *
+odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, bool from_tee,
+                  double *swing)
+{
+  double distance_m = vec2_distance (ball, aim);
+  Conditions standard = conditions_standard ();
+  if (hole_terrain (hole) == NULL && (conditions == NULL || conditions_equal (conditions, &standard)))
+    return bag_choose (bag, distance_m, from_tee, swing);
+  size_t n_clubs = bag_n_clubs (bag);
+  g_autofree ClubToday *clubs = g_new (ClubToday, n_clubs + 1);
+  clubs_today (hole, ball, aim, bag, conditions, false, clubs);
+  const ClubToday *best = NULL, *shortest = NULL;
+  for (size_t i = 0; i < n_clubs; i++)
+    {
+      const ClubToday *club = &clubs[i];
+      if (!isfinite (club->carry_m) || (club->club->tee_only && !from_tee))
+        continue;
+      if (best == NULL || fabs (club->carry_m - distance_m) < fabs (best->carry_m - distance_m))
+        best = club;
+      if (shortest == NULL || club->carry_m < shortest->carry_m)
+        shortest = club;
+    }
+  if (best == NULL)
+    return NULL;
+  *swing = best == shortest && distance_m < best->carry_m ? distance_m / best->carry_m : 1;
+  return best->club;
+}

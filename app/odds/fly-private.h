@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* One ball in the air: how a club sends it off, how it flies on the standard day, and how on this one. */
+#ifndef HOLEWRIGHT_ODDS_FLY_PRIVATE_H
+#define HOLEWRIGHT_ODDS_FLY_PRIVATE_H
+
+#include "ground-private.h"
+
+/* The ball as it leaves: from the club's launch, turned so that on the standard day it lands where the golfer means it to. */
+typedef struct
+{
+  const Club *club;
+  double swing;
+  Vec2 ball, along; /* unit vector from ball to aim */
+  Launch launch;
+  Vec2 start;     /* unit vector of the start line */
+  double curve_m; /* on the standard day, + right */
+  Vec2 meant;     /* where it lands on the standard day: the swing's share of the club's carry and of its usual miss */
+  Vec2 modelled;  /* where the model lands it on that day: the same to a few millimetres */
+  double meant_m; /* ball to there */
+} Sendoff;
+
+/* Curve of a shot at a full swing, + right. `curve_m` NAN: what the shape asks of this club. */
+double usual_curve (const Club *club, ShotShape shape, double curve_m);
+/* False with `error` for a club that no ball leaves so. `curve_m` at a full swing. */
+bool sendoff_make (const Club *club, double swing, Vec2 ball, Vec2 along, double curve_m, Sendoff *sendoff, GError **error);
+
+/* Are these the air and the ground that carries are told for? Then a ball lands where it is meant to. */
+bool is_standard (const Conditions *conditions, const Ground *ground);
+/* What flight_solve is asked for the ball on this day and ground. */
+FlightInput sendoff_input (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground);
+/* Flies it; `*landing` is the flight's end, moved by the millimetres that the model is off on the standard day. */
+bool sendoff_fly (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, Flight *flight, Vec2 *landing,
+                  GError **error);
+/* Still, level, standard carry of the swing that lands `distance_m` away on this day. */
+double sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, double distance_m,
+                      double flown_m);
+
+#endif

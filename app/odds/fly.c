@@ -1,0 +1,199 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * From a club, a swing and a shape to a ball in the air.
+ *
+ * The golfer's carry is the truth: on the standard day the ball lands at just that distance, and the model says by how much wind, air, and ground move
+ * the landing from there. So nothing that the model gets wrong about a club is seen as long as the day is as the carry was told for.
+ */
+#include "fly-private.h"
+
+#include <math.h>
+
+#define DEGREE (PI / 180)
+
+/* A draw or a fade of a club without a curve of its own bends by this share of its carry: 8 m on 200 (common practice). */
+#define USUAL_CURVE_SHARE 0.04
+
+/* A distance grows with this power of the ball's speed, more or less: a first guess. */
+#define DISTANCE_POWER 1.3
+/* Newton's steps towards carry and curve. */
+#define MOST_STEPS 20
+#define LANDING_TOLERANCE_M 1e-3
+#define SPEED_NUDGE 1e-3
+#define TILT_NUDGE_RAD 1e-2
+#define LONGEST_STEP 0.3 /* share of the speed, radians of tilt */
+#define MOST_TILT_RAD (75 * DEGREE)
+
+double
+usual_curve (const Club *club, ShotShape shape, double curve_m)
+{
+  double own_m = isnan (club->curve_m) ? 0 : club->curve_m;
+  if (!isnan (curve_m))
+    return curve_m;
+  if (shape == SHOT_STRAIGHT)
+    return own_m;
+  double sign = shape == SHOT_FADE ? 1 : -1;
+  return own_m * sign > 0 ? own_m : sign * USUAL_CURVE_SHARE * club->carry_m;
+}
+
+/* ---- the launch ---- */
+
+/* Where a launch lands on the standard day: x to the right of the start line, y along it. */
+static bool
+land_standard (const Launch *launch, Vec2 *landing, GError **error)
+{
+  FlightInput input = { .direction = { 0, 1 }, .launch = *launch, .air = air_standard () };
+  Flight flight;
+  if (!flight_solve (&input, &flight, error))
+    return false;
+  *landing = flight_landing (&flight).at;
+  return true;
+}
+
+/* The club's full swing with its own curve. A club that was not read from a bag has its launch solved here. */
+static bool
+full_launch (const Club *club, Launch *launch, GError **error)
+{
+  FlightShape shape = { .carry_m = club->carry_m,
+                        .loft_rad = club->loft_deg > 0 ? club->loft_deg * DEGREE : NAN,
+                        .apex_m = club->apex_m > 0 ? club->apex_m : NAN,
+                        .curve_m = club->curve_m };
+  return flight_launch (&shape, launch, error);
+}
+
+/* What is still off: distance and curve. */
+static bool
+still_off (const Launch *launch, double carry_m, double curve_m, Vec2 *off)
+{
+  Vec2 landing;
+  if (!land_standard (launch, &landing, NULL))
+    return false;
+  *off = vec2 (vec2_length (landing) - carry_m, landing.x - curve_m);
+  return true;
+}
+
+static Launch
+changed (const Launch *launch, double speed_share, double tilt_rad)
+{
+  Launch result = launch_scaled (launch, 1 + speed_share);
+  result.tilt_rad += tilt_rad;
+  return result;
+}
+
+/* Speed and tilt for a carry and a curve, from a launch that is near. */
+static bool
+bend_launch (Launch *launch, double carry_m, double curve_m)
+{
+  for (int i = 0; i < MOST_STEPS; i++)
+    {
+      Vec2 off, faster, turned;
+      Launch by_speed = changed (launch, SPEED_NUDGE, 0), by_tilt = changed (launch, 0, TILT_NUDGE_RAD);
+      if (!still_off (launch, carry_m, curve_m, &off))
+        return false;
+      if (fabs (off.x) < LANDING_TOLERANCE_M && fabs (off.y) < LANDING_TOLERANCE_M)
+        return true;
+      if (!still_off (&by_speed, carry_m, curve_m, &faster) || !still_off (&by_tilt, carry_m, curve_m, &turned))
+        return false;
+      Vec2 a = vec2_scale (vec2_sub (faster, off), 1 / SPEED_NUDGE),
+           b = vec2_scale (vec2_sub (turned, off), 1 / TILT_NUDGE_RAD);
+      double determinant = vec2_cross (a, b);
+      double speed = -vec2_cross (off, b) / determinant, tilt = -vec2_cross (a, off) / determinant;
+      double longest = fmax (fabs (speed), fabs (tilt)), share = longest > LONGEST_STEP ? LONGEST_STEP / longest : 1;
+      *launch = changed (launch, share * speed, share * tilt);
+      if (!isfinite (launch->speed_mps) || !(fabs (launch->tilt_rad) < MOST_TILT_RAD))
+        return false;
+    }
+  return false;
+}
+
+/* ---- turned onto the line ---- */
+
+bool
+sendoff_make (const Club *club, double swing, Vec2 ball, Vec2 along, double curve_m, Sendoff *sendoff, GError **error)
+{
+  Sendoff made = { .club = club, .swing = swing, .ball = ball, .along = along };
+  double own_m = isnan (club->curve_m) ? 0 : club->curve_m;
+  if (!full_launch (club, &made.launch, error))
+    {
+      g_prefix_error (error, "%s: ", club->name);
+      return false;
+    }
+  if (swing < 1)
+    made.launch = launch_scaled (&made.launch, pow (swing, 1 / DISTANCE_POWER));
+  if ((swing < 1 || curve_m != own_m) && !bend_launch (&made.launch, swing * club->carry_m, swing * curve_m))
+    {
+      g_set_error (error, ODDS_ERROR, ODDS_ERROR_CLUB, "%s: no ball of this carry curves that much; give less curve",
+                   club->name);
+      return false;
+    }
+  Vec2 landing, right = vec2_scale (vec2_left (along), -1);
+  if (!land_standard (&made.launch, &landing, error))
+    return false;
+  Vec2 flown = vec2_add (vec2_scale (along, swing * club->carry_m), vec2_scale (right, swing * club->side_bias_m));
+  made.meant = vec2_add (ball, flown);
+  made.meant_m = vec2_length (flown);
+  made.curve_m = landing.x;
+  /* The start line is as far left of the line to the landing as the ball curves to the right of it. */
+  Vec2 towards = vec2_unit (flown), unit = vec2_unit (landing);
+  made.start = vec2_add (vec2_scale (towards, unit.y), vec2_scale (vec2_left (towards), unit.x));
+  made.modelled = vec2_add (ball, vec2_scale (towards, vec2_length (landing)));
+  *sendoff = made;
+  return true;
+}
+
+/* ---- on this day ---- */
+
+bool
+is_standard (const Conditions *conditions, const Ground *ground)
+{
+  Air air = air_standard ();
+  return ground->terrain == NULL && conditions->air.density_kgm3 == air.density_kgm3
+         && conditions->air.viscosity_pas == air.viscosity_pas && conditions->wind.to_mps.x == 0
+         && conditions->wind.to_mps.y == 0;
+}
+
+FlightInput
+sendoff_input (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground)
+{
+  FlightInput input = { .from = sendoff->ball,
+                        .direction = sendoff->start,
+                        .launch = sendoff->launch,
+                        .air = conditions->air,
+                        .wind = conditions->wind };
+  if (ground->terrain != NULL)
+    {
+      input.ground = ground_height;
+      input.ground_data = ground;
+      input.ground_rise_m = ground_rise (ground, sendoff->ball);
+    }
+  return input;
+}
+
+bool
+sendoff_fly (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, Flight *flight, Vec2 *landing,
+             GError **error)
+{
+  FlightInput input = sendoff_input (sendoff, conditions, ground);
+  if (!flight_solve (&input, flight, error))
+    return false;
+  *landing = is_standard (conditions, ground)
+                 ? sendoff->meant
+                 : vec2_add (sendoff->meant, vec2_sub (flight_landing (flight).at, sendoff->modelled));
+  return true;
+}
+
+double
+sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, double distance_m, double flown_m)
+{
+  if (is_standard (conditions, ground))
+    return distance_m;
+  FlightInput input = sendoff_input (sendoff, conditions, ground);
+  double factor, side_m;
+  Vec2 landing;
+  Launch launch;
+  if (flight_reach (&input, distance_m, &factor, &side_m, NULL)
+      && (launch = launch_scaled (&sendoff->launch, factor), land_standard (&launch, &landing, NULL)))
+    return vec2_length (landing);
+  /* No swing of this club gets there: in proportion to the one that was flown. */
+  return distance_m * sendoff->meant_m / flown_m;
+}
