@@ -23,6 +23,13 @@ holds "$xml" 'name="Moor &amp; Mere"'
 holds "$xml" '<tee name="blue" colour="#2f5fa8"/>'
 is_ordered '01.svg 02.svg'
 
+# the chooser lists the holes in columns, and leads to the course
+xdotool mousemove $(see middle '.*' 'Hole .*' "$(geometry)") click 1
+expect 'list item' '1 .*par 4 · 383'
+picture chooser
+key alt+c
+dialog '^Moor'
+before=$(windows); key Escape; fewer_windows "$before"
 # facts, typed into the table: the open hole through its undo, the closed one into its file
 key F8
 dialog '^Moor'
