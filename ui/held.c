@@ -8,6 +8,8 @@
 
 /* Ink that a thing may leave outside its bounds: edges, symbols, names, px. */
 #define INK_ROOM_PX 36.0
+/* Stretches and turns, rad, that differ by less are alike: over any drawing that is less than a thousandth of a px. */
+#define ALIKE 1e-9
 
 void
 hw_held_clear (HwHeld *held)
@@ -79,7 +81,7 @@ add_moved (GtkSnapshot *snapshot, GskRenderNode *node, const RenderView *view, A
   Affine t = affine_then (affine_then (to_hole, moved), to_px);
   double stretch_x = hypot (t.xx, t.yx), turn_rad = atan2 (t.yx, t.xx);
   double stretch_y = (t.xx * t.yy - t.xy * t.yx) / stretch_x;
-  bool is_shift = turn_rad == 0 && fabs (stretch_x - 1) < 1e-9 && fabs (stretch_y - 1) < 1e-9;
+  bool is_shift = fabs (turn_rad) < ALIKE && fabs (stretch_x - 1) < ALIKE && fabs (stretch_y - 1) < ALIKE;
   gtk_snapshot_save (snapshot);
   if (is_shift) /* by whole px: the picture is copied, not resampled */
     gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float)round (t.x0), (float)round (t.y0)));
