@@ -32,6 +32,8 @@ Bag *bag_new_reading (GBytes *bytes, const char *name, Level level);
 void bag_seal (Bag *bag, const SheetLayout *layout);
 /* As bag_read_bytes, but a file without clubs is a bag too. */
 Bag *bag_read_edited (GBytes *bytes, const char *name, Level level, GError **error);
+/* Clubs by value: those of a name that the bag has in place of its own, the others behind the last line. */
+Bag *bag_with_clubs (const Bag *bag, const Club *clubs, size_t n_clubs, GError **error);
 const BagRow *bag_row (const Bag *bag, size_t i);
 
 #endif

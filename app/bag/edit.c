@@ -151,6 +151,26 @@ bag_inserting_club (const Bag *bag, const Club *club, GError **error)
 }
 
 Bag *
+bag_with_clubs (const Bag *bag, const Club *clubs, size_t n_clubs, GError **error)
+{
+  Club nothing;
+  club_init (&nothing);
+  g_autoptr (CsvText) text = csv_text_new (bag->bytes);
+  for (size_t i = 0; i < n_clubs; i++)
+    {
+      size_t k = 0;
+      const Club *known = bag_find (bag, clubs[i].name);
+      while (known != NULL && bag_club (bag, k) != known)
+        k++;
+      size_t line = known != NULL ? bag_row (bag, k)->line : text->lines->len;
+      if (known == NULL)
+        csv_text_insert (text, line);
+      write_club (&(ClubEdit){ bag, text, line, known != NULL ? known : &nothing, &clubs[i] });
+    }
+  return read_again (bag, text, error);
+}
+
+Bag *
 bag_without_club (const Bag *bag, size_t i)
 {
   g_autoptr (CsvText) text = csv_text_new (bag->bytes);
