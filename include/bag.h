@@ -223,7 +223,7 @@ typedef struct
   double value, se;
 } Figure;
 
-/* Fewer shots than this tell where a club goes but not how it scatters: the sd of four is wrong by 40 % as often as one in three. */
+/* Fewer shots than this tell where a club goes but nothing of how it scatters: the sd of four is wrong by 40 % as often as one time in three. */
 #define FIT_LEAST_SHOTS 5
 /* Fewer shots than this are never parted into good and poor strikes: the mixture alone has 10 numbers to be found. */
 #define FIT_LEAST_MIXED 12
@@ -233,8 +233,8 @@ typedef struct
   const char *club; /* borrowed from the log */
   size_t n_shots;
   bool has_mishits; /* poor strikes were told apart; all but the last two figures are then of the good ones */
-  Figure carry_m, carry_sd_m, side_bias_m, side_sd_m, correlation;
-  Figure mishit_chance, mishit_carry_share; /* NAN without poor strikes */
+  Figure carry_m, carry_sd_m, side_bias_m, side_sd_m, correlation; /* spreads from FIT_LEAST_SHOTS on */
+  Figure mishit_chance, mishit_carry_share;                        /* NAN without poor strikes */
 } ClubFit;
 
 /*
@@ -249,8 +249,8 @@ void club_fit (const ClubShots *shots, ClubFit *fit);
 /* Every club of the log, longest carry first. `shot_log_n_clubs` of them; free with g_free. */
 ClubFit *bag_fit (const ShotLog *log);
 /*
- * The bag with the fitted figures written over those of the clubs of the same name, the others added behind them. A figure that cannot be told, and
- * a spread of fewer than FIT_LEAST_SHOTS, is not written: what the bag has of it stays, else it comes from the level. NULL with `error` where the
+ * The bag with the fitted figures written over those of the clubs of the same name, the others added behind them. A figure that cannot be
+ * told is not written: what the bag has of it stays, else it comes from the level. NULL with `error` where the
  * reader refuses a figure.
  */
 Bag *bag_with_fit (const Bag *bag, const ClubFit *fits, size_t n_fits, GError **error);

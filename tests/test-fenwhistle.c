@@ -267,6 +267,30 @@ START_TEST (every_club_of_the_example_has_a_loft_and_the_driver_its_curve)
 }
 END_TEST
 
+START_TEST (the_range_session_tells_poor_strikes_apart_and_which_club_was_hit_too_little)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = fenwhistle ("range-session.csv");
+  g_autoptr (ShotLog) log = shot_log_read_file (path, &error);
+  ck_assert_msg (log != NULL, "%s", error != NULL ? error->message : path);
+  g_autofree ClubFit *fits = bag_fit (log);
+  size_t n_few = 0, n_parted = 0;
+  for (size_t i = 0; i < shot_log_n_clubs (log); i++)
+    {
+      n_few += fits[i].n_shots < FIT_LEAST_SHOTS;
+      n_parted += fits[i].has_mishits;
+    }
+  ck_assert_uint_eq (shot_log_n_clubs (log), 7);
+  ck_assert_uint_eq (n_few, 1);
+  ck_assert_uint_eq (n_parted, 5);
+  /* Made up about a carry of 149 yd with an sd of 5.5 and one poor strike in eleven. */
+  ck_assert_str_eq (fits[3].club, "7 iron");
+  ck_assert_double_eq_tol (fits[3].carry_m.value, 149 * METRES_PER_YARD, 2 * fits[3].carry_m.se);
+  ck_assert_double_eq_tol (fits[3].carry_sd_m.value, 5.5 * METRES_PER_YARD, 2 * fits[3].carry_sd_m.se);
+  ck_assert_double_eq_tol (fits[3].mishit_chance.value, 0.09, 2 * fits[3].mishit_chance.se);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -284,6 +308,7 @@ suite_make (void)
   tcase_add_loop_test (shows, a_surveyed_hole_has_heights_enough, 0, (int)G_N_ELEMENTS (surveyed));
   tcase_add_test (shows, the_hogsback_falls_away_on_both_sides);
   tcase_add_test (shows, every_club_of_the_example_has_a_loft_and_the_driver_its_curve);
+  tcase_add_test (shows, the_range_session_tells_poor_strikes_apart_and_which_club_was_hit_too_little);
   suite_add_tcase (suite, shows);
   return suite;
 }

@@ -55,9 +55,11 @@ fit_moments (const Strike *strikes, size_t n_strikes, ClubFit *fit)
   double carry_sd_m = sqrt (cc / (n - 1)), side_sd_m = sqrt (ss / (n - 1));
   fit->carry_m.se = carry_sd_m / sqrt (n);
   fit->side_bias_m.se = side_sd_m / sqrt (n);
+  if (n_strikes < FIT_LEAST_SHOTS)
+    return;
   fit->carry_sd_m = (Figure){ carry_sd_m, carry_sd_m / sqrt (2 * (n - 1)) };
   fit->side_sd_m = (Figure){ side_sd_m, side_sd_m / sqrt (2 * (n - 1)) };
-  if (n_strikes < FIT_LEAST_SHOTS || !(cc > 0 && ss > 0))
+  if (!(cc > 0 && ss > 0))
     return;
   double r = CLAMP (cs / sqrt (cc * ss), -1, 1);
   fit->correlation = (Figure){ r, (1 - r * r) / sqrt (n - 1) };
@@ -189,8 +191,6 @@ apply_fit (const ClubFit *fit, Club *club)
   club->correlation = told (fit->correlation, club->correlation);
   club->mishit_chance = told (fit->mishit_chance, club->mishit_chance);
   club->mishit_carry_share = told (fit->mishit_carry_share, club->mishit_carry_share);
-  if (fit->n_shots < FIT_LEAST_SHOTS)
-    return;
   club->carry_sd_m = told (fit->carry_sd_m, club->carry_sd_m);
   club->side_sd_m = told (fit->side_sd_m, club->side_sd_m);
 }

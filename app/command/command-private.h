@@ -41,7 +41,8 @@ enum
 {
   FOR_CHECK = 1 << 0,
   FOR_CARRIES = 1 << 1,
-  FOR_CARD = 1 << 2
+  FOR_CARD = 1 << 2,
+  FOR_BAG = 1 << 3
 };
 
 typedef enum
@@ -56,7 +57,7 @@ typedef struct
 {
   char **files; /* borrowed pointers, NULL-terminated */
   size_t n_files;
-  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output;
+  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output, *fit;
   const char *wind, *temperature, *pressure, *altitude, *humidity, *firmness, *green_speed; /* of the day */
   double swing; /* share of a full swing; NAN: fit; 0: not given */
   Level level;  /* whose spread fills a gap in the bag */
@@ -81,6 +82,8 @@ void options_print_help (FILE *out, const char *name, const char *arguments, con
 Hole *input_hole (const char *path, FILE *err, GError **error);
 /* The bag that --bag names, else bag.csv beside the hole file. NULL with `error`; where it is not `needed` and is missing, NULL without. */
 Bag *input_bag (const Options *options, const char *beside, bool needed, FILE *err, GError **error);
+/* What the reader of a bag has to say of it, to `err`. */
+void input_bag_warnings (const Bag *bag, FILE *err);
 /* Is this path a folder or a course.xml? */
 bool input_is_course (const char *path);
 /* The shot that the options describe on a day, which is borrowed. `*title` (free with g_free) says it in words. */
@@ -100,8 +103,10 @@ typedef enum
   COLUMN_TEXT,
   COLUMN_COUNT,  /* whole number */
   COLUMN_LENGTH, /* metres; written in the units asked for, which join the column's name */
+  COLUMN_FINE,   /* length that people read to a tenth */
   COLUMN_PLACE,  /* coordinate in the hole frame: always metres, as --from and --aim take it */
-  COLUMN_CHANCE  /* 0..1 */
+  COLUMN_CHANCE, /* 0..1 */
+  COLUMN_NUMBER  /* any other, which has its unit in its name if it has one; people read it to a hundredth */
 } ColumnKind;
 
 typedef struct
@@ -120,6 +125,8 @@ const char *table_name (const Table *table);
 /* The next cell of the row in hand; a row is full when it has a cell for every column. NULL and NAN are empty cells. */
 void table_add_text (Table *table, const char *text);
 void table_add_number (Table *table, double number);
+/* As people read it: so many decimals, also where they are 0. Free with g_free. */
+char *print_fixed (double number, int decimals);
 
 /*
  * Writes the tables as the options ask: `tables[first]` is the one CSV shows without --rows. To standard output, or safely to the file of -o.
@@ -130,6 +137,7 @@ bool tables_write (Table *const *tables, size_t n_tables, size_t first, const Op
 
 int command_check (int argc, char **argv, FILE *out, FILE *err);
 int command_carries (int argc, char **argv, FILE *out, FILE *err);
+int command_bag (int argc, char **argv, FILE *out, FILE *err);
 int command_card (int argc, char **argv, FILE *out, FILE *err);
 
 #endif

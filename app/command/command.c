@@ -10,6 +10,7 @@
 const Command command_table[] = {
   { "check", "FILE|FOLDER...", "say what is in each document and everything suspect about it", command_check },
   { "carries", "FILE", "carry table of one shot: what it reaches, what it carries, what is left", command_carries },
+  { "bag", "FILE|--fit SHOTS", "each club's carry and spread; or a bag fitted to recorded shots", command_bag },
   { "card", "FILE|FOLDER -o OUT", "hole card as .pdf, .svg or .png by the ending of OUT; of a folder, a PDF of all its holes",
     command_card },
   { NULL, NULL, NULL, NULL },
@@ -50,6 +51,7 @@ print_usage (FILE *out)
          "Examples:\n"
          "  holewright check courses/fenwhistle\n"
          "  holewright carries 02-orchard.svg --club driver --aim -14,205 --format csv\n"
+         "  holewright bag --fit range-session.csv --format csv -o bag.csv\n"
          "  holewright card 02-orchard.svg -o card.pdf\n"
          "\n"
          "Exit status: 0 done, 1 the input cannot be used, 2 wrong usage.\n",

@@ -48,6 +48,13 @@ bag_path (const Options *options, const char *beside)
   return g_build_filename (folder, "bag.csv", NULL);
 }
 
+void
+input_bag_warnings (const Bag *bag, FILE *err)
+{
+  for (const char *const *warning = bag_warnings (bag); *warning != NULL; warning++)
+    message_print (err, *warning);
+}
+
 Bag *
 input_bag (const Options *options, const char *beside, bool needed, FILE *err, GError **error)
 {
@@ -60,8 +67,8 @@ input_bag (const Options *options, const char *beside, bool needed, FILE *err, G
       return NULL;
     }
   Bag *bag = bag_read_file (path, options->level, error);
-  for (const char *const *warning = bag != NULL ? bag_warnings (bag) : NULL; warning != NULL && *warning != NULL; warning++)
-    message_print (err, *warning);
+  if (bag != NULL)
+    input_bag_warnings (bag, err);
   return bag;
 }
 

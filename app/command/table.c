@@ -96,12 +96,18 @@ is_empty (const Cell *cell)
   return cell->text == NULL && isnan (cell->number);
 }
 
+static bool
+is_length (const Column *column)
+{
+  return column->kind == COLUMN_LENGTH || column->kind == COLUMN_FINE;
+}
+
 /* Column name with its unit, as files carry it. */
 static void
 append_name (GString *text, const Column *column, LengthUnit units)
 {
   g_string_append (text, column->name);
-  if (column->kind == COLUMN_LENGTH || column->kind == COLUMN_PLACE)
+  if (is_length (column) || column->kind == COLUMN_PLACE)
     g_string_append_printf (text, "_%s", unit_suffix (column->kind == COLUMN_PLACE ? UNIT_METRES : units));
 }
 
@@ -109,8 +115,8 @@ static void
 append_number (GString *text, const Column *column, double number, LengthUnit units)
 {
   char buffer[64];
-  g_string_append (text, units_print_full (column->kind == COLUMN_LENGTH ? unit_from_metres (units, number) : number, buffer,
-                                           sizeof buffer));
+  g_string_append (text,
+                   units_print_full (is_length (column) ? unit_from_metres (units, number) : number, buffer, sizeof buffer));
 }
 
 /* ---- CSV ---- */
@@ -216,6 +222,21 @@ append_json (GString *text, Table *const *tables, size_t n_tables, const Options
 
 /* ---- for people ---- */
 
+char *
+print_fixed (double number, int decimals)
+{
+  char buffer[64];
+  units_print_decimals (number, decimals, buffer, sizeof buffer);
+  GString *text = g_string_new (buffer);
+  const char *point = strchr (buffer, '.');
+  size_t n_places = point != NULL ? strlen (point + 1) : 0;
+  if (point == NULL && decimals > 0 && text->len > 0)
+    g_string_append_c (text, '.');
+  for (size_t i = n_places; i < (size_t)decimals && text->len > 0; i++)
+    g_string_append_c (text, '0');
+  return g_string_free (text, FALSE);
+}
+
 /* What a reader sees in place of a number there is none of. */
 #define NO_VALUE "-"
 
@@ -231,6 +252,10 @@ human_cell (const Column *column, const Cell *cell, LengthUnit units)
       break;
     case COLUMN_LENGTH:
       return g_strdup (units_print_whole (cell->number, units, buffer, sizeof buffer));
+    case COLUMN_FINE:
+      return print_fixed (unit_from_metres (units, cell->number), 1);
+    case COLUMN_NUMBER:
+      return g_strdup (units_print_decimals (cell->number, 2, buffer, sizeof buffer));
     case COLUMN_PLACE:
       return g_strdup (units_print_decimals (cell->number, 1, buffer, sizeof buffer));
     case COLUMN_CHANCE:
