@@ -256,6 +256,7 @@ hw_canvas_dispose (GObject *object)
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
     gtk_widget_unparent (child); // its menu
   self->holding = NULL;
+  g_clear_handle_id (&self->gesture.timer, g_source_remove);
   g_clear_object (&self->document);
   g_clear_object (&self->desk);
   g_clear_pointer (&self->gesture.base, hole_unref);

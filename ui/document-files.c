@@ -132,6 +132,7 @@ void
 hw_document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet)
 {
   g_clear_pointer (&self->dragged, hole_unref);
+  g_clear_pointer (&self->begun, hole_unref);
   g_clear_pointer (&self->course, course_free);
   g_ptr_array_unref (self->sheets);
   g_ptr_array_unref (self->peeks);
@@ -245,6 +246,7 @@ hw_document_open_hole (HwDocument *self, size_t i, GError **error)
         return false;
       self->sheets->pdata[i] = sheet;
     }
+  g_clear_pointer (&self->begun, hole_unref);
   self->current = i;
   hw_document_opened (self);
   document_say_findings (self, hw_document_sheet (self)->path, findings);

@@ -2,9 +2,17 @@
 /* document-life - recovery copies kept and taken over, and files that others change while they are open here. */
 #include "document-private.h"
 
+#include "trace.h"
+
 #include <glib/gi18n.h>
 
 /* ---- recovery copies ---- */
+
+bool
+hw_document_holds_begun (HwDocument *self)
+{
+  return self->begun != NULL && self->begun_on == hw_document_get_kept (self);
+}
 
 /* What of this sheet would be lost; NULL: nothing. Borrowed. */
 static Hole *
@@ -12,12 +20,29 @@ unsaved_of (HwDocument *self, const HwSheet *sheet)
 {
   if (self->dragged != NULL && sheet == hw_document_sheet (self))
     return self->dragged;
+  if (sheet == hw_document_sheet (self) && hw_document_holds_begun (self))
+    return self->begun;
   return hw_sheet_is_modified (sheet) ? history_current (sheet->history) : NULL;
+}
+
+/* What the hole in hand has come to, for tests that kill the program. */
+static void
+trace_change (HwDocument *self)
+{
+  HwSheet *sheet = hw_document_sheet (self);
+  Hole *unsaved = sheet != NULL ? unsaved_of (self, sheet) : NULL;
+  if (!hw_trace_has_changes () || unsaved == self->traced)
+    return;
+  g_clear_pointer (&self->traced, hole_unref);
+  self->traced = unsaved != NULL ? hole_ref (unsaved) : NULL;
+  hw_trace_change (self->begun_us, unsaved);
+  self->begun_us = 0;
 }
 
 void
 hw_document_keep (HwDocument *self)
 {
+  trace_change (self);
   for (guint i = 0; i < self->sheets->len; i++)
     {
       HwSheet *sheet = g_ptr_array_index (self->sheets, i);
@@ -27,6 +52,24 @@ hw_document_keep (HwDocument *self)
       if (sheet != NULL && sheet->keeping != NULL)
         hw_keeping_set (sheet->keeping, unsaved, sheet->path, sheet->on_disk);
     }
+}
+
+void
+hw_document_forget_begun (HwDocument *self, gint64 since_us)
+{
+  g_clear_pointer (&self->begun, hole_unref);
+  if (self->begun_us == 0)
+    self->begun_us = since_us;
+}
+
+void
+hw_document_keep_begun (HwDocument *self, Hole *hole, gint64 since_us)
+{
+  hw_document_forget_begun (self, since_us);
+  self->begun = hole;
+  g_clear_pointer (&self->begun_on, hole_unref);
+  self->begun_on = hole != NULL ? hole_ref (hw_document_get_kept (self)) : NULL;
+  hw_document_keep (self);
 }
 
 /* Index of the hole that belongs to this file, or -1. */
@@ -150,6 +193,7 @@ void
 hw_document_close (HwDocument *self)
 {
   g_clear_pointer (&self->dragged, hole_unref);
+  g_clear_pointer (&self->begun, hole_unref);
   g_ptr_array_set_size (self->sheets, 0);
   g_ptr_array_set_size (self->peeks, 0);
   g_clear_pointer (&self->keeper, hw_keeper_free);

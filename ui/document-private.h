@@ -63,6 +63,10 @@ struct _HwDocument
   const char *dragging_label; /* what the drag will be called */
   bool is_drawing;            /* the drag is one of the drawing: results wait for its end */
   unsigned last_gesture;
+  Hole *begun;     /* what is being drawn, as if it ended now: kept, not shown */
+  Hole *begun_on;  /* what it was begun on; with another edit `begun` no longer counts */
+  gint64 begun_us; /* when the first was drawn that is not yet on the trace; 0: nothing is */
+  Hole *traced;    /* what the last line of the trace told of */
   Hole *shown;
   ShotResult *shots;
   CarryTable *carries;

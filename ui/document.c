@@ -132,6 +132,9 @@ hw_document_finalize (GObject *object)
   HwDocument *self = HW_DOCUMENT (object);
   document_clear_results (self);
   g_clear_pointer (&self->dragged, hole_unref);
+  g_clear_pointer (&self->begun, hole_unref);
+  g_clear_pointer (&self->begun_on, hole_unref);
+  g_clear_pointer (&self->traced, hole_unref);
   g_clear_pointer (&self->shown, hole_unref);
   g_clear_pointer (&self->bag, bag_unref);
   g_clear_pointer (&self->course, course_free);

@@ -126,6 +126,15 @@ bool hw_document_edit (HwDocument *self, Hole *hole, const char *label, unsigned
 unsigned hw_document_new_gesture (HwDocument *self);
 /* Shows `hole`, taking its reference, in the place of the one kept, until the drag ends or is taken back. Results wait for the end. */
 void hw_document_drag_hole (HwDocument *self, Hole *hole, const char *label);
+/*
+ * Something drawn goes on: from now on the recovery copy holds `hole`, taking its reference, which is as if it ended now; nothing of it is shown. NULL:
+ * it was taken back. `since_us`: when the first of it was drawn that was not handed over before, on the monotonic clock; 0: now.
+ */
+void hw_document_keep_begun (HwDocument *self, Hole *hole, gint64 since_us);
+/* Is something kept that was begun on the hole as it is now? */
+bool hw_document_holds_begun (HwDocument *self);
+/* It is over, and what came of it, if anything, follows as an edit. */
+void hw_document_forget_begun (HwDocument *self, gint64 since_us);
 /* Puts a drawing that has no file yet on the table, taking its reference. */
 void hw_document_start (HwDocument *self, Hole *hole);
 /* What the window and a dialog call the file of the hole in hand, also when it has none yet. Free with g_free. */

@@ -34,6 +34,8 @@ typedef struct
   bool is_picture;
   Affine moved;
   Snap snap;
+  guint timer;     /* until it is kept again as drawn so far; 0: nothing to keep */
+  gint64 since_us; /* when the first of it was drawn that was not kept yet; 0: all was */
 } HwGesture;
 
 #endif

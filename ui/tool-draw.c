@@ -11,6 +11,8 @@
 /* Shift and Alt change a nudge by these factors. */
 #define NUDGE_LONG 10.0
 #define NUDGE_SHORT 0.1
+/* How often a gesture that goes on is handed over to be kept: with the keeper's own wait still within the promised three seconds. */
+#define KEEP_EVERY_MS 250
 
 const HwTool *
 hw_way_tool (HwWay way)
@@ -49,10 +51,46 @@ hw_tool_at (HwCanvas *canvas, Vec2 at_px, const size_t *without, size_t n_withou
   return hw_tool_snap (canvas, view_unproject (hw_canvas_get_view (canvas), at_px), without, n_without);
 }
 
+/* Goes on until the gesture is over; what was kept of one that was taken back is then dropped. */
+static gboolean
+on_keep_cb (gpointer user_data)
+{
+  HwCanvas *canvas = user_data;
+  HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  HwDocument *document = hw_canvas_get_document (canvas);
+  const HwTool *tool = hw_way_tool (hw_desk_get_way (hw_canvas_get_desk (canvas)));
+  if (gesture->shape == HW_SHAPE_NONE)
+    {
+      gesture->timer = 0;
+      hw_document_keep_begun (document, NULL, 0);
+      return G_SOURCE_REMOVE;
+    }
+  bool is_kept = gesture->since_us == 0 && hw_document_holds_begun (document);
+  Hole *hole = !is_kept && tool->so_far != NULL ? tool->so_far (canvas) : NULL;
+  if (hole != NULL)
+    {
+      hw_document_keep_begun (document, hole, gesture->since_us);
+      gesture->since_us = 0;
+    }
+  return G_SOURCE_CONTINUE;
+}
+
+void
+hw_tool_grew (HwCanvas *canvas)
+{
+  HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  if (gesture->since_us == 0)
+    gesture->since_us = g_get_monotonic_time ();
+  if (gesture->timer == 0)
+    gesture->timer = g_timeout_add (KEEP_EVERY_MS, on_keep_cb, canvas);
+}
+
 void
 hw_tool_clear (HwCanvas *canvas)
 {
   HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  hw_document_forget_begun (hw_canvas_get_document (canvas), gesture->since_us);
+  gesture->since_us = 0;
   g_clear_pointer (&gesture->base, hole_unref);
   g_array_set_size (gesture->points, 0);
   g_array_set_size (gesture->nodes, 0);

@@ -34,6 +34,8 @@ double hw_tool_metres (HwCanvas *canvas, double length_px);
 Vec2 hw_tool_at (HwCanvas *canvas, Vec2 at_px, const size_t *without, size_t n_without);
 /* The same for a place already known. */
 Vec2 hw_tool_snap (HwCanvas *canvas, Vec2 at, const size_t *without, size_t n_without);
+/* More of it was drawn: before long the recovery copy holds it as drawn so far. */
+void hw_tool_grew (HwCanvas *canvas);
 /* Forgets the gesture. */
 void hw_tool_clear (HwCanvas *canvas);
 /* Selects what was drawn at `part`, having made it a step "draw bunker"; says why not otherwise. */

@@ -30,27 +30,66 @@ is_area (HwCanvas *canvas)
   return kind_info (hw_desk_get_kind (hw_canvas_get_desk (canvas)))->shape == SHAPE_AREA;
 }
 
+static bool
+has_enough_points (HwCanvas *canvas)
+{
+  return gesture_of (canvas)->nodes->len >= (is_area (canvas) ? AREA_POINTS : LINE_POINTS);
+}
+
+/* The hole with the outline or line through the points put down. */
+static Hole *
+hole_with_points (HwCanvas *canvas, size_t *part, GError **error)
+{
+  HwGesture *gesture = gesture_of (canvas);
+  Path path = { 0 };
+  for (guint i = 0; i < gesture->nodes->len; i++)
+    g_array_index (gesture->nodes, PathNode, i).is_closed = is_area (canvas);
+  path_add_nodes (&path, (const PathNode *)gesture->nodes->data, gesture->nodes->len);
+  Hole *hole = edit_add_path (hw_document_get_kept (hw_canvas_get_document (canvas)),
+                              hw_desk_get_kind (hw_canvas_get_desk (canvas)), &path, part, error);
+  path_clear (&path);
+  return hole;
+}
+
+/* Two points enclose nothing: as on the drawing the pointer is the third. */
+static Hole *
+points_so_far (HwCanvas *canvas)
+{
+  HwGesture *gesture = gesture_of (canvas);
+  size_t part;
+  guint n = gesture->nodes->len;
+  if (n < LINE_POINTS)
+    return NULL;
+  if (!has_enough_points (canvas))
+    {
+      PathNode pointer = { .at = gesture->at, .in = gesture->at, .out = gesture->at };
+      g_array_append_val (gesture->nodes, pointer);
+    }
+  Hole *hole = hole_with_points (canvas, &part, NULL);
+  g_array_set_size (gesture->nodes, n);
+  return hole;
+}
+
+/* One point alone is nothing yet. */
+static void
+points_grew (HwCanvas *canvas)
+{
+  if (gesture_of (canvas)->nodes->len >= LINE_POINTS)
+    hw_tool_grew (canvas);
+}
+
 static void
 finish (HwCanvas *canvas)
 {
-  HwGesture *gesture = gesture_of (canvas);
-  HwDesk *desk = hw_canvas_get_desk (canvas);
-  Kind kind = hw_desk_get_kind (desk);
-  guint least = is_area (canvas) ? AREA_POINTS : LINE_POINTS;
-  if (gesture->nodes->len < least)
+  if (!has_enough_points (canvas))
     {
       hw_tool_clear (canvas);
       return;
     }
-  for (guint i = 0; i < gesture->nodes->len; i++)
-    g_array_index (gesture->nodes, PathNode, i).is_closed = is_area (canvas);
-  Path path = { 0 };
   size_t part = 0;
   GError *error = NULL;
-  path_add_nodes (&path, (const PathNode *)gesture->nodes->data, gesture->nodes->len);
-  Hole *hole = edit_add_path (hw_document_get_kept (hw_desk_get_document (desk)), kind, &path, &part, &error);
-  path_clear (&path);
-  hw_tool_finish (canvas, hole, kind, part, error);
+  Hole *hole = hole_with_points (canvas, &part, &error);
+  hw_tool_finish (canvas, hole, hw_desk_get_kind (hw_canvas_get_desk (canvas)), part, error);
 }
 
 /* Does this press end the outline: on its last point again, or on its first? */
@@ -85,6 +124,7 @@ points_press (HwCanvas *canvas, Vec2 at_px)
   g_array_append_val (gesture->nodes, node);
   gesture->shape = HW_SHAPE_NODES;
   gesture->at = at;
+  points_grew (canvas);
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
   return true;
 }
@@ -103,6 +143,7 @@ points_drag (HwCanvas *canvas, Vec2 at_px)
   node->in = vec2_sub (vec2_scale (node->at, 2), node->out);
   node->is_smooth = true;
   gesture->at = node->out;
+  points_grew (canvas);
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
 
@@ -129,6 +170,7 @@ points_key (HwCanvas *canvas, guint keyval, GdkModifierType modifiers)
       g_array_set_size (gesture->nodes, gesture->nodes->len - 1);
       if (gesture->nodes->len == 0)
         gesture->shape = HW_SHAPE_NONE;
+      points_grew (canvas);
       gtk_widget_queue_draw (GTK_WIDGET (canvas));
       return true;
     }
@@ -148,8 +190,10 @@ points_hover (HwCanvas *canvas, Vec2 at_px)
     return;
   gesture->is_pen = false;
   gesture->at = hw_tool_at (canvas, at_px, NULL, 0);
+  if (!has_enough_points (canvas))
+    points_grew (canvas);
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
 
-const HwTool hw_tool_points = { "points",       "crosshair",   points_find, points_press,         points_drag,
-                                points_release, points_cancel, points_key,  hw_tool_draw_overlay, points_hover };
+const HwTool hw_tool_points = { "points",      "crosshair", points_find,          points_press, points_drag,  points_release,
+                                points_cancel, points_key,  hw_tool_draw_overlay, points_hover, points_so_far };

@@ -444,5 +444,5 @@ select_key (HwCanvas *canvas, guint keyval, GdkModifierType modifiers)
     }
 }
 
-const HwTool hw_tool_select = { "select",       "grabbing",    select_find, select_press,         select_drag,
-                                select_release, select_cancel, select_key,  hw_tool_draw_overlay, NULL };
+const HwTool hw_tool_select = { "select",      "grabbing", select_find,          select_press, select_drag, select_release,
+                                select_cancel, select_key, hw_tool_draw_overlay, NULL,         NULL };

@@ -64,8 +64,26 @@ stroke_drag (HwCanvas *canvas, Vec2 at_px)
   Vec2 last = g_array_index (gesture->points, Vec2, gesture->points->len - 1);
   if (vec2_distance (last, gesture->at) >= hw_tool_metres (canvas, STROKE_STEP_PX))
     g_array_append_val (gesture->points, gesture->at);
+  hw_tool_grew (canvas);
   gesture->has_moved |= vec2_distance (at_px, gesture->start_px) > HW_SLOP_PX;
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
+}
+
+static Hole *
+hole_with_stroke (HwCanvas *canvas, size_t *part, GError **error)
+{
+  const GArray *points = hw_canvas_get_gesture (canvas)->points;
+  double tolerance_m = CLAMP (hw_tool_metres (canvas, FIT_PX), LEAST_FIT_M, MOST_FIT_M);
+  return edit_add_stroke (hw_document_get_kept (hw_canvas_get_document (canvas)),
+                          hw_desk_get_kind (hw_canvas_get_desk (canvas)), (const Vec2 *)(const void *)points->data, points->len,
+                          tolerance_m, part, error);
+}
+
+static Hole *
+freehand_so_far (HwCanvas *canvas)
+{
+  size_t part;
+  return hw_canvas_get_gesture (canvas)->has_moved ? hole_with_stroke (canvas, &part, NULL) : NULL;
 }
 
 static void
@@ -80,32 +98,49 @@ freehand_release (HwCanvas *canvas)
     }
   size_t part = 0;
   GError *error = NULL;
-  Kind kind = hw_desk_get_kind (hw_canvas_get_desk (canvas));
-  double tolerance_m = CLAMP (hw_tool_metres (canvas, FIT_PX), LEAST_FIT_M, MOST_FIT_M);
+  Hole *hole = hole_with_stroke (canvas, &part, &error);
+  hw_tool_finish (canvas, hole, hw_desk_get_kind (hw_canvas_get_desk (canvas)), part, error);
+}
+
+static Hole *
+hole_with_trees (HwCanvas *canvas, size_t *first, size_t *n, GError **error)
+{
+  const GArray *points = hw_canvas_get_gesture (canvas)->points;
+  GRand *random = g_rand_new ();
   Hole *hole
-      = edit_add_stroke (hw_document_get_kept (hw_canvas_get_document (canvas)), kind,
-                         (const Vec2 *)(const void *)gesture->points->data, gesture->points->len, tolerance_m, &part, &error);
-  hw_tool_finish (canvas, hole, kind, part, error);
+      = edit_scatter_trees (hw_document_get_kept (hw_canvas_get_document (canvas)), (const Vec2 *)(const void *)points->data,
+                            points->len, TREE_SPACING_M, TREE_SPREAD_M, TREE_RADIUS_M, random, first, n, error);
+  g_rand_free (random);
+  return hole;
+}
+
+static bool
+is_long_enough (HwCanvas *canvas)
+{
+  const HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  return gesture->has_moved && gesture->points->len >= 2;
+}
+
+static Hole *
+scatter_so_far (HwCanvas *canvas)
+{
+  size_t first, n;
+  return is_long_enough (canvas) ? hole_with_trees (canvas, &first, &n, NULL) : NULL;
 }
 
 static void
 scatter_release (HwCanvas *canvas)
 {
-  HwGesture *gesture = hw_canvas_get_gesture (canvas);
   HwDesk *desk = hw_canvas_get_desk (canvas);
   hw_canvas_get_grip (canvas)->kind = HW_GRIP_NONE;
-  if (!gesture->has_moved || gesture->points->len < 2)
+  if (!is_long_enough (canvas))
     {
       hw_tool_clear (canvas);
       return;
     }
   size_t first = 0, n = 0;
   GError *error = NULL;
-  GRand *random = g_rand_new ();
-  Hole *hole
-      = edit_scatter_trees (hw_document_get_kept (hw_desk_get_document (desk)), (const Vec2 *)gesture->points->data,
-                            gesture->points->len, TREE_SPACING_M, TREE_SPREAD_M, TREE_RADIUS_M, random, &first, &n, &error);
-  g_rand_free (random);
+  Hole *hole = hole_with_trees (canvas, &first, &n, &error);
   hw_tool_clear (canvas);
   if (!hw_desk_edit (desk, hole, _ ("draw trees"), 0, &error))
     return;
@@ -115,10 +150,12 @@ scatter_release (HwCanvas *canvas)
   hw_desk_select (desk, parts, n);
 }
 
-const HwTool hw_tool_freehand = { "freehand",       "crosshair", draw_find,       stroke_press,         stroke_drag,
-                                  freehand_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
-const HwTool hw_tool_scatter = { "scatter",       "crosshair", draw_find,       stroke_press,         stroke_drag,
-                                 scatter_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
+const HwTool hw_tool_freehand
+    = { "freehand",      "crosshair",          draw_find, stroke_press,   stroke_drag, freehand_release, draw_cancel,
+        hw_tool_pen_key, hw_tool_draw_overlay, NULL,      freehand_so_far };
+const HwTool hw_tool_scatter
+    = { "scatter",       "crosshair",          draw_find, stroke_press,  stroke_drag, scatter_release, draw_cancel,
+        hw_tool_pen_key, hw_tool_draw_overlay, NULL,      scatter_so_far };
 
 /* ---- circle ---- */
 
@@ -134,31 +171,45 @@ shape_drag (HwCanvas *canvas, Vec2 at_px)
 {
   HwGesture *gesture = hw_canvas_get_gesture (canvas);
   gesture->at = hw_tool_at (canvas, at_px, NULL, 0);
+  hw_tool_grew (canvas);
   gesture->has_moved |= vec2_distance (at_px, gesture->start_px) > HW_SLOP_PX;
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
+}
+
+static Hole *
+hole_with_circle (HwCanvas *canvas, size_t *part, GError **error)
+{
+  const HwGesture *gesture = hw_canvas_get_gesture (canvas);
+  return edit_add_circle (hw_document_get_kept (hw_canvas_get_document (canvas)),
+                          hw_desk_get_kind (hw_canvas_get_desk (canvas)), gesture->start,
+                          vec2_distance (gesture->start, gesture->at), part, error);
+}
+
+static Hole *
+circle_so_far (HwCanvas *canvas)
+{
+  size_t part;
+  return hw_canvas_get_gesture (canvas)->has_moved ? hole_with_circle (canvas, &part, NULL) : NULL;
 }
 
 static void
 circle_release (HwCanvas *canvas)
 {
-  HwGesture *gesture = hw_canvas_get_gesture (canvas);
-  HwDesk *desk = hw_canvas_get_desk (canvas);
   hw_canvas_get_grip (canvas)->kind = HW_GRIP_NONE;
-  if (!gesture->has_moved)
+  if (!hw_canvas_get_gesture (canvas)->has_moved)
     {
       hw_tool_clear (canvas);
       return;
     }
   size_t part = 0;
   GError *error = NULL;
-  Kind kind = hw_desk_get_kind (desk);
-  Hole *hole = edit_add_circle (hw_document_get_kept (hw_desk_get_document (desk)), kind, gesture->start,
-                                vec2_distance (gesture->start, gesture->at), &part, &error);
-  hw_tool_finish (canvas, hole, kind, part, error);
+  Hole *hole = hole_with_circle (canvas, &part, &error);
+  hw_tool_finish (canvas, hole, hw_desk_get_kind (hw_canvas_get_desk (canvas)), part, error);
 }
 
-const HwTool hw_tool_circle = { "circle",       "crosshair", draw_find,       circle_press,         shape_drag,
-                                circle_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
+const HwTool hw_tool_circle
+    = { "circle",        "crosshair",          draw_find, circle_press, shape_drag, circle_release, draw_cancel,
+        hw_tool_pen_key, hw_tool_draw_overlay, NULL,      circle_so_far };
 
 /* ---- a point ---- */
 
@@ -184,8 +235,9 @@ place_release (HwCanvas *canvas)
   hw_tool_finish (canvas, hole, kind, part, error);
 }
 
-const HwTool hw_tool_place = { "place",       "crosshair", draw_find,       place_press,          shape_drag,
-                               place_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
+const HwTool hw_tool_place
+    = { "place",         "crosshair",          draw_find, place_press, shape_drag, place_release, draw_cancel,
+        hw_tool_pen_key, hw_tool_draw_overlay, NULL,      NULL };
 
 /* ---- a cut, and other straight lines ---- */
 
@@ -215,8 +267,8 @@ cut_release (HwCanvas *canvas)
     hw_desk_take_way (desk, HW_WAY_SELECT);
 }
 
-const HwTool hw_tool_cut = { "cut",       "crosshair", draw_find,       line_press,           shape_drag,
-                             cut_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
+const HwTool hw_tool_cut = { "cut",           "crosshair",          draw_find, line_press, shape_drag, cut_release, draw_cancel,
+                             hw_tool_pen_key, hw_tool_draw_overlay, NULL,      NULL };
 
 /* ---- a slope ---- */
 
@@ -241,5 +293,6 @@ arrow_release (HwCanvas *canvas)
   hw_tool_finish (canvas, hole, kind, part, error);
 }
 
-const HwTool hw_tool_arrow_downhill = { "arrow",       "crosshair", draw_find,       line_press,           shape_drag,
-                                        arrow_release, draw_cancel, hw_tool_pen_key, hw_tool_draw_overlay, NULL };
+const HwTool hw_tool_arrow_downhill
+    = { "arrow",         "crosshair",          draw_find, line_press, shape_drag, arrow_release, draw_cancel,
+        hw_tool_pen_key, hw_tool_draw_overlay, NULL,      NULL };

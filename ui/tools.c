@@ -137,7 +137,7 @@ plan_draw (HwCanvas *canvas, GtkSnapshot *snapshot, const HwGrip *under)
 }
 
 const HwTool hw_tool_plan
-    = { "plan", "grabbing", plan_find, plan_press, plan_drag, plan_release, plan_cancel, plan_key, plan_draw, NULL };
+    = { "plan", "grabbing", plan_find, plan_press, plan_drag, plan_release, plan_cancel, plan_key, plan_draw, NULL, NULL };
 
 /* ---- the paper ---- */
 
@@ -169,4 +169,5 @@ pan_release (HwCanvas *canvas)
   gtk_widget_queue_draw (GTK_WIDGET (canvas));
 }
 
-const HwTool hw_tool_pan = { "pan", "grabbing", pan_find, pan_press, pan_drag, pan_release, pan_release, NULL, NULL, NULL };
+const HwTool hw_tool_pan
+    = { "pan", "grabbing", pan_find, pan_press, pan_drag, pan_release, pan_release, NULL, NULL, NULL, NULL };

@@ -23,6 +23,8 @@ typedef struct
   void (*draw) (HwCanvas *canvas, GtkSnapshot *snapshot, const HwGrip *under);
   /* The pointer moves with nothing held. May be NULL. */
   void (*hover) (HwCanvas *canvas, Vec2 at_px);
+  /* The hole if what was begun ended now, new reference; NULL: nothing that could be kept yet. May be NULL. */
+  Hole *(*so_far) (HwCanvas *canvas);
 } HwTool;
 
 /* Drags aims and balls of the plan. */

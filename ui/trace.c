@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* trace - the benchmarks' lines on standard error. */
+/* trace - lines on standard error. */
 #define _GNU_SOURCE
 #include "trace.h"
+
+#include "svg.h"
 
 #include <stdio.h>
 #include <time.h>
@@ -9,7 +11,13 @@
 bool
 hw_trace_is_on (void)
 {
-  return g_strcmp0 (g_getenv ("HOLEWRIGHT_TRACE"), "1") == 0;
+  return g_strcmp0 (g_getenv ("HOLEWRIGHT_TRACE"), "1") == 0 || hw_trace_has_changes ();
+}
+
+bool
+hw_trace_has_changes (void)
+{
+  return g_strcmp0 (g_getenv ("HOLEWRIGHT_TRACE"), "changes") == 0;
 }
 
 gint64
@@ -34,4 +42,13 @@ hw_trace_frame (const HwTraceFrame *frame)
       "trace frame %.2f ms edit %.2f ms busy %.2f ms redraws %u corner %.0f %.0f place %.1f %.1f scale %.3f aim %.0f %.0f\n",
       frame->frame_ms, frame->edit_ms, frame->busy_ms, frame->n_redraws, frame->corner_px.x, frame->corner_px.y,
       frame->place_px.x, frame->place_px.y, frame->px_per_m, frame->aim_px.x, frame->aim_px.y);
+}
+
+void
+hw_trace_change (gint64 since_us, const Hole *unsaved)
+{
+  gint64 at_us = since_us != 0 ? since_us : g_get_monotonic_time ();
+  g_autoptr (GBytes) bytes = unsaved != NULL ? svg_write_bytes (unsaved, NULL) : NULL;
+  g_autofree char *sum = bytes != NULL ? g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes) : NULL;
+  fprintf (stderr, "trace change at %" G_GINT64_FORMAT " us %s\n", at_us, sum != NULL ? sum : "-");
 }

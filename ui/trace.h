@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * trace - figures for the benchmarks: with HOLEWRIGHT_TRACE=1 in the environment, lines on standard error.
+ * trace - figures for the benchmarks and tests: with HOLEWRIGHT_TRACE=1 in the environment, lines on standard error.
  *
  *     trace window at 81234567 us                     first frame of a window, on the monotonic clock
  *     trace frame 3.41 ms edit 0.62 ms busy 3.12 ms redraws 1 corner 5 51 place 400.0 812.5 scale 2.310 aim 612 300
@@ -8,16 +8,20 @@
  *                                                     machine is less; full redraws so far; where
  *                                                     the drawing's top left stands in the window, where the hole's (0, 0) and the aim of
  *                                                     the shot in hand stand on the drawing, px, and px per metre
+ * With HOLEWRIGHT_TRACE=changes, which costs time in every edit, also
+ *     trace change at 81234567 us 9f86d081...         since then there is something new that no file holds: SHA-256 of the document
+ *                                                     with it; "-" in its place: nothing any more
  */
 #ifndef HW_TRACE_H
 #define HW_TRACE_H
 
-#include "geometry.h"
+#include "hole.h"
 
 #include <glib.h>
 #include <stdbool.h>
 
 bool hw_trace_is_on (void);
+bool hw_trace_has_changes (void);
 /* Time that the processor has given this thread. */
 gint64 hw_trace_busy_us (void);
 void hw_trace_window (void);
@@ -30,5 +34,7 @@ typedef struct
 } HwTraceFrame;
 
 void hw_trace_frame (const HwTraceFrame *frame);
+/* `since_us` 0: now. NULL: all is saved. */
+void hw_trace_change (gint64 since_us, const Hole *unsaved);
 
 #endif
