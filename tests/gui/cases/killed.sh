@@ -55,7 +55,7 @@ for ((n = 0; n < ${HW_KILLS:-6}; n++)); do
   start "$FOLDER/hole.svg"
   settled
   prepare "$way"
-  moment=$((1 + RANDOM % 8)).$((RANDOM % 10))
+  moment=$((3 + RANDOM % 7)).$((RANDOM % 10))
   $way >/dev/null 2>&1 & driver=$!
   sleep "$moment"
   found=$("$GUI/lost.py" "$APP" "$FOLDER/errors.log" "$copies") || fail "$way, killed after $moment s: $found"
