@@ -28,10 +28,13 @@ static void
 show_words (HwDiskBar *self, HwDisk disk)
 {
   g_autofree char *name = g_filename_display_basename (self->watched);
-  g_autofree char *text
-      = g_strdup_printf (disk == HW_DISK_GONE ? _ ("%s is no longer in its folder. Saving writes it there again.")
-                                              : _ ("Another program changed %s. What you have here was not touched."),
-                         name);
+  g_autofree char *folder = g_path_get_dirname (self->watched);
+  const char *format = _ ("Another program changed %s. What you have here was not touched.");
+  if (disk == HW_DISK_GONE)
+    format = g_file_test (folder, G_FILE_TEST_IS_DIR)
+                 ? _ ("%s is no longer in its folder. Saving writes it there again.")
+                 : _ ("%s and its folder are gone. What you have here was not touched; Save As keeps it elsewhere.");
+  g_autofree char *text = g_strdup_printf (format, name);
   gtk_label_set_text (self->words, text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->words), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
   gtk_widget_set_visible (self->load_button, disk == HW_DISK_CHANGED);

@@ -365,15 +365,15 @@ hw_document_save_all (HwDocument *self, GError **error)
       HwSheet *sheet = g_ptr_array_index (self->sheets, i);
       if (sheet == NULL || !hw_sheet_is_modified (sheet))
         continue;
-      if (hw_sheet_changed_on_disk (sheet))
+      bool is_changed = hw_sheet_changed_on_disk (sheet);
+      if (is_changed)
+        g_set_error (error, SVG_ERROR, SVG_ERROR_WRITE,
+                     _ ("%s: not saved, the file changed on disk since it was opened; save this hole by itself"), sheet->path);
+      if (is_changed || !hw_sheet_save (sheet, sheet->path, error))
         {
-          g_set_error (error, SVG_ERROR, SVG_ERROR_WRITE,
-                       _ ("%s: the file changed on disk since it was opened; go to that hole and save it by itself"),
-                       sheet->path);
+          hw_document_open_hole (self, i, NULL); /* it is open already: another place for it concerns this hole */
           return false;
         }
-      if (!hw_sheet_save (sheet, sheet->path, error))
-        return false;
       hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
     }
   return true;

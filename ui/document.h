@@ -49,7 +49,7 @@ bool hw_document_is_any_modified (HwDocument *self);
 bool hw_document_changed_on_disk (HwDocument *self);
 /* Saves the hole in hand under `path`, NULL: where it belongs. */
 bool hw_document_save (HwDocument *self, const char *path, GError **error);
-/* Saves every changed hole where it belongs; stops at the first that fails. */
+/* Saves every changed hole where it belongs; stops at the first that fails, which is then the one in hand. */
 bool hw_document_save_all (HwDocument *self, GError **error);
 
 /* ---- work that a dead process left, and files that others change ---- */

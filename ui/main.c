@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* main - a first word that is a command runs without a display; everything else is the desktop program. */
+#define _XOPEN_SOURCE 700
 #include "application.h"
 
 #include "command.h"
 
 #include <glib/gi18n.h>
 #include <locale.h>
+#include <signal.h>
 
 static void
 start_translations (void)
@@ -19,6 +21,8 @@ start_translations (void)
 int
 main (int argc, char **argv)
 {
+  /* A limit on the size of files is an error to be told, as a full disk is, and no reason to die with unsaved work. */
+  signal (SIGXFSZ, SIG_IGN);
   if (argc > 1 && command_is (argv[1]))
     return command_run (argc, argv, stdout, stderr);
   start_translations ();

@@ -123,8 +123,9 @@ hw_window_choose_file (HwWindow *self, bool folder)
 static void
 say_not_saved (HwWindow *self, const GError *error)
 {
-  g_autofree char *text = g_strdup_printf (_ ("Not saved: %s. Save As keeps it elsewhere."), error->message);
+  g_autofree char *text = g_strconcat (error->message, ".", NULL);
   hw_window_say (self, GTK_MESSAGE_ERROR, text);
+  gtk_widget_set_visible (self->save_elsewhere, TRUE);
 }
 
 static bool
@@ -137,8 +138,7 @@ save_to (HwWindow *self, const char *path)
       hw_window_update_recent (self);
       return true;
     }
-  g_autofree char *text = g_strdup_printf (_ ("Not saved: %s. Save As keeps it elsewhere."), error->message);
-  hw_window_say (self, GTK_MESSAGE_ERROR, text);
+  say_not_saved (self, error);
   return false;
 }
 

@@ -54,6 +54,7 @@ struct _HwWindow
   HwDiskBar *disk_bar;
   GtkInfoBar *message_bar;
   GtkLabel *message;
+  GtkWidget *save_elsewhere; /* beside a message that something was not saved */
   GtkMenuButton *menu_button;
   GtkPopover *drawing_menu; /* the drawing's, while that lives */
   GMenu *recent_menu;

@@ -15,6 +15,7 @@ void
 hw_window_say (HwWindow *self, GtkMessageType type, const char *text)
 {
   gtk_info_bar_set_message_type (self->message_bar, type);
+  gtk_widget_set_visible (self->save_elsewhere, FALSE);
   gtk_label_set_text (self->message, text);
   gtk_info_bar_set_revealed (self->message_bar, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->message), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
@@ -27,9 +28,10 @@ on_message_cb (HwWindow *self, const char *text)
 }
 
 static void
-on_message_response_cb (GtkInfoBar *bar)
+on_message_response_cb (GtkInfoBar *bar, int response)
 {
-  gtk_info_bar_set_revealed (bar, FALSE);
+  if (response == GTK_RESPONSE_CLOSE)
+    gtk_info_bar_set_revealed (bar, FALSE);
 }
 
 /* ---- the status line ---- */
@@ -212,6 +214,7 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, disk_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, save_elsewhere);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, menu_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, recent_menu);
 }

@@ -129,6 +129,17 @@ print_facts (const Hole *hole, const char *original, GBytes *held)
   return g_bytes_new_take (text, size);
 }
 
+/* What the golfer has to know is the same for every reason; the file on disk that saving speaks of is none of theirs. */
+static bool
+save_copy (const char *folder, GBytes *bytes, const char *path, GError **error)
+{
+  if (svg_save_bytes (bytes, path, NULL))
+    return true;
+  document_fault (folder, 0, SVG_ERROR_WRITE, error,
+                  "no recovery copy can be kept here; make room or mend its permissions, and save often");
+  return false;
+}
+
 static bool
 refuse_folder (const char *folder, GError **error)
 {
@@ -152,7 +163,7 @@ recovery_write (const char *folder, const char *key, const Hole *hole, const cha
   if (g_mkdir_with_parents (folder, FOLDER_MODE) != 0)
     return refuse_folder (folder, error);
   g_autoptr (GBytes) printed = print_facts (hole, original, held);
-  return svg_save_bytes (bytes, document, error) && svg_save_bytes (printed, facts, error);
+  return save_copy (folder, bytes, document, error) && save_copy (folder, printed, facts, error);
 }
 
 static bool

@@ -30,19 +30,25 @@ typedef struct
   int held;                           /* the temporary file, open so that it stays locked, or -1 */
 } Saving;
 
+/* Of the file that was there, if there was one. */
+static const char *
+untouched (const Saving *saving)
+{
+  return saving->exists ? ", the file on disk is as it was" : "";
+}
+
 static bool
 fail (const Saving *saving, const char *doing, int number, GError **error)
 {
-  document_fault (saving->path, 0, SVG_ERROR_WRITE, error,
-                  "not saved, the file on disk is as it was: %s failed (%s); mend that or save under another name", doing,
-                  g_strerror (number));
+  document_fault (saving->path, 0, SVG_ERROR_WRITE, error, "not saved%s: %s failed (%s); mend that or save under another name",
+                  untouched (saving), doing, g_strerror (number));
   return false;
 }
 
 static bool
 refuse (const Saving *saving, GError **error, const char *why)
 {
-  document_fault (saving->path, 0, SVG_ERROR_WRITE, error, "not saved, the file on disk is as it was: %s", why);
+  document_fault (saving->path, 0, SVG_ERROR_WRITE, error, "not saved%s: %s", untouched (saving), why);
   return false;
 }
 
@@ -202,10 +208,13 @@ svg_save_bytes (GBytes *bytes, const char *path, GError **error)
 bool
 svg_save_file (const Hole *hole, const char *path, GBytes **written, GError **error)
 {
-  g_autoptr (GBytes) bytes = svg_write_bytes (hole, error);
-  if (!bytes)
-    return false;
   g_autoptr (GError) objection = NULL;
+  g_autoptr (GBytes) bytes = svg_write_bytes (hole, &objection);
+  if (!bytes)
+    {
+      document_fault (path, 0, SVG_ERROR_WRITE, error, "not saved, because it cannot be written: %s", objection->message);
+      return false;
+    }
   g_autoptr (Hole) back = svg_read_bytes (bytes, path, NULL, &objection);
   if (!back)
     {
