@@ -15,9 +15,7 @@
 #define CROSS_PX 9.0
 #define LABEL_AWAY_PX 16.0
 #define LABEL_PAD_PX 5.0
-/* Room for those words on either side of the pointer, and for the frame with its knob round what is selected. */
-#define LABEL_ROOM_X_PX 360.0
-#define LABEL_ROOM_Y_PX 110.0
+/* Room for the frame with its knob round what is selected. */
 #define FRAME_ROOM_PX (HW_FRAME_ROOM_PX + HW_KNOB_ROOM_PX + 8)
 
 typedef struct
@@ -28,6 +26,8 @@ typedef struct
   const RenderView *view;
   Affine to_px;
   Hole *hole;
+  PangoLayout *words; /* beside the pointer; NULL when there are none */
+  Box words_box;      /* their plate, px */
   cairo_t *cr;
 } Ink;
 
@@ -301,24 +301,37 @@ ink_gesture (const Ink *ink)
 
 /* ---- words beside the pointer ---- */
 
+/* Lays the words out beside the pointer, all of them within the drawing. */
 static void
-ink_words (const Ink *ink, Vec2 at_px, const char *text)
+place_words (Ink *ink, Vec2 at_px, const char *text)
 {
-  PangoLayout *layout = gtk_widget_create_pango_layout (GTK_WIDGET (ink->canvas), text);
+  const int most_px = (int)(ink->view->width_px - 2 * LABEL_PAD_PX);
   int width, height;
-  pango_layout_get_pixel_size (layout, &width, &height);
+  ink->words = gtk_widget_create_pango_layout (GTK_WIDGET (ink->canvas), text);
+  pango_layout_get_pixel_size (ink->words, &width, &height);
+  if (width > most_px && most_px > 0)
+    {
+      pango_layout_set_width (ink->words, most_px * PANGO_SCALE);
+      pango_layout_get_pixel_size (ink->words, &width, &height);
+    }
   double x = at_px.x + LABEL_AWAY_PX, y = at_px.y + LABEL_AWAY_PX;
   if (x + width + 2 * LABEL_PAD_PX > ink->view->width_px)
-    x = at_px.x - LABEL_AWAY_PX - width;
+    x = fmax (LABEL_PAD_PX, at_px.x - LABEL_AWAY_PX - width);
   if (y + height + 2 * LABEL_PAD_PX > ink->view->height_px)
-    y = at_px.y - LABEL_AWAY_PX - height;
-  cairo_rectangle (ink->cr, x - LABEL_PAD_PX, y - LABEL_PAD_PX, width + 2 * LABEL_PAD_PX, height + 2 * LABEL_PAD_PX);
+    y = fmax (LABEL_PAD_PX, at_px.y - LABEL_AWAY_PX - height);
+  ink->words_box = box_grown ((Box){ x, y, x + width, y + height }, LABEL_PAD_PX);
+}
+
+static void
+ink_words (const Ink *ink)
+{
+  const Box *box = &ink->words_box;
+  cairo_rectangle (ink->cr, box->x0, box->y0, box->x1 - box->x0, box->y1 - box->y0);
   use_paper (ink->cr, 0.92);
   cairo_fill (ink->cr);
   cairo_set_source_rgb (ink->cr, 0x22 / 255.0, 0x30 / 255.0, 0x3c / 255.0);
-  cairo_move_to (ink->cr, x, y);
-  pango_cairo_show_layout (ink->cr, layout);
-  g_object_unref (layout);
+  cairo_move_to (ink->cr, box->x0 + LABEL_PAD_PX, box->y0 + LABEL_PAD_PX);
+  pango_cairo_show_layout (ink->cr, ink->words);
 }
 
 static void
@@ -334,37 +347,55 @@ append_snap (const Ink *ink, GString *text)
     g_string_append_printf (text, _ ("\non: %s"), _ (names[snap->kind]));
 }
 
+static bool
+has_words (const Ink *ink)
+{
+  const HwGesture *gesture = ink->gesture;
+  bool is_drawing = gesture->shape != HW_SHAPE_NONE && gesture->shape != HW_SHAPE_BOX;
+  return is_drawing || gesture->is_pen || hw_document_is_dragging (hw_desk_get_document (ink->desk));
+}
+
+static Vec2
+words_at (const Ink *ink)
+{
+  return ink->gesture->snap.kind != SNAP_NONE ? ink->gesture->snap.at : ink->gesture->at;
+}
+
 /* What follows the pointer while something is drawn or dragged: size, distances, what it snapped to. */
 static void
-ink_live (const Ink *ink)
+word_gesture (Ink *ink)
 {
-  HwGesture *gesture = ink->gesture;
-  bool is_dragging = hw_document_is_dragging (hw_desk_get_document (ink->desk));
-  bool is_drawing = gesture->shape != HW_SHAPE_NONE && gesture->shape != HW_SHAPE_BOX;
-  if (!is_dragging && !is_drawing && !gesture->is_pen)
-    return;
-  Vec2 at = gesture->snap.kind != SNAP_NONE ? gesture->snap.at : gesture->at;
-  Vec2 at_px = affine_apply (ink->to_px, at);
+  const HwGesture *gesture = ink->gesture;
   g_autoptr (GString) text = g_string_new (NULL);
+  if (!has_words (ink))
+    return;
   if (gesture->shape == HW_SHAPE_CIRCLE)
     {
       char across[UNITS_TEXT_SIZE];
       units_print_length (2 * vec2_distance (gesture->start, gesture->at), ink->view->units, across, sizeof across);
       g_string_append_printf (text, _ ("%s across\n"), across);
     }
-  g_autofree char *where = hw_desk_whereabouts (ink->desk, at);
+  g_autofree char *where = hw_desk_whereabouts (ink->desk, words_at (ink));
   g_string_append (text, where);
   append_snap (ink, text);
-  if (gesture->snap.kind != SNAP_NONE || gesture->is_pen)
+  if (text->len > 0)
+    place_words (ink, affine_apply (ink->to_px, words_at (ink)), text->str[0] == '\n' ? text->str + 1 : text->str);
+}
+
+static void
+ink_live (const Ink *ink)
+{
+  if (has_words (ink) && (ink->gesture->snap.kind != SNAP_NONE || ink->gesture->is_pen))
     {
+      Vec2 at_px = affine_apply (ink->to_px, words_at (ink));
       cairo_move_to (ink->cr, at_px.x - CROSS_PX, at_px.y);
       cairo_line_to (ink->cr, at_px.x + CROSS_PX, at_px.y);
       cairo_move_to (ink->cr, at_px.x, at_px.y - CROSS_PX);
       cairo_line_to (ink->cr, at_px.x, at_px.y + CROSS_PX);
       stroke_accent (ink, 1.5, 1);
     }
-  if (text->len > 0)
-    ink_words (ink, at_px, text->str[0] == '\n' ? text->str + 1 : text->str);
+  if (ink->words != NULL)
+    ink_words (ink);
 }
 
 /* ---- all of it ---- */
@@ -429,8 +460,11 @@ overlay_box (const Ink *ink, const HwGrip *under, bool has_hover)
       bool has_start = gesture->shape != HW_SHAPE_NONE && gesture->shape != HW_SHAPE_NODES;
       if (has_start)
         box = with_px (box, a, radius_px + CROSS_PX, radius_px + CROSS_PX);
-      box = with_px (box, b, LABEL_ROOM_X_PX, LABEL_ROOM_Y_PX);
+      box = with_px (box, b, CROSS_PX + 2, CROSS_PX + 2);
+      box = with_px (box, affine_apply (ink->to_px, words_at (ink)), CROSS_PX + 2, CROSS_PX + 2);
     }
+  if (ink->words != NULL)
+    box = box_union (box, ink->words_box);
   return (Box){ fmax (0, floor (box.x0)), fmax (0, floor (box.y0)), fmin (ink->view->width_px, ceil (box.x1)),
                 fmin (ink->view->height_px, ceil (box.y1)) };
 }
@@ -450,6 +484,8 @@ hw_tool_draw_overlay (HwCanvas *canvas, GtkSnapshot *snapshot, const HwGrip *und
       = under->kind == HW_GRIP_THING && under->shot < hole_n_parts (ink.hole) && !hw_desk_is_selected (ink.desk, under->shot);
   if (n == 0 && !has_hover && ink.gesture->shape == HW_SHAPE_NONE && !ink.gesture->is_pen)
     return;
+  word_gesture (&ink);
+  g_autoptr (PangoLayout) words = ink.words;
   Box box = overlay_box (&ink, under, has_hover);
   if (!(box.x1 > box.x0) || !(box.y1 > box.y0))
     return;

@@ -49,6 +49,7 @@ on_took_cb (HwWindow *self)
   g_simple_action_set_state (action_of (self, "draw-kind"),
                              g_variant_new_string (draws ? kind_info (hw_desk_get_kind (self->desk))->token : ""));
   hw_window_update_draw_actions (self);
+  hw_window_update_status (self);
 }
 
 /* ---- new holes ---- */

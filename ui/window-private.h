@@ -66,6 +66,8 @@ void hw_window_say (HwWindow *self, GtkMessageType type, const char *text);
 void hw_window_follow_width (HwWindow *self, int width_px);
 void hw_window_apply_width (HwWindow *self);
 void hw_window_add_actions (HwWindow *self);
+/* Words the status line anew. */
+void hw_window_update_status (HwWindow *self);
 /* Brings sensitivity, state and names of the actions up to date. */
 void hw_window_update_actions (HwWindow *self);
 void hw_window_update_recent (HwWindow *self);

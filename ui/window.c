@@ -56,7 +56,10 @@ on_pointed_cb (HwWindow *self)
   if (hw_canvas_get_drawing (self->canvas))
     {
       g_autofree char *where = hw_canvas_get_pointed (self->canvas, &at) ? hw_desk_whereabouts (self->desk, at) : NULL;
-      hw_inscribe (self->status, where != NULL ? where : "");
+      if (hw_desk_get_way (self->desk) == HW_WAY_CUT) // no button of the panel says so
+        hw_inscribe (self->status, _ ("Drag a line across to cut along it; Escape leaves it"));
+      else
+        hw_inscribe (self->status, where != NULL ? where : "");
       return;
     }
   if (scene->n_shots == 0 || !hw_canvas_get_pointed (self->canvas, &at))
@@ -71,6 +74,12 @@ on_pointed_cb (HwWindow *self)
   append_place (text, _ ("%s to the hole"), where.to_hole_m, units);
   append_place (text, where.right_m < 0 ? _ ("%s left of the line") : _ ("%s right of the line"), fabs (where.right_m), units);
   hw_inscribe (self->status, text->str);
+}
+
+void
+hw_window_update_status (HwWindow *self)
+{
+  on_pointed_cb (self);
 }
 
 /* ---- following the document ---- */
