@@ -12,6 +12,10 @@
 /* A screen that says it has fewer or more px a millimetre than these is not believed (65 and 200 dots per inch). */
 #define LEAST_PX_PER_MM 2.5
 #define MOST_PX_PER_MM 8.0
+/* Kept free on either side of a page that is wider than the view, px: the desk's edge at narrow widths, and the window's own. */
+#define EDGE_PX 12
+/* A view narrower than this share of the page is moved over it instead, as the smallest print would not be read. */
+#define LEAST_SHARE 0.6
 /* The desk's shade over the page in the dark style, as over the drawing. */
 #define DARK_DIM_SHARE 0.22
 
@@ -22,7 +26,10 @@ struct _HwCardView
   GtkWidget *scroller;
   Card *card;
   bool is_stale;
+  guint refit;  /* the idle call that follows the view's width; 0 when none waits */
+  double share; /* of its size on paper at which the page is shown */
   GtkDrawingArea *page;
+  GtkLabel *smaller;
   GtkLabel *trouble;
 };
 
@@ -45,6 +52,14 @@ px_per_mm (GtkWidget *widget)
   return CSS_PX_PER_INCH / MM_PER_INCH;
 }
 
+/* True scale, unless the page is wider than the view. */
+static double
+fitting_share (HwCardView *self, double width_px)
+{
+  double room_px = gtk_widget_get_width (self->scroller) - 2 * EDGE_PX;
+  return room_px > 0 && width_px > room_px ? fmax (room_px / width_px, LEAST_SHARE) : 1;
+}
+
 static void
 draw_page (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
 {
@@ -53,7 +68,7 @@ draw_page (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer us
     return;
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
-  card_draw (self->card, cr, px_per_mm (GTK_WIDGET (self)));
+  card_draw (self->card, cr, self->share * px_per_mm (GTK_WIDGET (self)));
   if (!hw_appearance_is_dark (GTK_WIDGET (self)))
     return;
   cairo_set_source_rgba (cr, 0, 0, 0, DARK_DIM_SHARE);
@@ -78,6 +93,11 @@ lay_out (HwCardView *self)
     }
   double width_mm, height_mm, scale = px_per_mm (GTK_WIDGET (self));
   card_size_mm (self->card, &width_mm, &height_mm);
+  self->share = fitting_share (self, width_mm * scale);
+  scale *= self->share;
+  gtk_widget_set_visible (GTK_WIDGET (self->smaller), self->share < 1);
+  g_autofree char *smaller = g_strdup_printf (_ ("Shown at %.0f %% of its size on paper"), 100 * self->share);
+  gtk_label_set_text (self->smaller, smaller);
   gtk_drawing_area_set_content_width (self->page, (int)ceil (width_mm * scale));
   gtk_drawing_area_set_content_height (self->page, (int)ceil (height_mm * scale));
   gtk_widget_queue_draw (GTK_WIDGET (self->page));
@@ -92,6 +112,27 @@ on_changed_cb (HwCardView *self)
   self->is_stale = true;
   if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     lay_out (self);
+}
+
+static gboolean
+on_refit_cb (gpointer user_data)
+{
+  HwCardView *self = user_data;
+  self->refit = 0;
+  on_changed_cb (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* Sizes cannot change while they are given out. */
+static void
+on_width_cb (HwCardView *self)
+{
+  double width_mm, height_mm;
+  if (self->card == NULL || self->refit != 0)
+    return;
+  card_size_mm (self->card, &width_mm, &height_mm);
+  if (fitting_share (self, width_mm * px_per_mm (GTK_WIDGET (self))) != self->share)
+    self->refit = g_idle_add_full (G_PRIORITY_HIGH_IDLE, on_refit_cb, self, NULL);
 }
 
 static void
@@ -115,6 +156,7 @@ static void
 hw_card_view_dispose (GObject *object)
 {
   HwCardView *self = HW_CARD_VIEW (object);
+  g_clear_handle_id (&self->refit, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_CARD_VIEW);
   g_clear_pointer (&self->card, card_free);
   g_clear_object (&self->document);
@@ -130,6 +172,7 @@ hw_card_view_class_init (HwCardViewClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/card-view.ui");
   gtk_widget_class_bind_template_child (widget_class, HwCardView, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwCardView, page);
+  gtk_widget_class_bind_template_child (widget_class, HwCardView, smaller);
   gtk_widget_class_bind_template_child (widget_class, HwCardView, trouble);
 }
 
@@ -137,5 +180,8 @@ static void
 hw_card_view_init (HwCardView *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->share = 1;
+  g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scroller)), "notify::page-size",
+                           G_CALLBACK (on_width_cb), self, G_CONNECT_SWAPPED);
   gtk_drawing_area_set_draw_func (self->page, draw_page, self, NULL);
 }

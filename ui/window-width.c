@@ -11,6 +11,8 @@
 #define PANEL_WIDTH_PX 356
 /* Text of 10 points at 96 dots per inch. */
 #define USUAL_TEXT_PX (10.0 * 96 / 72)
+/* Between the words of the status line and its buttons, px. */
+#define STATUS_SPACING_PX 10
 /* The switch leaves the header bar when no more than this is to spare there, px. */
 #define SPARE_PX 24
 /* Share of the window's height that the sheet takes. */
@@ -108,6 +110,10 @@ hw_window_apply_width (HwWindow *self)
   set_css_class (panel, "floating", !is_wide);
   set_css_class (panel, "sheet", is_sheet);
   set_css_class (GTK_WIDGET (self), "narrow", !is_wide);
+  /* There the words under the pointer have a line of their own. */
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->plan_status),
+                                  is_sheet ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_spacing (GTK_BOX (self->plan_status), is_sheet ? 0 : STATUS_SPACING_PX);
   hw_hole_chooser_set_narrow (self->hole_chooser, !is_wide);
   gtk_widget_set_visible (self->redo_button, !is_sheet);
   hw_strip_set_phone (self->strip, is_sheet);
