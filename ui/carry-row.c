@@ -45,15 +45,21 @@ print_chance (char *text, size_t size, const ShotResult *shot, const CarryRow *r
 
 /* New text; a file's own names may be long and need not be well-formed where they were cut. */
 static char *
-print_name (const Part *part, Side side)
+print_name (const Part *part)
 {
   char buffer[LABEL_SIZE];
-  g_autofree char *label = g_utf8_make_valid (part_label (part, buffer, sizeof buffer), -1);
+  return g_utf8_make_valid (part_label (part, buffer, sizeof buffer), -1);
+}
+
+/* What a screen reader says; new text. */
+static char *
+print_spoken (Side side, const char *name, const char *reach, const char *carry, const char *chance)
+{
   if (side == SIDE_LEFT)
-    return g_strdup_printf (_ ("%s, left"), label);
+    return g_strdup_printf (_ ("%s, left: %s off the line"), name, reach);
   if (side == SIDE_RIGHT)
-    return g_strdup_printf (_ ("%s, right"), label);
-  return g_steal_pointer (&label);
+    return g_strdup_printf (_ ("%s, right: %s off the line"), name, reach);
+  return g_strdup_printf (_ ("%s: reach %s, carry %s, %s"), name, reach, carry, chance);
 }
 
 void
@@ -61,7 +67,7 @@ hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, c
 {
   const Part *part = hole_part (hole, row->part);
   char reach[UNITS_TEXT_SIZE + 8], carry[UNITS_TEXT_SIZE], chance[48];
-  g_autofree char *name = print_name (part, row->side);
+  g_autofree char *name = print_name (part);
   print_chance (chance, sizeof chance, shot, row);
   if (row->side == SIDE_ON)
     {
@@ -76,6 +82,8 @@ hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, c
       g_strlcpy (carry, "", sizeof carry);
     }
   bool changed = hw_inscribe (self->name, name);
+  if (changed)
+    gtk_widget_set_tooltip_text (GTK_WIDGET (self), name); // in full, where the column cuts it off
   changed |= hw_inscribe (self->reach, reach);
   changed |= hw_inscribe (self->carry, carry);
   changed |= hw_inscribe (self->chance, chance);
@@ -88,9 +96,7 @@ hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, c
     }
   if (!changed)
     return;
-  g_autofree char *spoken = row->side == SIDE_ON
-                                ? g_strdup_printf (_ ("%s: reach %s, carry %s, %s"), name, reach, carry, chance)
-                                : g_strdup_printf (_ ("%s: %s off the line"), name, reach);
+  g_autofree char *spoken = print_spoken (row->side, name, reach, carry, chance);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
 

@@ -303,7 +303,11 @@ show_findings (HwImport *self, const GPtrArray *findings)
     {
       const Finding *finding = findings->pdata[i];
       if (finding->severity == FINDING_NOTE)
-        g_string_append_printf (text, "%s%s; %s.", text->len > 0 ? "\n" : "", finding->what, finding->mend);
+        {
+          g_autofree char *first = g_utf8_strup (finding->what, (gssize)(g_utf8_next_char (finding->what) - finding->what));
+          g_string_append_printf (text, "%s%s%s; %s.", text->len > 0 ? "\n" : "", first, g_utf8_next_char (finding->what),
+                                  finding->mend);
+        }
     }
   gtk_label_set_text (self->note, text->str);
   gtk_widget_set_visible (GTK_WIDGET (self->note), text->len > 0);

@@ -10,6 +10,8 @@
 
 #include <glib/gi18n.h>
 
+#define COLUMN_SPACING_PX 8
+
 struct _HwThingFields
 {
   GtkWidget parent_instance;
@@ -182,17 +184,35 @@ hw_thing_fields_set_desk (HwThingFields *self, HwDesk *desk)
 
 /* ---- the widget ---- */
 
-static void
-add_entry (HwThingFields *self, HwThingValue value, int column, int row)
+/* Its caption stands in the grid; the entry is yet to be placed. */
+static GtkWidget *
+new_entry (HwThingFields *self, HwThingValue value, int column, int row)
 {
   GtkWidget *label = gtk_label_new (hw_thing_value_caption (value, KIND_NONE));
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_add_css_class (label, "caption");
   GtkWidget *entry = hw_typed_entry_new (hw_thing_value_name (value), take, self, value);
   gtk_grid_attach (self->grid, label, column, row, 1, 1);
-  gtk_grid_attach (self->grid, entry, column + 1, row, 1, 1);
   self->labels[value] = GTK_LABEL (label);
   self->entries[value] = HW_TYPED_ENTRY (entry);
+  return entry;
+}
+
+static void
+add_entry (HwThingFields *self, HwThingValue value, int column, int row)
+{
+  gtk_grid_attach (self->grid, new_entry (self, value, column, row), column + 1, row, 1, 1);
+}
+
+/* They share their row half and half: a name is longer than a number. */
+static void
+add_name_and_kind (HwThingFields *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, COLUMN_SPACING_PX);
+  gtk_box_set_homogeneous (GTK_BOX (box), TRUE);
+  gtk_box_append (GTK_BOX (box), new_entry (self, HW_VALUE_NAME, 0, 0));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->kind));
+  gtk_grid_attach (self->grid, box, 1, 0, 3, 1);
 }
 
 static GtkLabel *
@@ -235,12 +255,11 @@ hw_thing_fields_init (HwThingFields *self)
   self->caption = text_new ("heading");
   self->grid = GTK_GRID (gtk_grid_new ());
   gtk_grid_set_row_spacing (self->grid, 5);
-  gtk_grid_set_column_spacing (self->grid, 8);
-  add_entry (self, HW_VALUE_NAME, 0, 0);
+  gtk_grid_set_column_spacing (self->grid, COLUMN_SPACING_PX);
   self->kind = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
   hw_speak_choice (self->kind, _ ("Kind of the thing"));
   g_signal_connect_swapped (self->kind, "notify::selected", G_CALLBACK (on_kind_chosen_cb), self);
-  gtk_grid_attach (self->grid, GTK_WIDGET (self->kind), 2, 0, 2, 1);
+  add_name_and_kind (self);
   add_entry (self, HW_VALUE_ALONG, 0, 1);
   add_entry (self, HW_VALUE_RIGHT, 2, 1);
   add_entry (self, HW_VALUE_WIDTH, 0, 2);

@@ -75,6 +75,24 @@ on_key_pressed_cb (HwTypedEntry *self, guint keyval)
   return is_typing ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
 }
 
+static bool
+has_letters (const char *text)
+{
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    if (g_unichar_isalpha (g_utf8_get_char (text)))
+      return true;
+  return false;
+}
+
+/* Numbers alone read from left to right everywhere; else the sign of "-14" would stand behind it where the window runs the other way. */
+static void
+turn (HwTypedEntry *self, const char *text)
+{
+  bool turns = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL && text[0] != '\0' && !has_letters (text);
+  gtk_widget_set_direction (gtk_widget_get_first_child (self->entry), turns ? GTK_TEXT_DIR_LTR : GTK_TEXT_DIR_NONE);
+  gtk_entry_set_alignment (GTK_ENTRY (self->entry), turns ? 1 : 0);
+}
+
 void
 hw_typed_entry_show (HwTypedEntry *self, const char *text, const char *hint)
 {
@@ -86,6 +104,7 @@ hw_typed_entry_show (HwTypedEntry *self, const char *text, const char *hint)
       g_free (self->shown);
       self->shown = g_strdup (text);
     }
+  turn (self, self->shown);
   if (!is_typing && !g_str_equal (text_in (self), text))
     gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
 }
