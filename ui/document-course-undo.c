@@ -12,13 +12,16 @@ course_step_free (CourseStep *step)
   g_clear_pointer (&step->sheet, hw_sheet_free);
   g_clear_pointer (&step->hole_was, hole_unref);
   g_clear_pointer (&step->hole_is, hole_unref);
+  g_clear_pointer (&step->changed, g_ptr_array_unref);
+  g_clear_pointer (&step->changed_paths, g_ptr_array_unref);
+  g_free (step->tee_was);
+  g_free (step->tee_is);
   g_free (step->path);
   g_free (step);
 }
 
-/* Takes `now` for the course; false if it is none. */
-static bool
-document_take_course (HwDocument *self, Course *now)
+bool
+hw_document_take_course (HwDocument *self, Course *now)
 {
   if (now == NULL)
     return false;
@@ -32,19 +35,13 @@ document_take_course (HwDocument *self, Course *now)
 static bool
 undo_name (HwDocument *self, CourseStep *step, GError **error)
 {
-  return document_take_course (self, svg_course_set_name (self->course, step->before->name, error));
-}
-
-static bool
-undo_tees (HwDocument *self, CourseStep *step, GError **error)
-{
-  return document_take_course (self, svg_course_set_tees (self->course, step->before->tees, step->before->n_tees, error));
+  return hw_document_take_course (self, svg_course_set_name (self->course, step->before->name, error));
 }
 
 static bool
 undo_move (HwDocument *self, CourseStep *step, GError **error)
 {
-  if (!document_take_course (self, svg_course_move_hole (self->course, step->to, step->from, error)))
+  if (!hw_document_take_course (self, svg_course_move_hole (self->course, step->to, step->from, error)))
     return false;
   hw_document_move_place (self, step->to, step->from);
   return true;
@@ -73,7 +70,7 @@ undo_add (HwDocument *self, CourseStep *step, GError **error)
       && !hw_sheet_save (sheet, sheet->path, error))
     return false;
   if (!hw_document_leave (self, i, error)
-      || !document_take_course (self, svg_course_delete_hole (self->course, i, NULL, error)))
+      || !hw_document_take_course (self, svg_course_delete_hole (self->course, i, NULL, error)))
     return false;
   hw_sheet_free (hw_document_remove_place (self, i));
   return true;
@@ -82,7 +79,7 @@ undo_add (HwDocument *self, CourseStep *step, GError **error)
 static bool
 undo_delete (HwDocument *self, CourseStep *step, GError **error)
 {
-  if (!document_take_course (self, svg_course_restore_hole (self->course, step->removed, error)))
+  if (!hw_document_take_course (self, svg_course_restore_hole (self->course, step->removed, error)))
     return false;
   size_t i = MIN (step->from, self->sheets->len);
   HwSheet *sheet = g_steal_pointer (&step->sheet);
@@ -144,8 +141,9 @@ bool
 hw_document_undo_course (HwDocument *self, GError **error)
 {
   static bool (*const undo[]) (HwDocument *, CourseStep *, GError **) = {
-    [COURSE_STEP_NAME] = undo_name,     [COURSE_STEP_TEES] = undo_tees, [COURSE_STEP_MOVE] = undo_move,
-    [COURSE_STEP_RENAME] = undo_rename, [COURSE_STEP_ADD] = undo_add,   [COURSE_STEP_DELETE] = undo_delete,
+    [COURSE_STEP_NAME] = undo_name,   [COURSE_STEP_TEES] = hw_document_undo_tees,
+    [COURSE_STEP_MOVE] = undo_move,   [COURSE_STEP_RENAME] = undo_rename,
+    [COURSE_STEP_ADD] = undo_add,     [COURSE_STEP_DELETE] = undo_delete,
     [COURSE_STEP_FACTS] = undo_facts,
   };
   hw_document_drag_cancel (self);

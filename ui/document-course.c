@@ -88,8 +88,8 @@ hw_document_can_change_course (HwDocument *self)
   return self->course != NULL && !hw_document_is_example (self);
 }
 
-static bool
-document_may_change (HwDocument *self, GError **error)
+bool
+hw_document_may_change_course (HwDocument *self, GError **error)
 {
   hw_document_drag_cancel (self);
   if (hw_document_can_change_course (self))
@@ -107,8 +107,8 @@ hw_document_course_changed (HwDocument *self)
   hw_document_emit (self, HW_DOCUMENT_RESULTS_CHANGED);
 }
 
-static CourseStep *
-step_new (CourseStepKind kind, const char *label, size_t from, size_t to)
+CourseStep *
+course_step_new (CourseStepKind kind, const char *label, size_t from, size_t to)
 {
   CourseStep *step = g_new0 (CourseStep, 1);
   *step = (CourseStep){ .kind = kind, .label = label, .from = from, .to = to };
@@ -129,30 +129,19 @@ document_done (HwDocument *self, Course *now, CourseStepKind kind, const char *l
 {
   if (now == NULL)
     return false;
-  hw_document_keep_step (self, step_new (kind, label, from, to), now);
+  hw_document_keep_step (self, course_step_new (kind, label, from, to), now);
   return true;
 }
 
-/* ---- name and tees ---- */
+/* ---- name ---- */
 
 bool
 hw_document_name_course (HwDocument *self, const char *name, GError **error)
 {
   if (self->course != NULL && g_strcmp0 (name, self->course->name) == 0)
     return true;
-  if (!document_may_change (self, error)
+  if (!hw_document_may_change_course (self, error)
       || !document_done (self, svg_course_set_name (self->course, name, error), COURSE_STEP_NAME, _ ("rename course"), 0, 0))
-    return false;
-  hw_document_course_changed (self);
-  return true;
-}
-
-bool
-hw_document_set_tees (HwDocument *self, const CourseTee *tees, size_t n_tees, GError **error)
-{
-  if (!document_may_change (self, error)
-      || !document_done (self, svg_course_set_tees (self->course, tees, n_tees, error), COURSE_STEP_TEES, _ ("change tees"), 0,
-                         0))
     return false;
   hw_document_course_changed (self);
   return true;
@@ -163,7 +152,7 @@ hw_document_set_tees (HwDocument *self, const CourseTee *tees, size_t n_tees, GE
 bool
 hw_document_add_hole (HwDocument *self, size_t at, Hole *hole, GError **error)
 {
-  if (!document_may_change (self, error)
+  if (!hw_document_may_change_course (self, error)
       || !document_done (self, svg_course_add_hole (self->course, at, hole, error), COURSE_STEP_ADD, _ ("add hole"), at, at))
     return false;
   hw_document_insert_place (self, at, NULL);
@@ -175,7 +164,7 @@ hw_document_add_hole (HwDocument *self, size_t at, Hole *hole, GError **error)
 bool
 hw_document_duplicate_hole (HwDocument *self, size_t i, GError **error)
 {
-  if (!document_may_change (self, error))
+  if (!hw_document_may_change_course (self, error))
     return false;
   Course *now = hw_document_is_hole_modified (self, i)
                     ? svg_course_add_hole (self->course, i + 1, hw_document_peek_hole (self, i, NULL), error)
@@ -192,7 +181,7 @@ hw_document_move_hole (HwDocument *self, size_t from, size_t to, GError **error)
 {
   if (from == to)
     return true;
-  if (!document_may_change (self, error)
+  if (!hw_document_may_change_course (self, error)
       || !document_done (self, svg_course_move_hole (self->course, from, to, error), COURSE_STEP_MOVE, _ ("move hole"), from,
                          to))
     return false;
@@ -224,7 +213,7 @@ hw_document_follow_files (HwDocument *self, const Course *before)
 bool
 hw_document_rename_hole (HwDocument *self, size_t i, const char *name, GError **error)
 {
-  if (!document_may_change (self, error)
+  if (!hw_document_may_change_course (self, error)
       || !document_done (self, svg_course_rename_hole (self->course, i, name, error), COURSE_STEP_RENAME, _ ("rename file"), i,
                          i))
     return false;
@@ -253,7 +242,7 @@ hw_document_delete_hole (HwDocument *self, size_t i, char **kept, GError **error
 {
   CourseRemoved *removed = NULL;
   *kept = NULL;
-  if (!document_may_change (self, error) || !document_save_before_deleting (self, i, error)
+  if (!hw_document_may_change_course (self, error) || !document_save_before_deleting (self, i, error)
       || !hw_document_leave (self, i, error))
     return false;
   if (!document_done (self, svg_course_delete_hole (self->course, i, &removed, error), COURSE_STEP_DELETE, _ ("delete hole"), i,
@@ -313,7 +302,7 @@ hw_document_set_facts (HwDocument *self, size_t i, const HoleInfo *info, GError 
     return true;
   HwSheet *sheet = g_ptr_array_index (self->sheets, i);
   const char *path = sheet != NULL ? sheet->path : self->course->hole_files[i];
-  CourseStep *step = step_new (COURSE_STEP_FACTS, label, i, i);
+  CourseStep *step = course_step_new (COURSE_STEP_FACTS, label, i, i);
   step->path = g_strdup (path);
   step->hole_was = hole_ref (hole);
   step->hole_is = hole_with_info (hole, info);

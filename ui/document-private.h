@@ -39,6 +39,9 @@ typedef struct
   HwSheet *sheet;
   char *path;               /* facts: the hole's file, NULL for a drawing without one */
   Hole *hole_was, *hole_is; /* facts */
+  char *tee_was, *tee_is;   /* a tee that was renamed; else NULL */
+  GPtrArray *changed;       /* Hole, with the marker of that tee renamed, */
+  GPtrArray *changed_paths; /* and the file of each */
 } CourseStep;
 
 struct _HwDocument
@@ -91,7 +94,13 @@ void hw_document_opened (HwDocument *self);
 /* Reads the bag that the preferences and the open hole ask for, if it is not the one in hand. */
 void hw_document_load_bag (HwDocument *self);
 
+CourseStep *course_step_new (CourseStepKind kind, const char *label, size_t from, size_t to);
 void course_step_free (CourseStep *step);
+/* Says why the course cannot be changed, if that is so. */
+bool hw_document_may_change_course (HwDocument *self, GError **error);
+/* Takes `now` for the course; false if it is none. */
+bool hw_document_take_course (HwDocument *self, Course *now);
+bool hw_document_undo_tees (HwDocument *self, CourseStep *step, GError **error);
 /* Keeps the step, whose `before` may be filled in, and takes `now` for the course. Takes both. */
 void hw_document_keep_step (HwDocument *self, CourseStep *step, Course *now);
 /* Tells everyone that the course, or a hole of it, is another. */

@@ -151,6 +151,7 @@ bool hw_document_can_change_course (HwDocument *self);
 Hole *hw_document_peek_hole (HwDocument *self, size_t i, GError **error);
 bool hw_document_is_hole_modified (HwDocument *self, size_t i);
 bool hw_document_name_course (HwDocument *self, const char *name, GError **error);
+/* A tee that is renamed, no other with it, takes the tee markers of its name on all holes along. */
 bool hw_document_set_tees (HwDocument *self, const CourseTee *tees, size_t n_tees, GError **error);
 /* Adds a hole as number `at`, in a new file, and shows it. */
 bool hw_document_add_hole (HwDocument *self, size_t at, Hole *hole, GError **error);

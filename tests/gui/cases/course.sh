@@ -65,6 +65,17 @@ cmp "$xml" "$FOLDER/changed.xml" || fail "the change of another program was writ
 # the window goes while the keyboard is in the course's name
 key alt+t; settled; key alt+n; settled
 picture tees
+# a tee that is renamed takes its markers along: of the open hole through its undo, of the closed one into its file
+sed -i 's/Fell/Moor/' "$xml"
+cp "$FOLDER/moor/02.svg" "$FOLDER/02-before.svg"
+key Tab Tab; key ctrl+a; xdotool type --delay 4 'bluebell'; key Return
+holds "$xml" '<tee name="bluebell"'
+holds "$FOLDER/moor/02.svg" 'hw:name="bluebell"'
+picture tee-renamed
+key ctrl+z
+holds "$xml" '<tee name="blue"'
+holds "$FOLDER/moor/02.svg" 'hw:name="blue"'
+cmp "$FOLDER/moor/02.svg" "$FOLDER/02-before.svg" || fail "undoing did not give the hole back"
 before=$(windows); key Escape; fewer_windows "$before"
 kill -0 "$APP" 2>/dev/null || fail "the program ended with the window of the course"
 "$PROGRAM" check "$FOLDER"/moor/*.svg >/dev/null || fail "the check finds errors"
