@@ -44,9 +44,15 @@ typedef struct
   double item[N_STATES];
 } State;
 
+typedef struct _Medium Medium;
+typedef struct _Step Step;
+/* Takes the next step, as step_take does, on one kind of machine. */
+typedef bool (*StepTake) (const Medium *medium, Step *step, double *next_length_s);
+
 /* All that stays the same during one flight. */
-typedef struct
+struct _Medium
 {
+  StepTake take;
   FlightModel model;
   double force_per_m; /* half density times cross-section over mass */
   double reynolds_per_mps;
@@ -56,7 +62,7 @@ typedef struct
   double wind_base, wind_log;
   GroundHeight ground;
   const void *ground_data;
-} Medium;
+};
 
 /* Says what is wrong with an input, or prepares its flight: the first state and all that stays the same. */
 bool flight_prepare (const FlightInput *input, Medium *medium, State *state, GError **error);
@@ -66,22 +72,32 @@ void flight_rates (const Medium *medium, const State *state, State *rates);
 void wind_profile (double roughness_m, double *base, double *by_log);
 
 /* One step that was taken: any moment in it can be asked for. */
-typedef struct
+struct _Step
 {
   double t_s, length_s;
   State from, to;
   State from_rates, to_rates;
   State dense[4]; /* Hairer's continuous extension of order four */
-} Step;
+};
 
 /* Takes the next step from the end of `step` (its `to`, `to_rates` and t_s + length_s); `next_length_s` is tried and then set to the length to try
    next. False when the steps become too short to go on. */
 bool step_take (const Medium *medium, Step *step, double *next_length_s);
+/* The same for any machine, for one that multiplies and adds in one, and which of them this machine should use. */
+bool step_take_anywhere (const Medium *medium, Step *step, double *next_length_s);
+bool step_take_fma (const Medium *medium, Step *step, double *next_length_s);
+StepTake step_taker (void);
 /* A step of no length at launch, from which the first is taken, and the length to try. */
 double step_begin (const Medium *medium, const State *state, Step *step);
 /* The state at a share of the step, and its place alone. */
 State step_at (const Step *step, double share);
-double step_item_at (const Step *step, StateItem item, double share);
+static inline double
+step_item_at (const Step *step, StateItem item, double share)
+{
+  double rest = 1 - share;
+  double inner = step->dense[2].item[item] + rest * step->dense[3].item[item];
+  return step->from.item[item] + share * (step->dense[0].item[item] + rest * (step->dense[1].item[item] + share * inner));
+}
 
 /* Height over ground of a state. */
 static inline double
@@ -98,6 +114,18 @@ bool flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing,
 FlightPoint flight_point (const State *state, double t_s);
 /* Says that a ball is not down after FLIGHT_LONGEST_S. False always. */
 bool flight_not_down (GError **error);
+
+/* The larger and the smaller of two numbers; without the calls that care for what is none. */
+static inline double
+larger (double a, double b)
+{
+  return a > b ? a : b;
+}
+static inline double
+smaller (double a, double b)
+{
+  return a < b ? a : b;
+}
 
 /* A value that rises with x through zero; NAN where there is none. */
 typedef double (*RootFunction) (void *data, double x);

@@ -2,7 +2,7 @@
 /*
  * The forces on a ball in the air: drag and lift coefficients of the two models, and the rate of change of its place, velocity and spin.
  */
-#include "flight-private.h"
+#include "forces-private.h"
 
 #include <math.h>
 
@@ -16,21 +16,6 @@ static double
 held (double value, double least, double most)
 {
   return value < least ? least : value > most ? most : value;
-}
-
-static inline void
-outdoor_coefficients (double spin_ratio, double *drag, double *lift)
-{
-  double s = spin_ratio, fade = 1;
-  if (s < OUTDOOR_LEAST_SPIN_RATIO)
-    {
-      fade = s > 0 ? s / OUTDOOR_LEAST_SPIN_RATIO : 0;
-      s = OUTDOOR_LEAST_SPIN_RATIO;
-    }
-  else if (s > OUTDOOR_MOST_SPIN_RATIO)
-    s = OUTDOOR_MOST_SPIN_RATIO;
-  *drag = OUTDOOR_CD0 + s * (OUTDOOR_CD1 + s * OUTDOOR_CD2);
-  *lift = fade * (OUTDOOR_CL0 + s * (OUTDOOR_CL1 + s * OUTDOOR_CL2));
 }
 
 static void
@@ -55,32 +40,7 @@ flight_coefficients (FlightModel model, double spin_ratio, double reynolds, doub
 void
 flight_rates (const Medium *medium, const State *state, State *rates)
 {
-  const double *at = state->item;
-  double share = medium->wind_base;
-  if (medium->wind_log > 0)
-    {
-      double height_m = ground_clearance (medium, state);
-      share += medium->wind_log * log (height_m * height_m + WIND_LEAST_HEIGHT_M * WIND_LEAST_HEIGHT_M);
-    }
-  double x = at[V_X] - share * medium->wind.to_mps.x, y = at[V_Y] - share * medium->wind.to_mps.y, z = at[V_Z];
-  /* Root and quotient do not wait for each other. */
-  double squared = x * x + y * y + z * z + STILL_MPS * STILL_MPS;
-  double speed = sqrt (squared), spin_ratio = at[SPIN] * BALL_RADIUS_M * speed * (1 / squared);
-
-  double drag, lift;
-  if (medium->model == FLIGHT_OUTDOOR)
-    outdoor_coefficients (spin_ratio, &drag, &lift);
-  else
-    tunnel_coefficients (spin_ratio, medium->reynolds_per_mps * speed, &drag, &lift);
-  double slow = medium->force_per_m * drag * speed, turn = medium->force_per_m * lift * speed;
-  const double *axis = medium->axis;
-  rates->item[AT_X] = at[V_X];
-  rates->item[AT_Y] = at[V_Y];
-  rates->item[AT_Z] = at[V_Z];
-  rates->item[V_X] = turn * (axis[1] * z - axis[2] * y) - slow * x;
-  rates->item[V_Y] = turn * (axis[2] * x - axis[0] * z) - slow * y;
-  rates->item[V_Z] = turn * (axis[0] * y - axis[1] * x) - slow * z - GRAVITY_MPS2;
-  rates->item[SPIN] = -SPIN_LOSS_PER_M * speed * at[SPIN];
+  rates_of (medium, state, rates);
 }
 
 /* ---- what an input must be ---- */
@@ -160,7 +120,8 @@ flight_prepare (const FlightInput *input, Medium *medium, State *state, GError *
       return false;
     }
   double section_m2 = PI * BALL_RADIUS_M * BALL_RADIUS_M;
-  *medium = (Medium){ .model = input->model,
+  *medium = (Medium){ .take = step_taker (),
+                      .model = input->model,
                       .force_per_m = 0.5 * input->air.density_kgm3 * section_m2 / BALL_MASS_KG,
                       .reynolds_per_mps = input->air.density_kgm3 * BALL_DIAMETER_M / input->air.viscosity_pas,
                       .wind = input->wind,

@@ -7,8 +7,9 @@
 #include <math.h>
 #include <string.h>
 
-/* A cubic through two kept places may be off the true track by this much where it is worst; a fifth of what is promised, the rest is for the step. */
-#define TRACK_TOLERANCE_M 0.002
+/* A cubic through two kept places may be off the true track by this much in each direction where it is worst; what is left of the centimetre promised is for
+   the step. */
+#define TRACK_TOLERANCE_M 0.004
 /* No step is kept in more pieces. */
 #define MOST_PIECES 16
 
@@ -47,7 +48,7 @@ bulge (const Step *step)
       int v = i + (V_X - AT_X);
       double cubic
           = 0.5 * (step->from.item[i] + step->to.item[i]) + 0.125 * step->length_s * (step->from.item[v] - step->to.item[v]);
-      worst = fmax (worst, fabs (cubic - step_item_at (step, (StateItem)i, 0.5)));
+      worst = larger (worst, fabs (cubic - step_item_at (step, (StateItem)i, 0.5)));
     }
   return worst;
 }
@@ -56,8 +57,8 @@ bulge (const Step *step)
 static void
 keep_step (Flight *flight, const Step *step, double share)
 {
-  int n_pieces = (int)ceil (share * sqrt (sqrt (bulge (step) / TRACK_TOLERANCE_M)));
-  n_pieces = n_pieces < 1 ? 1 : n_pieces > MOST_PIECES ? MOST_PIECES : n_pieces;
+  int n_pieces = 1 + (int)(share * sqrt (sqrt (bulge (step) * (1 / TRACK_TOLERANCE_M))));
+  n_pieces = n_pieces < MOST_PIECES ? n_pieces : MOST_PIECES;
   for (int i = 1; i <= n_pieces; i++)
     {
       double at = share * i / n_pieces;
@@ -71,7 +72,7 @@ static double
 highest (const Step *step, double share)
 {
   double end_m = share < 1 ? step_item_at (step, AT_Z, share) : step->to.item[AT_Z];
-  double top_m = fmax (step->from.item[AT_Z], end_m);
+  double top_m = larger (step->from.item[AT_Z], end_m);
   if (!(step->from.item[V_Z] > 0 && step->to.item[V_Z] < 0))
     return top_m;
   double low = 0, high = share;
@@ -123,7 +124,7 @@ flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing, doub
       if (step.t_s + step.length_s > FLIGHT_LONGEST_S || !step_take (&medium, &step, &next_s))
         return flight_not_down (error);
       is_down = ground_meets (&medium, &step, clear_above_m, &share);
-      top_m = fmax (top_m, highest (&step, is_down ? share : 1));
+      top_m = larger (top_m, highest (&step, is_down ? share : 1));
       if (flight != NULL)
         keep_step (flight, &step, is_down ? share : 1);
     }

@@ -8,11 +8,11 @@
 #include "flight-private.h"
 
 /* What a step may shift the landing by; all steps together land within a millimetre (tests/reference/test-flight-gsl.c). */
-#define STEP_TOLERANCE_M 5e-5
+#define STEP_TOLERANCE_M 6e-5
 /* A shift of speed lasts as long as the ball would stay up without air, and this much longer. */
 #define LEAST_LEFT_S 0.3
 /* The estimate sees little of a corner in the coefficients: a step across one is taken to be this much worse. */
-#define CORNER_FACTOR 20
+#define CORNER_FACTOR 25
 
 /* The usual controls of the length: aim below the tolerance, never grow or shrink too fast. */
 #define SAFETY 0.9
