@@ -43,23 +43,24 @@ class Display:
         self.environment = dict(os.environ, GDK_BACKEND="x11", GSK_RENDERER="cairo", GTK_A11Y="none", GSETTINGS_BACKEND="memory",
                                 HOLEWRIGHT_TRACE="1", XDG_CONFIG_HOME=self.scratch, XDG_DATA_HOME=self.scratch,
                                 XDG_STATE_HOME=self.scratch, LC_ALL="C.UTF-8")
-        # A server that chose the number of one just ending does not stay up.
-        for _ in range(TRIES):
-            self.start_server()
-            if subprocess.run(["xdotool", "getdisplaygeometry"], env=self.environment, capture_output=True).returncode == 0:
+        # Numbers of its own: servers that choose one while another ends may both go.
+        for i in range(TRIES):
+            if self.start_server(f":{100 + (os.getpid() + i) % 60000}"):
                 return
-            self.server.terminate()
-            self.server.wait()
         sys.exit("no display came up")
 
-    def start_server(self):
+    def start_server(self, number):
         read_end, write_end = os.pipe()
         self.server = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(write_end), "-screen", "0", f"{WIDTH}x{HEIGHT}x24", "-nolisten", "tcp", "-noreset"],
+            ["Xvfb", number, "-displayfd", str(write_end), "-screen", "0", f"{WIDTH}x{HEIGHT}x24", "-nolisten", "tcp", "-noreset"],
             pass_fds=[write_end], stderr=subprocess.DEVNULL)
         os.close(write_end)
-        self.environment["DISPLAY"] = ":" + os.read(read_end, 16).decode().strip()
+        is_ready = os.read(read_end, 16) != b""
         os.close(read_end)
+        self.environment["DISPLAY"] = number
+        if not is_ready:
+            self.server.wait()
+        return is_ready
 
     def __enter__(self):
         return self

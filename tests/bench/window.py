@@ -41,16 +41,19 @@ def dragged_frames(display):
             time.sleep(0.03)
         frames = process.frames()
         dragged = [frame.took for frame in frames if frame.edit > 0]
+        busy = statistics.median([frame.busy for frame in frames if frame.edit > 0] or [0])
         redraws = {frame.redraws for frame in frames}
         display.xdotool("mouseup", 1)
         process.frames()
-        full = [frame.took for frame in process.full_redraws(ROUNDS)]
+        redrawn = process.full_redraws(ROUNDS)
+        full = [frame.took for frame in redrawn]
     if len(dragged) < STEPS // 2 or not full:
         sys.exit(f"the aim was not dragged: {len(dragged)} frames, {len(full)} full redraws")
     print(f"dragged frame      {min(dragged):8.2f} ms, median {statistics.median(dragged):.2f} ms over {len(dragged)} frames, "
           f"full redraws among them {len(redraws) - 1}")
     print(f"full redraw        {min(full):8.2f} ms")
-    print(f"dragged frame is 1/{min(full) / min(dragged):.1f} of a full redraw")
+    full_busy = statistics.median(frame.busy for frame in redrawn)
+    print(f"dragged frame is 1/{min(full) / min(dragged):.1f} of a full redraw; by the processor's time {busy:.2f} ms, 1/{full_busy / busy:.1f}")
 
 
 tools_or_skip()
