@@ -184,13 +184,29 @@ END_TEST
 
 START_TEST (every_bag_opens_without_a_warning)
 {
-  g_autoptr (GPtrArray) paths = documents (".csv");
+  g_autoptr (GPtrArray) paths = documents ("bag.csv");
   for (guint i = 0; i < paths->len; i++)
     {
       g_autoptr (GError) error = NULL;
       g_autoptr (Bag) bag = bag_read_file (g_ptr_array_index (paths, i), LEVEL_SCRATCH_MEN, &error);
       ck_assert_msg (bag != NULL, "%s", error != NULL ? error->message : "");
       ck_assert_ptr_null (bag_warnings (bag)[0]);
+    }
+}
+END_TEST
+
+START_TEST (every_file_of_recorded_shots_makes_a_bag)
+{
+  g_autoptr (GPtrArray) paths = documents ("session.csv");
+  for (guint i = 0; i < paths->len; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (ShotLog) log = shot_log_read_file (g_ptr_array_index (paths, i), &error);
+      ck_assert_msg (log != NULL, "%s", error != NULL ? error->message : "");
+      g_autofree ClubFit *fits = bag_fit (log);
+      g_autoptr (Bag) empty = bag_new ("fitted", UNIT_YARDS, LEVEL_SCRATCH_MEN);
+      g_autoptr (Bag) bag = bag_with_fit (empty, fits, shot_log_n_clubs (log), &error);
+      ck_assert_msg (bag != NULL, "%s", error != NULL ? error->message : "");
     }
 }
 END_TEST
@@ -264,6 +280,7 @@ suite_make (void)
   tcase_add_test (every, a_dragged_aim_changes_one_line_of_the_file);
   tcase_add_test (every, every_course_names_each_of_its_holes_once);
   tcase_add_test (every, every_bag_opens_without_a_warning);
+  tcase_add_test (every, every_file_of_recorded_shots_makes_a_bag);
   tcase_add_test (every, every_plan_can_be_played);
   tcase_add_test (every, the_check_command_passes_every_document);
   suite_add_tcase (suite, every);
