@@ -8,6 +8,7 @@
 #ifndef HOLEWRIGHT_BAG_H
 #define HOLEWRIGHT_BAG_H
 
+#include "hole.h"
 #include "units.h"
 
 #include <glib.h>
@@ -185,6 +186,35 @@ LengthUnit bag_column_unit (const Bag *bag, BagColumn column);
 char *bag_cell (const Bag *bag, size_t i, BagColumn column, LengthUnit unit);
 /* A cell as a golfer types it: "185-195" or "170 m" for a carry, lengths in `unit` where they name none; "" for nothing. */
 Bag *bag_with_cell (const Bag *bag, size_t i, BagColumn column, const char *typed, LengthUnit unit, GError **error);
+
+/* ---- what a lie does to a shot ---- */
+
+/* Factors on what the club does from the fairway: its carry, the spreads along the line and across it, its spin. */
+typedef struct
+{
+  double carry_factor, long_factor, side_factor, spin_factor;
+} LieEffect;
+
+typedef struct
+{
+  LieEffect effects[N_LIES];
+} LieTable;
+
+/* "rough", "sand", ... as the file of lies has them; NULL for a lie that nothing is played from. */
+const char *lie_token (Lie lie);
+/* The table of a golfer who has none of their own: common practice, the spread from the rough after published approaches (app/bag/lies.c). */
+LieTable lie_table_usual (void);
+/*
+ * Reads a file of lies: CSV as the bag's, a lie a line. Columns: `lie`, and in per cent of what the club does from the fairway `carry_pct`,
+ * `long_spread_pct`, `side_spread_pct`, `spin_pct`. A lie or figure that is not given is the usual one. False with `error`, `*table` untouched.
+ */
+bool lie_table_read_bytes (GBytes *bytes, const char *name, LieTable *table, GError **error);
+bool lie_table_read_file (const char *path, LieTable *table, GError **error);
+/*
+ * The table as a file: `before`, the file it was read from, with only the figures that differ changed, to 9 decimals; all lies when it is NULL or cannot
+ * be read.
+ */
+GBytes *lie_table_write_bytes (const LieTable *table, GBytes *before);
 
 /* ---- recorded shots and what they tell of the clubs ---- */
 

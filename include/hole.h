@@ -75,7 +75,8 @@ typedef enum
   LIE_OUT_OF_BOUNDS,
   LIE_TREES,
   LIE_PATH,
-  LIE_BUILDING
+  LIE_BUILDING,
+  N_LIES
 } Lie;
 
 typedef struct

@@ -21,7 +21,7 @@ ARROWS = {
     "geometry": (),
     "units": (),
     "hole": MATH,
-    "bag": MATH,
+    "bag": ("flight", "hole") + MATH,
     "survey": MATH,
     "flight": MATH,
     "edit": ("odds",) + GOLF + MATH,
