@@ -8,6 +8,7 @@
 #ifndef HOLEWRIGHT_BAG_H
 #define HOLEWRIGHT_BAG_H
 
+#include "flight.h"
 #include "hole.h"
 #include "units.h"
 
@@ -67,6 +68,7 @@ typedef struct
   double mishit_chance;      /* 0..1, share of poor strikes */
   double mishit_carry_share; /* their mean carry as a share of the full one; NAN if not given */
   bool spread_from_level;    /* a spread was filled in from the accuracy table */
+  Launch launch;             /* of a full swing with its usual curve; of a club read from a bag */
 } Club;
 
 /* A club without a name of which nothing is known: numbers that can be missing are NAN, the others 0. */
@@ -87,7 +89,8 @@ typedef enum
 
 /*
  * Reads a bag file: CSV after RFC 4180, UTF-8, a header row that names the columns. `name` is used in messages.
- * A missing spread is filled from `level`; a spread column wins over the spread of a range. Columns of other names are passed over.
+ * A missing spread is filled from `level`; a spread column wins over the spread of a range. Columns of other names are passed over. Each club's
+ * launch is solved from its carry, loft or apex, and curve; a club that no ball flies like is refused.
  * At most 1 MiB. NULL with `error` set: "NAME:LINE: what is wrong; what to do".
  */
 Bag *bag_read_bytes (GBytes *bytes, const char *name, Level level, GError **error);

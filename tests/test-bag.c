@@ -273,7 +273,44 @@ START_TEST (a_comma_locale_changes_nothing)
 }
 END_TEST
 
+START_TEST (a_club_s_launch_carries_and_curves_as_the_club_does)
+{
+  g_autoptr (Bag) bag = read_text ("club,carry_m,loft_deg,apex_m,curve_m\ndriver,210,10.5,,8\n5 iron,150,26,,\n"
+                                   "wedge,90,,22,-1\nutility,170,,,\n");
+  for (size_t i = 0; i < bag_n_clubs (bag); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      const Club *club = bag_club (bag, i);
+      FlightInput input = { .direction = { 0, 1 }, .launch = club->launch, .air = air_standard () };
+      Flight flight;
+      ck_assert (flight_solve (&input, &flight, &error));
+      Vec2 landing = flight_landing (&flight).at;
+      ck_assert_double_eq_tol (vec2_length (landing), club->carry_m, 2e-3); /* solved to 1 mm, flown to 1 mm */
+      ck_assert_double_eq_tol (landing.x, club->curve_m, 2e-3);
+      if (!isnan (club->apex_m))
+        ck_assert_double_eq_tol (flight.apex_m, club->apex_m, 0.01);
+    }
+}
+END_TEST
+
 /* ---- what cannot be used ---- */
+
+START_TEST (a_club_that_no_ball_flies_like_names_its_line)
+{
+  assert_cell_refused (
+      "loft_deg", "0",
+      "bag.csv:2: 5 iron: a club's loft lies between 0 and 90 degrees; a driver has about 10, a wedge 45 to 64");
+  assert_cell_refused (
+      "loft_deg", "90",
+      "bag.csv:2: 5 iron: a club's loft lies between 0 and 90 degrees; a driver has about 10, a wedge 45 to 64");
+  assert_cell_refused ("apex_m", "99",
+                       "bag.csv:2: 5 iron: no ball carries that far and rises that high; change the carry or the height of the "
+                       "flight");
+  assert_cell_refused ("curve_m", "100", "bag.csv:2: 5 iron: no ball of this carry curves that much; give less curve");
+  assert_refused ("club,carry_m\n5 iron,150\ncannon,450\n",
+                  "bag.csv:3: cannon: no club carries that; give a carry of 1 to 400 m (437 yd)");
+}
+END_TEST
 
 START_TEST (a_file_without_content_says_what_to_write)
 {
@@ -506,6 +543,7 @@ suite_make (void)
   tcase_add_test (known, more_than_fourteen_clubs_are_used_with_a_warning_that_cites_the_rule);
   tcase_add_test (known, a_column_that_lacks_only_its_unit_is_pointed_out);
   tcase_add_test (known, a_comma_locale_changes_nothing);
+  tcase_add_test (known, a_club_s_launch_carries_and_curves_as_the_club_does);
   suite_add_tcase (suite, known);
 
   TCase *refused = tcase_create ("what cannot be used");
@@ -523,6 +561,7 @@ suite_make (void)
   tcase_add_test (refused, what_is_not_utf8_text_is_refused);
   tcase_add_test (refused, a_file_too_large_for_a_bag_is_refused);
   tcase_add_test (refused, files_are_read_and_those_that_cannot_be_say_why);
+  tcase_add_test (refused, a_club_that_no_ball_flies_like_names_its_line);
   suite_add_tcase (suite, refused);
 
   TCase *invariants = tcase_create ("invariants");

@@ -118,6 +118,17 @@ fill_spread (Level level, Club *club)
     club->carry_sd_m = long_sd_m;
 }
 
+/* How the ball leaves the club, or the reader's sentence why none flies like that. */
+static bool
+solve_launch (const Sheet *sheet, unsigned line, Club *club, GError **error)
+{
+  g_autoptr (GError) refusal = NULL;
+  FlightShape shape = { club->carry_m, units_radians (club->loft_deg), club->apex_m, club->curve_m };
+  if (flight_launch (&shape, &club->launch, &refusal))
+    return true;
+  return sheet_fail (sheet, error, line, "%s: %s", club->name, refusal->message);
+}
+
 static bool
 take_club (void *data, const Sheet *sheet, const GPtrArray *record, unsigned line, GError **error)
 {
@@ -128,7 +139,8 @@ take_club (void *data, const Sheet *sheet, const GPtrArray *record, unsigned lin
   row->line = reading->rows->len;
   club_init (club);
   if (!read_name (reading, sheet, record, line, club, error) || !read_carry (sheet, record, line, club, error)
-      || !read_numbers (sheet, record, club, error) || !read_surfaces (sheet, record, club, error))
+      || !read_numbers (sheet, record, club, error) || !read_surfaces (sheet, record, club, error)
+      || !solve_launch (sheet, line, club, error))
     return false;
   fill_spread (reading->level, club);
   return true;

@@ -54,6 +54,11 @@ land_standard (const Launch *launch, Vec2 *landing, GError **error)
 static bool
 full_launch (const Club *club, Launch *launch, GError **error)
 {
+  if (club->launch.speed_mps > 0)
+    {
+      *launch = club->launch;
+      return true;
+    }
   FlightShape shape = { .carry_m = club->carry_m,
                         .loft_rad = club->loft_deg > 0 ? club->loft_deg * DEGREE : NAN,
                         .apex_m = club->apex_m > 0 ? club->apex_m : NAN,

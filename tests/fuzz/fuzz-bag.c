@@ -6,24 +6,23 @@
 #include <math.h>
 #include <string.h>
 
-/* Puts every club back by value, which changes nothing, and types a carry into it, which must read back. */
+/* Puts the longest club back by value, which changes nothing, types a carry into it, which must read back, and takes it out. */
 static void
 edit (const Bag *bag, GBytes *bytes)
 {
   g_autoptr (GBytes) written = bag_write_bytes (bag);
   g_assert_true (g_bytes_equal (written, bytes));
-  for (size_t i = 0; i < MIN (bag_n_clubs (bag), 3); i++)
-    {
-      g_autoptr (Bag) same = bag_with_club (bag, i, bag_club (bag, i), NULL);
-      g_assert_nonnull (same);
-      g_autoptr (GBytes) again = bag_write_bytes (same);
-      g_assert_true (g_bytes_equal (again, bytes));
-      g_autoptr (Bag) typed = bag_with_cell (bag, i, BAG_COLUMN_CARRY, "140-150", UNIT_METRES, NULL);
-      g_assert_nonnull (typed);
-      g_assert_cmpuint (bag_n_clubs (typed), ==, bag_n_clubs (bag));
-      g_autoptr (Bag) without = bag_without_club (bag, i);
-      g_assert_cmpuint (bag_n_clubs (without) + 1, ==, bag_n_clubs (bag));
-    }
+  g_autoptr (Bag) same = bag_with_club (bag, 0, bag_club (bag, 0), NULL);
+  g_assert_nonnull (same);
+  g_autoptr (GBytes) again = bag_write_bytes (same);
+  g_assert_true (g_bytes_equal (again, bytes));
+  /* A full file has no room for more, and a curve may be too much for this carry. */
+  g_autoptr (GError) refusal = NULL;
+  g_autoptr (Bag) typed = bag_with_cell (bag, 0, BAG_COLUMN_CARRY, "140-150", UNIT_METRES, &refusal);
+  g_assert_true ((typed != NULL) == (refusal == NULL));
+  g_assert_true (typed == NULL || bag_n_clubs (typed) == bag_n_clubs (bag));
+  g_autoptr (Bag) without = bag_without_club (bag, 0);
+  g_assert_cmpuint (bag_n_clubs (without) + 1, ==, bag_n_clubs (bag));
 }
 
 int
@@ -46,6 +45,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
       g_assert_true (isfinite (club->carry_m) && club->carry_m > 0);
       g_assert_true (isfinite (club->carry_sd_m) && club->carry_sd_m >= 0);
       g_assert_true (isfinite (club->side_sd_m) && club->side_sd_m >= 0);
+      g_assert_true (isfinite (club->launch.speed_mps) && club->launch.speed_mps > 0);
       g_assert_true (club->correlation >= -1 && club->correlation <= 1);
     }
   edit (bag, bytes);
