@@ -18,6 +18,7 @@ struct _HwApplication
   GtkApplication parent_instance;
   HwSettings *settings;
   HwRecovered *recovered;
+  HwSession *session;
   bool has_offered; /* what earlier runs left, in the first window */
   char *example;
 };
@@ -66,6 +67,7 @@ add_window (HwApplication *self)
 {
   HwWindow *window = hw_window_new (GTK_APPLICATION (self), self->settings, self->example);
   hw_window_set_recovered (window, self->recovered);
+  hw_window_set_session (window, self->session);
   return window;
 }
 
@@ -82,9 +84,14 @@ present_window (HwApplication *self, HwWindow *window)
 static void
 open_last_or_example (HwApplication *self, HwWindow *window)
 {
-  const char *last = hw_settings_get_recent (self->settings)[0];
-  if (last != NULL && g_file_test (last, G_FILE_TEST_EXISTS))
-    hw_window_open (window, last);
+  if (hw_window_resume (window))
+    return;
+  /* What is no longer there is passed over: the golfer has moved it, and knows. */
+  const char *const *last = hw_settings_get_recent (self->settings);
+  while (*last != NULL && !g_file_test (*last, G_FILE_TEST_EXISTS))
+    last++;
+  if (*last != NULL)
+    hw_window_open (window, *last);
   else
     hw_window_open_example (window);
 }
@@ -214,6 +221,7 @@ hw_application_startup (GApplication *application)
   G_APPLICATION_CLASS (hw_application_parent_class)->startup (application);
   self->settings = hw_settings_new (NULL);
   self->recovered = hw_recovered_new ();
+  self->session = hw_session_new ();
   self->example = find_example ();
   g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries), application);
   add_keys (GTK_APPLICATION (application));
@@ -226,6 +234,7 @@ hw_application_finalize (GObject *object)
   HwApplication *self = HW_APPLICATION (object);
   g_clear_object (&self->settings);
   g_clear_object (&self->recovered);
+  g_clear_object (&self->session);
   g_free (self->example);
   G_OBJECT_CLASS (hw_application_parent_class)->finalize (object);
 }

@@ -138,7 +138,7 @@ hw_canvas_resize (HwCanvas *self, int width, int height)
   self->view.height_px = height;
   if (self->document == NULL || hw_document_get_hole (self->document) == NULL)
     return;
-  if (self->is_fitted && !hw_document_is_dragging (self->document))
+  if (!hw_document_is_dragging (self->document))
     self->view = wanted_view (self);
 }
 
@@ -181,6 +181,22 @@ hw_canvas_fit (HwCanvas *self)
 {
   self->is_fitted = true;
   hw_canvas_reframe (self, true);
+}
+
+bool
+hw_canvas_is_fitted (HwCanvas *self)
+{
+  return self->is_fitted;
+}
+
+void
+hw_canvas_show_view (HwCanvas *self, Vec2 centre, double px_per_m)
+{
+  self->is_fitted = false;
+  hw_canvas_stop_motion (self);
+  self->view.centre = centre;
+  self->view.px_per_m = px_per_m;
+  hw_canvas_reframe (self, false);
 }
 
 void

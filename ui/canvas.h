@@ -31,6 +31,10 @@ const RenderView *hw_canvas_get_view (HwCanvas *self);
 bool hw_canvas_get_pointed (HwCanvas *self, Vec2 *at);
 /* Shows all that matters for the shot or the hole, and follows it from then on. */
 void hw_canvas_fit (HwCanvas *self);
+/* Does the view follow the shot or the hole, not having been zoomed or moved? */
+bool hw_canvas_is_fitted (HwCanvas *self);
+/* Shows this place in the middle, at this scale, as if the golfer had zoomed and moved there. */
+void hw_canvas_show_view (HwCanvas *self, Vec2 centre, double px_per_m);
 /* Zooms about the middle. */
 void hw_canvas_zoom (HwCanvas *self, double factor);
 

@@ -36,6 +36,7 @@ on_recovered_open_cb (HwWindow *self, guint i)
     }
   HwWindow *other = hw_window_new (gtk_window_get_application (GTK_WINDOW (self)), self->settings, self->example);
   hw_window_set_recovered (other, self->recovered);
+  hw_window_set_session (other, self->session);
   recover_here (other, i);
   gtk_window_present (GTK_WINDOW (other));
 }

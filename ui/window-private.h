@@ -30,6 +30,7 @@ struct _HwWindow
   HwDocument *document;
   HwDesk *desk;
   HwRecovered *recovered;
+  HwSession *session;
   char *example;
   Hole *started;   /* a new drawing that waits until unsaved work was dealt with */
   GCancellable *transfer; /* of the drawing that is being read; NULL when none is */

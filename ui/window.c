@@ -180,6 +180,9 @@ hw_window_dispose (GObject *object)
   g_clear_pointer (&self->started, hole_unref);
   g_clear_object (&self->document);
   g_clear_object (&self->recovered);
+  if (self->session != NULL)
+    hw_session_write (self->session);
+  g_clear_object (&self->session);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->example, g_free);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);

@@ -4,6 +4,7 @@
 #define HW_WINDOW_H
 
 #include "recovered.h"
+#include "session.h"
 #include "settings.h"
 
 #include <gtk/gtk.h>
@@ -16,6 +17,10 @@ HwWindow *hw_window_new (GtkApplication *application, HwSettings *settings, cons
 /* What earlier runs left unsaved, once; it is shown when asked for. */
 void hw_window_set_recovered (HwWindow *self, HwRecovered *recovered);
 void hw_window_show_recovered (HwWindow *self);
+/* How the program was left, once: the size from now on, and where a hole is opened what was shown of it; changes are kept. */
+void hw_window_set_session (HwWindow *self, HwSession *session);
+/* Back in the step and on the hole where the golfer left. False when that hole is not known or no longer there. */
+bool hw_window_resume (HwWindow *self);
 /* Is anything open here? */
 bool hw_window_is_empty (HwWindow *self);
 /* Opens a file or folder; what cannot be opened is said in the message bar. Unsaved work is asked about first. */
