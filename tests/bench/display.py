@@ -9,7 +9,6 @@ import tempfile
 import time
 
 WIDTH, HEIGHT = 1600, 1000
-TRIES = 5
 
 
 def tools_or_skip():
@@ -40,27 +39,17 @@ class Frame:
 class Display:
     def __init__(self):
         self.scratch = tempfile.mkdtemp(prefix="holewright-bench-")
-        self.environment = dict(os.environ, GDK_BACKEND="x11", GSK_RENDERER="cairo", GTK_A11Y="none", GSETTINGS_BACKEND="memory",
-                                HOLEWRIGHT_TRACE="1", XDG_CONFIG_HOME=self.scratch, XDG_DATA_HOME=self.scratch,
-                                XDG_STATE_HOME=self.scratch, LC_ALL="C.UTF-8")
-        # Numbers of its own: servers that choose one while another ends may both go.
-        for i in range(TRIES):
-            if self.start_server(f":{100 + (os.getpid() + i) % 60000}"):
-                return
-        sys.exit("no display came up")
-
-    def start_server(self, number):
         read_end, write_end = os.pipe()
         self.server = subprocess.Popen(
-            ["Xvfb", number, "-displayfd", str(write_end), "-screen", "0", f"{WIDTH}x{HEIGHT}x24", "-nolisten", "tcp", "-noreset"],
+            ["Xvfb", "-displayfd", str(write_end), "-screen", "0", f"{WIDTH}x{HEIGHT}x24", "-nolisten", "tcp", "-noreset"],
             pass_fds=[write_end], stderr=subprocess.DEVNULL)
         os.close(write_end)
-        is_ready = os.read(read_end, 16) != b""
-        os.close(read_end)
-        self.environment["DISPLAY"] = number
-        if not is_ready:
-            self.server.wait()
-        return is_ready
+        # The server writes its number and the end of the line one after the other, and ends if nobody reads the second.
+        with os.fdopen(read_end) as number:
+            display = ":" + number.readline().strip()
+        self.environment = dict(os.environ, DISPLAY=display, GDK_BACKEND="x11", GSK_RENDERER="cairo", GTK_A11Y="none",
+                                GSETTINGS_BACKEND="memory", HOLEWRIGHT_TRACE="1", XDG_CONFIG_HOME=self.scratch,
+                                XDG_DATA_HOME=self.scratch, XDG_STATE_HOME=self.scratch, LC_ALL="C.UTF-8")
 
     def __enter__(self):
         return self
