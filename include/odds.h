@@ -216,6 +216,38 @@ Pass carry_row_pass (const ShotResult *shot, const CarryRow *row, double *chance
 /* Chance that a standard normal is below z. */
 double normal_below (double z);
 
+/* ---- trees in a ball's way ---- */
+
+/* One tree or one area of trees in the shot's fan. */
+typedef struct
+{
+  size_t part; /* index in the hole */
+  double near_m,
+      far_m; /* where the line to the landing point passes it; where that passes beside it, how far it reaches in the fan */
+  /* Least height of the mean ball's track over its top, negative: into it. NAN when the track passes beside it. */
+  double clearance_m;
+  double chance; /* 0..1 that the shot gets past it */
+} TreeRow;
+
+typedef struct
+{
+  TreeRow *rows; /* by near_m */
+  size_t n_rows;
+  double chance; /* 0..1 that the shot gets past all of them */
+} TreeTable;
+
+/*
+ * Every tree and area of trees that the balls of the pattern, TOUCH_SDS about, fly over or into.
+ *
+ * The model: a ball comes down somewhere in the landing pattern, and its track is the mean ball's stretched and sheared to come down there. Where it is
+ * below the top inside a canopy, the canopy stops it with the area's density, a single tree with the usual one, TREES_DENSITY; what stops it on its
+ * way down counts as well, though it would have come to rest there anyway. Canopies reach down to the ground, and stop balls independently of one
+ * another. Chances are integrals over the pattern, good to 0.2 %. Free with tree_table_free.
+ */
+TreeTable *tree_table_new (const Hole *hole, const ShotResult *shot);
+void tree_table_free (TreeTable *table);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TreeTable, tree_table_free)
+
 /* ---- a plan's shots ---- */
 
 /*
