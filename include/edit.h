@@ -187,8 +187,8 @@ Hole *edit_start_plan (const Hole *hole, GError **error);
 Hole *edit_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag);
 /* Moves the ball that a shot is played from. */
 Hole *edit_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball);
-/* Plays a shot with this club; NULL: the club that the aim asks for. */
-Hole *edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club);
+/* Plays a shot with this club, NULL: the club that the aim asks for; balls follow as with the aim. */
+Hole *edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club, const Bag *bag);
 /*
  * Adds a shot to the hole from where the last one comes to rest, to an empty plan from its tee. Refused when nothing is left to play, and with
  * ODDS_ERROR when the last shot cannot be flown.
@@ -206,8 +206,8 @@ Hole *edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shap
 
 /* ---- the day ---- */
 
-/* The day that a plan is made for. Refused, with ODDS_ERROR, when conditions_of_day does not take it. */
-Hole *edit_set_day (const Hole *hole, size_t plan, const Day *day, GError **error);
+/* The day that a plan is made for; balls that lay where the shot before them went follow it. `bag` may be NULL. Refused, with ODDS_ERROR, when conditions_of_day does not take it. */
+Hole *edit_set_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, GError **error);
 /* Keeps a day with the hole under a name, in the place of the one that has it (case ignored). Refused without a name, and as edit_set_day does. */
 Hole *edit_keep_day (const Hole *hole, const char *name, const Day *day, GError **error);
 /* Forgets the day kept under a name (case ignored). Refused when there is none. */

@@ -99,6 +99,7 @@ typedef struct PlanScene
   size_t n_shots;
   size_t current;           /* the shot in hand */
   const CarryTable *carries; /* of the shot in hand; may be NULL */
+  const ClubToday *clubs;   /* of the bag's clubs from that shot's ball, in the bag's order; NULL: as the bag says */
   PaintInk ink;
   RenderWords *words; /* may be NULL */
 } PlanScene;
@@ -137,6 +138,24 @@ void place_labels (Label *labels, size_t n_labels, const Box *avoid, size_t n_av
 void render_scale_bar (cairo_t *cr, const RenderView *view, double x_px, double y_px);
 void render_north (cairo_t *cr, const RenderView *view, double up_bearing_deg, Vec2 centre_px);
 
+/* ---- the wind's rose ---- */
+
+/* A compass that lies as the drawing does, and the wind that is dragged about on it by its tail. */
+typedef struct
+{
+  Vec2 centre_px;
+  double radius_px, unit_px;
+  double north_rad;          /* of north on the drawing, anticlockwise from its right */
+  double wind_mps, from_deg; /* NAN or 0: calm, the tail in the middle */
+  double most_mps;           /* the wind whose tail stands at the rim; a stronger one stands there too */
+} RenderRose;
+
+void render_rose (cairo_t *cr, const RenderRose *rose);
+/* Where the wind's tail is. */
+Vec2 render_rose_tail (const RenderRose *rose);
+/* The wind whose tail is at `at_px`, no stronger than most_mps, its bearing from 0 to below 360. */
+void render_rose_pick (const RenderRose *rose, Vec2 at_px, double *wind_mps, double *from_deg);
+
 /* ---- ruler and clubs: one distance axis with the drawing ---- */
 
 /* Distance d metres from the ball stands at x = zero_px + d * px_per_m. */
@@ -154,12 +173,13 @@ RenderAxis axis_of_view (const RenderView *view, Vec2 ball);
 void render_ruler (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, double height_px);
 /* Height the clubs need for this bag. */
 double render_clubs_height (const Bag *bag, const RenderAxis *axis);
-/* One bar per club: mean carry and the range of two shots of three; the scene's trouble drops through as tinted columns. `bag` may be NULL. */
+/* One bar per club: mean carry on this day and the range of two shots of three; the scene's trouble drops through as tinted columns. `bag` may be NULL. */
 void render_clubs (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const Bag *bag, const Club *chosen, double height_px);
 /* The bars and names alone, on nothing: what stays while an aim is dragged and nothing else changes. render_clubs without a bag is the rest. */
-void render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const Club *chosen, double height_px, PaintInk ink);
+void render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, const Club *chosen, double height_px,
+                       PaintInk ink);
 /* Index of the club whose bar or name is at this place, or -1. */
-int render_clubs_pick (const RenderAxis *axis, const Bag *bag, double height_px, Vec2 at_px);
+int render_clubs_pick (const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, double height_px, Vec2 at_px);
 
 /* ---- the card ---- */
 

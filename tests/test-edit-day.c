@@ -39,14 +39,14 @@ START_TEST (a_plan_is_made_for_the_day_it_is_given)
 {
   g_autoptr (Hole) hole = small_hole ();
   Day day = west_wind (4);
-  g_autoptr (Hole) made = edit_set_day (hole, PLAN, &day, NULL);
+  g_autoptr (Hole) made = edit_set_day (hole, PLAN, &day, NULL, NULL);
   ck_assert (day_equal (&hole_part (made, PLAN)->day, &day));
   ck_assert_msg (!day_is_given (&hole_part (hole, PLAN)->day), "the hole before is as it was");
-  g_autoptr (Hole) again = edit_set_day (made, PLAN, &day, NULL);
+  g_autoptr (Hole) again = edit_set_day (made, PLAN, &day, NULL, NULL);
   ck_assert_ptr_eq (again, made);
   Day none;
   day_init (&none);
-  g_autoptr (Hole) back = edit_set_day (made, PLAN, &none, NULL);
+  g_autoptr (Hole) back = edit_set_day (made, PLAN, &none, NULL, NULL);
   ck_assert (hole_equal (back, hole));
 }
 END_TEST
@@ -115,7 +115,7 @@ START_TEST (what_cannot_be_is_refused)
   Day gale = west_wind (200), lost = west_wind (3);
   lost.wind_from_deg = NAN;
   GError *error = NULL;
-  expect_refused (edit_set_day (hole, PLAN, &gale, &error), &error, ODDS_ERROR, "such a wind");
+  expect_refused (edit_set_day (hole, PLAN, &gale, NULL, &error), &error, ODDS_ERROR, "such a wind");
   expect_refused (edit_keep_day (hole, "x", &lost, &error), &error, ODDS_ERROR, "no bearing");
   Day day = west_wind (3);
   expect_refused (edit_keep_day (hole, " \t", &day, &error), &error, EDIT_ERROR, "has no name");

@@ -136,6 +136,29 @@ START_TEST (every_later_ball_that_lay_where_its_shot_ended_follows_a_moved_aim)
 }
 END_TEST
 
+START_TEST (later_balls_follow_another_day_and_another_club)
+{
+  g_autoptr (Hole) old = three_shots ();
+  g_autoptr (Bag) bag = small_bag ();
+  Day day;
+  day_init (&day);
+  day.temperature_c = 2;
+  g_autoptr (Hole) cold = edit_set_day (old, PLAN, &day, bag, NULL);
+  Vec2 first = rest_of (cold, 0, bag), second = rest_of (cold, 1, bag);
+  assert_at (shot_of (cold, 1)->from, first.x, first.y);
+  assert_at (shot_of (cold, 2)->from, second.x, second.y);
+  Vec2 mild = rest_of (old, 0, bag);
+  ck_assert_double_lt (first.y, mild.y - 1);
+
+  g_autoptr (Hole) shorter = edit_choose_club (cold, PLAN, 0, "9 iron", bag);
+  first = rest_of (shorter, 0, bag);
+  assert_at (shot_of (shorter, 1)->from, first.x, first.y);
+  ck_assert_double_lt (first.y, 120);
+  g_autoptr (Hole) alone = edit_choose_club (cold, PLAN, 0, "9 iron", NULL);
+  assert_at (shot_of (alone, 1)->from, shot_of (cold, 1)->from.x, shot_of (cold, 1)->from.y);
+}
+END_TEST
+
 START_TEST (a_ball_on_the_aim_goes_with_it_and_one_placed_elsewhere_stays)
 {
   const Shot shots[] = { { .aim = { 0, 300 }, .curve_m = NAN, .swing = 1 },
@@ -201,7 +224,8 @@ END_TEST
 START_TEST (a_club_is_named_or_left_to_the_aim_with_a_full_swing)
 {
   g_autoptr (Hole) hole = three_shots ();
-  g_autoptr (Hole) named = edit_choose_club (hole, PLAN, 2, "5 iron"), free_again = edit_choose_club (named, PLAN, 2, NULL);
+  g_autoptr (Hole) named = edit_choose_club (hole, PLAN, 2, "5 iron", NULL),
+                   free_again = edit_choose_club (named, PLAN, 2, NULL, NULL);
   ck_assert_str_eq (shot_of (named, 2)->club, "5 iron");
   ck_assert_ptr_null (shot_of (free_again, 2)->club);
   ck_assert (hole_equal (hole, free_again));
@@ -215,7 +239,7 @@ START_TEST (what_is_moved_stands_on_the_grid_and_what_stays_is_the_same_hole)
   ck_assert_ptr_eq (aimed, hole);
   g_autoptr (Hole) moved = edit_move_ball (hole, PLAN, 2, vec2 (1.23456, 359.99951));
   assert_at (shot_of (moved, 2)->from, 1.235, 360);
-  g_autoptr (Hole) same = edit_choose_club (hole, PLAN, 1, "5 iron");
+  g_autoptr (Hole) same = edit_choose_club (hole, PLAN, 1, "5 iron", NULL);
   ck_assert_ptr_eq (same, hole);
 }
 END_TEST
@@ -243,6 +267,7 @@ suite_make (void)
   tcase_add_test (known, a_plan_starts_from_the_tee_at_the_hole);
   tcase_add_test (known, a_hole_without_a_tee_or_a_target_has_no_plan_to_start);
   tcase_add_test (known, every_later_ball_that_lay_where_its_shot_ended_follows_a_moved_aim);
+  tcase_add_test (known, later_balls_follow_another_day_and_another_club);
   tcase_add_test (known, a_ball_on_the_aim_goes_with_it_and_one_placed_elsewhere_stays);
   tcase_add_test (known, a_shot_is_added_from_where_the_last_one_rests_while_something_is_left);
   tcase_add_test (known, the_first_shot_of_an_empty_plan_is_added_from_the_tee);

@@ -314,7 +314,7 @@ walk_plan (Walker *walker, GError **error)
     case 2:
       return edit_move_ball (walker->hole, plan, shot, somewhere (walker));
     case 3:
-      return edit_choose_club (walker->hole, plan, shot, clubs[below (walker, G_N_ELEMENTS (clubs))]);
+      return edit_choose_club (walker->hole, plan, shot, clubs[below (walker, G_N_ELEMENTS (clubs))], walker->bag);
     default:
       return edit_move_aim (walker->hole, plan, shot, somewhere (walker), walker->bag);
     }

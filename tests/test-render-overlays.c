@@ -553,7 +553,7 @@ START_TEST (the_chosen_club_wears_the_accent)
     if (is_accent (pixel (surface, x, y)))
       {
         n_accent++;
-        ck_assert_str_eq (bag_club (stage.bag, (size_t)render_clubs_pick (&axis, stage.bag, 100, vec2 (x, y)))->name, "driver");
+        ck_assert_str_eq (bag_club (stage.bag, (size_t)render_clubs_pick (&axis, stage.bag, NULL, 100, vec2 (x, y)))->name, "driver");
       }
   ck_assert_int_ge (n_accent, 10);
   cairo_surface_destroy (surface);

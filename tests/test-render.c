@@ -399,11 +399,11 @@ START_TEST (every_club_is_picked_at_its_own_bar)
       int n_found = 0;
       double x = axis.zero_px + bag_club (bag, i)->carry_m * axis.px_per_m;
       for (double y = 1; y < height && x < axis.width_px; y += 2)
-        n_found += render_clubs_pick (&axis, bag, height, vec2 (x, y)) == (int)i;
+        n_found += render_clubs_pick (&axis, bag, NULL, height, vec2 (x, y)) == (int)i;
       ck_assert_msg (n_found >= 5 || x >= axis.width_px, "%s is picked in %d places", bag_club (bag, i)->name, n_found);
     }
-  ck_assert_int_eq (render_clubs_pick (&axis, bag, height, vec2 (5, height / 2)), -1);
-  ck_assert_int_eq (render_clubs_pick (&axis, bag, height, vec2 (400, -5)), -1);
+  ck_assert_int_eq (render_clubs_pick (&axis, bag, NULL, height, vec2 (5, height / 2)), -1);
+  ck_assert_int_eq (render_clubs_pick (&axis, bag, NULL, height, vec2 (400, -5)), -1);
 }
 END_TEST
 
@@ -424,8 +424,8 @@ START_TEST (no_bag_and_no_axis_give_no_club)
   RenderAxis axis = { .zero_px = 70, .px_per_m = 4, .width_px = 1000, .unit_px = 1 }, broken = axis;
   g_autoptr (Bag) bag = small_bag ();
   broken.px_per_m = NAN;
-  ck_assert_int_eq (render_clubs_pick (&axis, NULL, 100, vec2 (400, 20)), -1);
-  ck_assert_int_eq (render_clubs_pick (&broken, bag, 100, vec2 (400, 20)), -1);
+  ck_assert_int_eq (render_clubs_pick (&axis, NULL, NULL, 100, vec2 (400, 20)), -1);
+  ck_assert_int_eq (render_clubs_pick (&broken, bag, NULL, 100, vec2 (400, 20)), -1);
   ck_assert (isfinite (render_clubs_height (NULL, &axis)));
   ck_assert (isfinite (render_clubs_height (bag, &broken)));
 }

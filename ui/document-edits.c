@@ -45,8 +45,8 @@ hw_document_choose_club (HwDocument *self, const char *club)
     return;
   const Shot *shot = &hw_document_get_plan (self)->shots[document_shot (self)];
   if (g_strcmp0 (shot->club, club) != 0)
-    document_push (self, edit_choose_club (self->shown, document_plan (self), document_shot (self), club), _ ("choose club"),
-                   0);
+    document_push (self, edit_choose_club (self->shown, document_plan (self), document_shot (self), club, self->bag),
+                   _ ("choose club"), 0);
 }
 
 bool
@@ -88,6 +88,40 @@ hw_document_move_ball (HwDocument *self, Vec2 by_m, unsigned gesture)
   size_t shot = document_shot (self);
   Vec2 ball = vec2_add (hw_document_get_plan (self)->shots[shot].from, by_m);
   document_push (self, edit_move_ball (self->shown, document_plan (self), shot, ball), _ ("move ball"), gesture);
+}
+
+/* Pushes what an edit of days made, unless that is what was. */
+static bool
+document_push_days (HwDocument *self, Hole *hole, const char *label, unsigned gesture)
+{
+  if (hole != self->shown)
+    return document_push (self, hole, label, gesture);
+  hole_unref (hole);
+  return true;
+}
+
+bool
+hw_document_set_day (HwDocument *self, const Day *day, unsigned gesture, GError **error)
+{
+  if (!document_has_plan (self))
+    return false;
+  return document_push_days (self, edit_set_day (self->shown, document_plan (self), day, self->bag, error),
+                             _ ("change the day"), gesture);
+}
+
+bool
+hw_document_keep_day (HwDocument *self, const char *name, GError **error)
+{
+  if (!document_has_plan (self))
+    return false;
+  return document_push_days (self, edit_keep_day (self->shown, name, &hw_document_get_plan (self)->day, error),
+                             _ ("keep the day"), 0);
+}
+
+bool
+hw_document_forget_day (HwDocument *self, const char *name, GError **error)
+{
+  return self->shown != NULL && document_push_days (self, edit_forget_day (self->shown, name, error), _ ("forget the day"), 0);
 }
 
 bool
@@ -165,6 +199,19 @@ hw_document_drag_ball (HwDocument *self, Vec2 ball)
   size_t plan = (size_t)hole_plan (base);
   document_drag_to (self, edit_move_ball (base, plan, document_shot (self), ball));
   self->dragging_label = _ ("move ball");
+}
+
+void
+hw_document_drag_day (HwDocument *self, const Day *day)
+{
+  if (!document_has_plan (self))
+    return;
+  g_autoptr (Hole) base = document_drag_base (self);
+  Hole *dragged = edit_set_day (base, (size_t)hole_plan (base), day, self->bag, NULL);
+  if (dragged == NULL)
+    return;
+  document_drag_to (self, dragged);
+  self->dragging_label = _ ("change the day");
 }
 
 bool

@@ -72,6 +72,7 @@ struct _HwDocument
   Hole *traced;    /* what the last line of the trace told of */
   Hole *shown;
   ShotResult *shots;
+  ClubToday *clubs; /* of the bag, from the ball of the shot in hand */
   CarryTable *carries;
   PlanScene scene;
   char *trouble;

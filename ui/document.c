@@ -43,6 +43,7 @@ document_clear_results (HwDocument *self)
 {
   g_clear_pointer (&self->shots, g_free);
   g_clear_pointer (&self->carries, carry_table_free);
+  g_clear_pointer (&self->clubs, g_free);
   g_clear_pointer (&self->trouble, g_free);
   self->scene = (PlanScene){ .hole = self->shown };
 }
@@ -68,11 +69,15 @@ hw_document_compute (HwDocument *self)
       else
         {
           sheet->shot = MIN (sheet->shot, plan->n_shots - 1);
-          self->carries = carry_table_new (self->shown, &self->shots[sheet->shot]);
+          const ShotResult *shot = &self->shots[sheet->shot];
+          self->carries = carry_table_new (self->shown, shot);
+          self->clubs = g_new0 (ClubToday, bag_n_clubs (self->bag) + 1);
+          odds_clubs_today (self->shown, shot->ball, shot->aim, self->bag, &shot->conditions, self->clubs);
           self->scene.shots = self->shots;
           self->scene.n_shots = plan->n_shots;
           self->scene.current = sheet->shot;
           self->scene.carries = self->carries;
+          self->scene.clubs = self->clubs;
         }
     }
 }

@@ -97,6 +97,11 @@ bool hw_document_remove_shot (HwDocument *self);
 /* Moves of one gesture (a key held down) make one step; 0 is a gesture of its own. */
 void hw_document_move_aim (HwDocument *self, Vec2 by_m, unsigned gesture);
 void hw_document_move_ball (HwDocument *self, Vec2 by_m, unsigned gesture);
+/* The day that the plan is made for. False with a sentence in `error` (may be NULL) when no golf is played on it. */
+bool hw_document_set_day (HwDocument *self, const Day *day, unsigned gesture, GError **error);
+/* Keeps the plan's day with the hole under a name; forgets one. */
+bool hw_document_keep_day (HwDocument *self, const char *name, GError **error);
+bool hw_document_forget_day (HwDocument *self, const char *name, GError **error);
 bool hw_document_undo (HwDocument *self);
 bool hw_document_redo (HwDocument *self);
 /* What undo / redo would take back or bring again; NULL if nothing. Borrowed. */
@@ -107,6 +112,8 @@ const char *hw_document_redo_label (HwDocument *self);
 
 void hw_document_drag_aim (HwDocument *self, Vec2 aim);
 void hw_document_drag_ball (HwDocument *self, Vec2 ball);
+/* A day that no golf is played on leaves what was. */
+void hw_document_drag_day (HwDocument *self, const Day *day);
 bool hw_document_is_dragging (HwDocument *self);
 /* Keeps the dragged hole as one step of undo. */
 void hw_document_drag_end (HwDocument *self);

@@ -3,6 +3,7 @@
 #include "plan-panel.h"
 
 #include "carry-row.h"
+#include "day-panel.h"
 #include "inscribe.h"
 #include "shot-row.h"
 #include "speak.h"
@@ -26,6 +27,7 @@ struct _HwPlanPanel
   GtkListBox *carry_list, *shot_list;
   GtkDropDown *club_choice;
   GtkFlowBox *switches;
+  HwDayPanel *day_panel;
 };
 
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
@@ -233,7 +235,14 @@ void
 hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document)
 {
   self->document = g_object_ref (document);
+  hw_day_panel_set_document (self->day_panel, document);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+}
+
+void
+hw_plan_panel_set_turn (HwPlanPanel *self, double turn_rad)
+{
+  hw_day_panel_set_turn (self->day_panel, turn_rad);
 }
 
 static void
@@ -252,6 +261,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_plan_panel_dispose;
+  g_type_ensure (HW_TYPE_DAY_PANEL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/plan-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
@@ -259,6 +269,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, no_carries);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, caption);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, trouble);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, day_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_number);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, left_number);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, club_words);

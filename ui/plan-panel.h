@@ -11,5 +11,7 @@
 G_DECLARE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, HW, PLAN_PANEL, GtkWidget)
 
 void hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document);
+/* How far the drawing above is turned, anticlockwise. */
+void hw_plan_panel_set_turn (HwPlanPanel *self, double turn_rad);
 
 #endif

@@ -9,6 +9,8 @@
 #include <glib/gi18n.h>
 
 #define RULER_HEIGHT_PX 26
+/* Bars that would move less stay as they are. */
+#define BARS_SEEN_PX 0.5
 /* The height is that of the bag on an axis of this width, its longest club this far along: it stays whatever the view, or zooming would shake the window. */
 #define USUAL_WIDTH_PX 900.0
 #define USUAL_REACH_SHARE 0.75
@@ -33,6 +35,8 @@ struct _HwStrip
   RenderAxis bars_axis;
   int bars_height_px, bars_scale;
   char *bars_club;
+  ClubToday *bars_clubs; /* what they carried then */
+  size_t n_bars_clubs;
 };
 
 G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_WIDGET)
@@ -68,21 +72,39 @@ forget_bars (HwStrip *self)
 {
   g_clear_pointer (&self->bars, gsk_render_node_unref);
   g_clear_pointer (&self->bars_club, g_free);
+  g_clear_pointer (&self->bars_clubs, g_free);
+}
+
+/* Would the bars stand where they stand now, to within what is seen? */
+static bool
+same_clubs (HwStrip *self, const ClubToday *clubs, size_t n_clubs)
+{
+  if (clubs == NULL || self->bars_clubs == NULL || n_clubs != self->n_bars_clubs)
+    return clubs == NULL && self->bars_clubs == NULL;
+  double seen_m = BARS_SEEN_PX / self->axis.px_per_m;
+  for (size_t i = 0; i < n_clubs; i++)
+    if (!(fabs (clubs[i].low_m - self->bars_clubs[i].low_m) < seen_m
+          && fabs (clubs[i].high_m - self->bars_clubs[i].high_m) < seen_m))
+      return false;
+  return true;
 }
 
 static void
 keep_bars (HwStrip *self, const Club *chosen, int height_px)
 {
   GtkWidget *widget = GTK_WIDGET (self);
+  const Bag *bag = hw_document_get_bag (self->document);
+  const ClubToday *clubs = hw_document_get_scene (self->document)->clubs;
+  size_t n_clubs = bag_n_clubs (bag);
   int scale = gtk_widget_get_scale_factor (widget), width_px = gtk_widget_get_width (widget);
   if (self->bars != NULL && same_axis (&self->axis, &self->bars_axis) && height_px == self->bars_height_px
-      && scale == self->bars_scale && g_strcmp0 (chosen->name, self->bars_club) == 0)
+      && scale == self->bars_scale && g_strcmp0 (chosen->name, self->bars_club) == 0 && same_clubs (self, clubs, n_clubs))
     return;
   forget_bars (self);
   cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width_px * scale, height_px * scale);
   cairo_surface_set_device_scale (image, scale, scale);
   cairo_t *cr = cairo_create (image);
-  render_club_bars (cr, &self->axis, hw_document_get_bag (self->document), chosen, height_px, PAINT_COLOUR);
+  render_club_bars (cr, &self->axis, bag, clubs, chosen, height_px, PAINT_COLOUR);
   cairo_destroy (cr);
   cairo_surface_flush (image);
   self->bars
@@ -92,6 +114,8 @@ keep_bars (HwStrip *self, const Club *chosen, int height_px)
   self->bars_height_px = height_px;
   self->bars_scale = scale;
   self->bars_club = g_strdup (chosen->name);
+  self->bars_clubs = clubs != NULL ? g_memdup2 (clubs, n_clubs * sizeof *clubs) : NULL;
+  self->n_bars_clubs = n_clubs;
 }
 
 static void
@@ -160,7 +184,8 @@ strip_club_at (HwStrip *self, double x, double y)
   if (bag == NULL || !self->has_axis || y < RULER_HEIGHT_PX)
     return -1;
   double height = gtk_widget_get_height (GTK_WIDGET (self)) - RULER_HEIGHT_PX;
-  return render_clubs_pick (&self->axis, bag, height, vec2 (x, y - RULER_HEIGHT_PX));
+  return render_clubs_pick (&self->axis, bag, hw_document_get_scene (self->document)->clubs, height,
+                            vec2 (x, y - RULER_HEIGHT_PX));
 }
 
 /* The club in hand is pinned by a first click; a click on the pinned one gives the choice back to the aim. */
@@ -222,7 +247,9 @@ on_query_tooltip_cb (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTool
     return FALSE;
   const Club *club = bag_club (hw_document_get_bag (self->document), (size_t)i);
   char carry[UNITS_TEXT_SIZE];
-  units_print_length (club->carry_m, hw_document_get_units (self->document), carry, sizeof carry);
+  const ClubToday *today = hw_document_get_scene (self->document)->clubs;
+  units_print_length (today != NULL ? today[i].carry_m : club->carry_m, hw_document_get_units (self->document), carry,
+                      sizeof carry);
   g_autofree char *text = g_strdup_printf (_ ("%s carries %s. Click to play the shot with it."), club->name, carry);
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;

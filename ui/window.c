@@ -112,6 +112,7 @@ static void
 on_view_changed_cb (HwWindow *self)
 {
   hw_strip_set_view (self->strip, hw_canvas_get_view (self->canvas));
+  hw_plan_panel_set_turn (self->plan_panel, hw_canvas_get_view (self->canvas)->turn_rad);
   bool has_shot = hw_document_get_scene (self->document)->n_shots > 0;
   gtk_widget_set_visible (GTK_WIDGET (self->strip), has_shot && hw_canvas_get_look (self->canvas) == HW_LOOK_ALONG);
 }

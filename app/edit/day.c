@@ -10,17 +10,6 @@ is_playable (const Hole *hole, const Day *day, GError **error)
   return conditions_of_day (hole, day, &conditions, error);
 }
 
-Hole *
-edit_set_day (const Hole *hole, size_t plan, const Day *day, GError **error)
-{
-  if (!is_playable (hole, day, error))
-    return NULL;
-  Part *changed = part_copy (hole_part (hole, plan));
-  day_clear (&changed->day);
-  day_copy (day, &changed->day);
-  return replace_part (hole, plan, part_seal (changed));
-}
-
 /* ---- kept days ---- */
 
 /* Place of the day of this name; n_days when there is none. */

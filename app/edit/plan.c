@@ -57,24 +57,35 @@ lies_after (Vec2 ball, const ShotResult *before)
   return vec2_distance (ball, before->rest) < SAME_PLACE_M || vec2_distance (ball, before->landing) < SAME_PLACE_M;
 }
 
+/* Moves the balls after shot `first` that lay where the shot before them went, as long as one follows the other, to where it goes now. */
+static void
+follow_from (const Hole *hole, const Part *old, Part *changed, size_t first, const Bag *bag)
+{
+  for (size_t i = first; i + 1 < old->n_shots; i++)
+    {
+      ShotResult before, after;
+      if (!fly (hole, old, i, bag, &before) || !lies_after (old->shots[i + 1].from, &before)
+          || !fly (hole, changed, i, bag, &after))
+        return;
+      changed->shots[i + 1].from = grid_point (after.rest);
+    }
+}
+
 Hole *
 edit_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag)
 {
   const Part *old = hole_part (hole, plan);
   Part *changed = part_copy (old);
   changed->shots[shot].aim = grid_point (aim);
-  for (size_t i = shot; i + 1 < old->n_shots; i++)
+  ShotResult before;
+  bool has_next = shot + 1 < old->n_shots,
+       follows = has_next && fly (hole, old, shot, bag, &before) && lies_after (old->shots[shot + 1].from, &before);
+  if (has_next && !follows && vec2_distance (old->shots[shot + 1].from, old->shots[shot].aim) < SAME_PLACE_M)
     {
-      Vec2 next = old->shots[i + 1].from;
-      ShotResult before, after;
-      bool followed = fly (hole, old, i, bag, &before) && lies_after (next, &before);
-      if (followed && fly (hole, changed, i, bag, &after))
-        changed->shots[i + 1].from = grid_point (after.rest);
-      else if (!followed && i == shot && vec2_distance (next, old->shots[i].aim) < SAME_PLACE_M)
-        changed->shots[i + 1].from = grid_point (aim);
-      else
-        break;
+      changed->shots[shot + 1].from = grid_point (aim);
+      shot++;
     }
+  follow_from (hole, old, changed, shot, bag);
   return replace_part (hole, plan, part_seal (changed));
 }
 
@@ -87,12 +98,14 @@ edit_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball)
 }
 
 Hole *
-edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club)
+edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club, const Bag *bag)
 {
-  Part *changed = part_copy (hole_part (hole, plan));
+  const Part *old = hole_part (hole, plan);
+  Part *changed = part_copy (old);
   g_free (changed->shots[shot].club);
   changed->shots[shot].club = g_strdup (club);
   changed->shots[shot].swing = 1;
+  follow_from (hole, old, changed, shot, bag);
   return replace_part (hole, plan, part_seal (changed));
 }
 
@@ -104,6 +117,21 @@ edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, dou
   Part *changed = part_copy (hole_part (hole, plan));
   changed->shots[shot].shape = shape;
   changed->shots[shot].curve_m = grid_length (curve_m);
+  return replace_part (hole, plan, part_seal (changed));
+}
+
+Hole *
+edit_set_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, GError **error)
+{
+  /* A day that no shot could be flown on would make the plan unreadable. */
+  Conditions conditions;
+  if (!conditions_of_day (hole, day, &conditions, error))
+    return NULL;
+  const Part *old = hole_part (hole, plan);
+  Part *changed = part_copy (old);
+  day_clear (&changed->day);
+  day_copy (day, &changed->day);
+  follow_from (hole, old, changed, 0, bag);
   return replace_part (hole, plan, part_seal (changed));
 }
 

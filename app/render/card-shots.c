@@ -112,7 +112,9 @@ card_draw_shots (const Card *card, CardPen *pen, const Box *avoid, size_t n_avoi
   for (size_t i = 0; i < card->n_shots; i++)
     {
       tables[i] = diagram_rows (card, i);
-      scenes[i] = (PlanScene){ card->hole, card->shots, card->n_shots, i, &tables[i], pen->ink };
+      scenes[i] = (PlanScene){
+        .hole = card->hole, .shots = card->shots, .n_shots = card->n_shots, .current = i, .carries = &tables[i], .ink = pen->ink
+      };
     }
   render_overlay_rows (pen->cr, scenes, card->n_shots, shot_rows, ~0u, &card->view, avoid, n_avoid);
 }

@@ -2,7 +2,7 @@
 /*
  * clubs - the bag as bars on the shot's own distance axis, so that "which club" is seen under the trouble that decides it.
  *
- * A bar spans the mean carry less and plus one standard deviation: what two shots of three do, and what a golfer means by "185-195".
+ * A bar spans the carries of two shots of three about the mean: what a golfer means by "185-195".
  */
 #include "axis-private.h"
 
@@ -22,6 +22,7 @@ typedef struct
 {
   double bar_x0, bar_x1, mean_x, name_x, name_width;
   guint row;
+  bool is_placed;
 } ClubPlace;
 
 typedef struct
@@ -37,27 +38,34 @@ club_style (const RenderAxis *axis, bool is_chosen)
   return (TextStyle){ CLUB_TEXT * axis->unit_px, is_chosen ? TEXT_BOLD : TEXT_MEDIUM };
 }
 
-/* Bar and name of one club. The name stands to the right of the bar, or to its left where the drawing ends. */
-static ClubPlace
-place_club (TextPen *pen, const RenderAxis *axis, const Club *club)
+/*
+ * Bar and name of one club, as it carries today or, when `today` is NULL, as the bag says. The name stands to the right of the bar, or to its left where
+ * the drawing ends. False for a club that carries nowhere today.
+ */
+static bool
+place_club (TextPen *pen, const RenderAxis *axis, const Club *club, const ClubToday *today, ClubPlace *placed)
 {
   double unit = axis->unit_px, sd = isfinite (club->carry_sd_m) ? club->carry_sd_m : 0;
-  double half = fmax (sd * axis->px_per_m, LEAST_BAR / 2 * unit), gap = CLUB_NAME_GAP * unit;
-  ClubPlace place = { .mean_x = axis_x (axis, club->carry_m) };
+  double low_m = today ? today->low_m : club->carry_m - sd, high_m = today ? today->high_m : club->carry_m + sd;
+  double carry_m = today ? today->carry_m : club->carry_m, gap = CLUB_NAME_GAP * unit;
+  ClubPlace place = { .mean_x = axis_x (axis, carry_m) };
+  if (!isfinite (carry_m) || !isfinite (low_m) || !isfinite (high_m))
+    return false;
 
-  place.bar_x0 = place.mean_x - half;
-  place.bar_x1 = place.mean_x + half;
+  place.bar_x0 = fmin (axis_x (axis, low_m), place.mean_x - LEAST_BAR / 2 * unit);
+  place.bar_x1 = fmax (axis_x (axis, high_m), place.mean_x + LEAST_BAR / 2 * unit);
   /* Room for the bold name whether chosen or not, so that nothing moves when a club is chosen. */
   place.name_width = text_width (pen, club->name, club_style (axis, true));
   place.name_x = place.bar_x1 + gap;
   if (place.name_x + place.name_width > axis->width_px - gap)
     place.name_x = place.bar_x0 - gap - place.name_width;
-  return place;
+  *placed = place;
+  return true;
 }
 
 /* Longest first, each in the first row from the top where it runs into none: like bricks, so that few rows are needed. */
 static ClubLayout
-lay_out_clubs (const RenderAxis *axis, const Bag *bag)
+lay_out_clubs (const RenderAxis *axis, const Bag *bag, const ClubToday *clubs)
 {
   ClubLayout layout = { .n_places = bag ? bag_n_clubs (bag) : 0 };
   TextPen *pen = text_pen_new (NULL);
@@ -66,14 +74,16 @@ lay_out_clubs (const RenderAxis *axis, const Bag *bag)
   for (size_t i = 0; i < layout.n_places; i++)
     {
       ClubPlace *place = &layout.places[i];
-      *place = place_club (pen, axis, bag_club (bag, i));
+      place->is_placed = place_club (pen, axis, bag_club (bag, i), clubs ? &clubs[i] : NULL, place);
+      if (!place->is_placed)
+        continue;
       double x0 = fmin (place->bar_x0, place->name_x) - CLUB_APART * axis->unit_px;
       double x1 = fmax (place->bar_x1, place->name_x + place->name_width) + CLUB_APART * axis->unit_px;
       for (size_t k = 0; k < i; k++)
         {
           const ClubPlace *other = &layout.places[k];
           double from = fmin (other->bar_x0, other->name_x), to = fmax (other->bar_x1, other->name_x + other->name_width);
-          if (other->row == place->row && from < x1 && to > x0)
+          if (other->is_placed && other->row == place->row && from < x1 && to > x0)
             {
               place->row++;
               k = (size_t)-1;
@@ -104,7 +114,7 @@ render_clubs_height (const Bag *bag, const RenderAxis *axis)
 {
   if (!axis_is_usable (axis))
     return 0;
-  ClubLayout layout = lay_out_clubs (axis, bag);
+  ClubLayout layout = lay_out_clubs (axis, bag, NULL);
   g_free (layout.places);
   return (2 * CLUB_PAD + layout.n_rows * CLUB_ROW) * axis->unit_px;
 }
@@ -138,12 +148,13 @@ is_same_club (const Club *a, const Club *b)
 }
 
 void
-render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const Club *chosen, double height_px, PaintInk ink)
+render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, const Club *chosen,
+                  double height_px, PaintInk ink)
 {
   if (!axis_is_usable (axis) || !(height_px > 0))
     return;
   const PanelColours *colours = panel_colours (axis->is_dark);
-  ClubLayout layout = lay_out_clubs (axis, bag);
+  ClubLayout layout = lay_out_clubs (axis, bag, clubs);
   TextPen *pen = text_pen_new (cr);
   double unit = axis->unit_px, row = row_height (axis, layout.n_rows, height_px), bar = fmin (CLUB_BAR * unit, row - 3 * unit);
 
@@ -151,6 +162,8 @@ render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const Clu
     {
       const ClubPlace *place = &layout.places[i];
       const Club *club = bag_club (bag, i);
+      if (!place->is_placed)
+        continue;
       bool is_chosen = is_same_club (club, chosen);
       double middle = CLUB_PAD * unit + (place->row + 0.5) * row;
       draw_bar (cr, place, middle, bar, colours, is_chosen, unit, ink);
@@ -177,25 +190,25 @@ render_clubs (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const
   axis_draw_columns (cr, axis, scene, 0, height_px);
   axis_draw_carry (cr, axis, scene, 0, height_px);
   if (bag)
-    render_club_bars (cr, axis, bag, chosen, height_px, ink);
+    render_club_bars (cr, axis, bag, scene ? scene->clubs : NULL, chosen, height_px, ink);
   cairo_restore (cr);
 }
 
 int
-render_clubs_pick (const RenderAxis *axis, const Bag *bag, double height_px, Vec2 at_px)
+render_clubs_pick (const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, double height_px, Vec2 at_px)
 {
   int picked = -1;
 
   if (!axis_is_usable (axis) || !bag)
     return -1;
-  ClubLayout layout = lay_out_clubs (axis, bag);
+  ClubLayout layout = lay_out_clubs (axis, bag, clubs);
   double row = row_height (axis, layout.n_rows, height_px), top = CLUB_PAD * axis->unit_px;
   for (size_t i = 0; i < layout.n_places; i++)
     {
       const ClubPlace *place = &layout.places[i];
       double x0 = fmin (place->bar_x0, place->name_x), x1 = fmax (place->bar_x1, place->name_x + place->name_width);
       double y0 = top + place->row * row;
-      if (at_px.x >= x0 && at_px.x <= x1 && at_px.y >= y0 && at_px.y < y0 + row)
+      if (place->is_placed && at_px.x >= x0 && at_px.x <= x1 && at_px.y >= y0 && at_px.y < y0 + row)
         picked = (int)i;
     }
   g_free (layout.places);

@@ -21,7 +21,7 @@ overlay_left (OverlaySheet *sheet)
 
   if (!isfinite (shot->left_m) || !sheet->scene->hole || !hole_target (sheet->scene->hole, NULL, &target))
     return;
-  Vec2 from = view_point (sheet->view, shot->landing), to = view_point (sheet->view, target);
+  Vec2 from = view_point (sheet->view, shot->rest), to = view_point (sheet->view, target);
   if (vec2_distance (from, to) < LEAST_LENGTH * sheet->unit_px)
     return;
   cairo_set_dash (sheet->cr, dash, 2, 0);

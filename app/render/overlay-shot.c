@@ -14,6 +14,9 @@
 #define AIM_HAIR_IN 4.0
 #define AIM_HAIR_OUT 15.0
 #define LANDING_RADIUS 3.4
+#define REST_RADIUS 2.6
+/* A flight's track as so many straight pieces. */
+#define FLIGHT_PIECES 24
 /* The landing point is marked apart from the aim when they are farther apart than this. */
 #define APART 6.0
 /* Labels stay this far from the ball and from the aim's handle. */
@@ -65,6 +68,42 @@ draw_aim (OverlaySheet *sheet, Vec2 at)
   sheet_stroke_cased (sheet, PALETTE_ACCENT, 2.2, 0.9);
 }
 
+/* Where the ball flew, as seen from above: straight, or bent by wind and spin. */
+static void
+trace_flight (OverlaySheet *sheet, const ShotResult *shot)
+{
+  double end_s = flight_landing (&shot->flight).t_s;
+  for (int i = 0; i <= FLIGHT_PIECES; i++)
+    {
+      Vec2 at = i == FLIGHT_PIECES ? shot->landing : flight_at (&shot->flight, end_s * i / FLIGHT_PIECES).at;
+      Vec2 px = view_point (sheet->view, at);
+      if (i == 0)
+        cairo_move_to (sheet->cr, px.x, px.y);
+      else
+        cairo_line_to (sheet->cr, px.x, px.y);
+    }
+}
+
+/* How it bounced and rolled on, and where it lies. */
+static void
+draw_run (OverlaySheet *sheet, const ShotResult *shot)
+{
+  Vec2 landing = view_point (sheet->view, shot->landing), rest = view_point (sheet->view, shot->rest);
+  double dash[2] = { 2 * sheet->unit_px, 3 * sheet->unit_px };
+  if (vec2_distance (landing, rest) < APART * sheet->unit_px)
+    return;
+  cairo_set_dash (sheet->cr, dash, 2, 0);
+  cairo_move_to (sheet->cr, landing.x, landing.y);
+  for (size_t i = 1; i < shot->run.n_path; i++)
+    {
+      Vec2 px = view_point (sheet->view, shot->run.path[i]);
+      cairo_line_to (sheet->cr, px.x, px.y);
+    }
+  sheet_stroke_cased (sheet, PALETTE_ACCENT, OTHER_WIDTH, CASING);
+  cairo_set_dash (sheet->cr, NULL, 0, 0);
+  draw_ball (sheet, rest, REST_RADIUS);
+}
+
 static void
 draw_other (OverlaySheet *sheet, const ShotResult *shot)
 {
@@ -72,7 +111,7 @@ draw_other (OverlaySheet *sheet, const ShotResult *shot)
   double dash[2] = { 3 * sheet->unit_px, 4 * sheet->unit_px };
 
   cairo_set_dash (sheet->cr, dash, 2, 0);
-  line (sheet, ball, landing);
+  trace_flight (sheet, shot);
   sheet_stroke_cased (sheet, PALETTE_ACCENT, OTHER_WIDTH, 0);
   cairo_set_dash (sheet->cr, NULL, 0, 0);
   draw_ball (sheet, ball, OTHER_BALL_RADIUS);
@@ -91,8 +130,9 @@ draw_current (OverlaySheet *sheet)
   Vec2 landing = view_point (sheet->view, shot->landing);
   double dots[2] = { 0.1 * sheet->unit_px, 5 * sheet->unit_px };
 
-  line (sheet, ball, landing);
+  trace_flight (sheet, shot);
   sheet_stroke_cased (sheet, PALETTE_ACCENT, SHOT_WIDTH, CASING);
+  draw_run (sheet, shot);
   if (vec2_distance (landing, aim) > APART * sheet->unit_px)
     {
       cairo_set_dash (sheet->cr, dots, 2, 0);

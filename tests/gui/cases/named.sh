@@ -25,7 +25,7 @@ all_named 'Draw, nothing selected'
 expect_gone list 'Shots of the plan'
 expect image 'Drawing of the hole' 'Nothing selected.*'
 key Tab Tab; settled
-expect image 'Drawing of the hole' 'meadow selected, .* from the tee · .* to the hole'
+expect image 'Drawing of the hole' 'meadow selected, .* from the tee · .* to the hole · .* of the line'
 [ "$(see value text Name)" = meadow ] || fail "the name reads $(see value text Name)"
 expect 'push button' 'Kind of the thing: deep rough'
 see states 'list item' 'meadow, deep rough, .*' | grep -qw selected || fail "the row of what is selected does not say so"
