@@ -30,11 +30,18 @@ def has_marked(path):
 
 
 interfaces = sorted(root.glob("ui/**/*.ui"))
-sources = sorted(root.glob("ui/*.c")) + interfaces
+def unmarked_rows(path):
+    for row in re.findall(r"\{ (?:NULL|\"[a-z0-9-]+\"), (\"[A-Za-z][^\"]*\")", path.read_text()):
+        yield f"{path.relative_to(root)}: the label {row} is not marked with N_ ()"
+
+
+tables = [root / name for name in ("app/hole/kinds.c", "app/render/overlay.c", "app/render/card.c")]  # whose labels the window shows
+sources = sorted(root.glob("ui/*.c")) + sorted(root.glob("app/**/*.c")) + interfaces
 checks = [
     ("every text of an interface file is marked translatable", [line for path in interfaces for line in unmarked(path)]),
     ("every file with marked texts is listed for translators",
      [f"{path.relative_to(root)} is not in ui/po/POTFILES" for path in sources if has_marked(path) and str(path.relative_to(root)) not in listed]),
+    ("every label of a table under app that the window shows is marked", [line for path in tables for line in unmarked_rows(path)]),
     ("every file listed for translators exists", [f"{name} does not exist" for name in sorted(listed) if not (root / name).is_file()]),
 ]
 print(f"1..{len(checks)}")

@@ -2,36 +2,38 @@
 /* The table of kinds: what each thing on a hole is called, what shape it has and how a ball lying there is played. */
 #include "hole.h"
 
+#include <glib/gi18n.h>
+
 #include <string.h>
 
 /* Radii of new points: common practice. */
 static const KindInfo kinds[N_KINDS] = {
-  [KIND_NONE] = { NULL, "shape without a kind", SHAPE_AREA, LIE_NONE, false, 16, 0 },
-  [KIND_TEE] = { "tee", "tee", SHAPE_AREA, LIE_TEE, false, 5, 0 },
-  [KIND_FAIRWAY] = { "fairway", "fairway", SHAPE_AREA, LIE_FAIRWAY, false, 4, 0 },
-  [KIND_FIRST_CUT] = { "first-cut", "first cut", SHAPE_AREA, LIE_FIRST_CUT, false, 3, 0 },
-  [KIND_ROUGH] = { "rough", "rough", SHAPE_AREA, LIE_ROUGH, false, 1, 0 },
-  [KIND_DEEP_ROUGH] = { "deep-rough", "deep rough", SHAPE_AREA, LIE_DEEP_ROUGH, true, 2, 0 },
-  [KIND_FRINGE] = { "fringe", "fringe", SHAPE_AREA, LIE_FRINGE, false, 6, 0 },
-  [KIND_GREEN] = { "green", "green", SHAPE_AREA, LIE_GREEN, false, 7, 0 },
-  [KIND_BUNKER] = { "bunker", "bunker", SHAPE_AREA, LIE_SAND, true, 9, 0 },
-  [KIND_WASTE] = { "waste", "waste area", SHAPE_AREA, LIE_WASTE, true, 8, 0 },
-  [KIND_PENALTY_AREA] = { "penalty-area", "penalty area", SHAPE_AREA, LIE_PENALTY, true, 10, 0 },
-  [KIND_WATER] = { "water", "water", SHAPE_AREA, LIE_PENALTY, true, 11, 0 },
-  [KIND_OUT_OF_BOUNDS] = { "out-of-bounds", "out of bounds", SHAPE_AREA, LIE_OUT_OF_BOUNDS, true, 14, 0 },
-  [KIND_TREES] = { "trees", "trees", SHAPE_AREA, LIE_TREES, true, 13, 0 },
-  [KIND_PATH] = { "path", "path", SHAPE_AREA, LIE_PATH, false, 12, 0 },
-  [KIND_BUILDING] = { "building", "building", SHAPE_AREA, LIE_BUILDING, true, 15, 0 },
-  [KIND_TEE_MARKER] = { "tee-marker", "tee marker", SHAPE_POINT, LIE_NONE, false, 23, 1 },
-  [KIND_HOLE_LOCATION] = { "hole-location", "hole location", SHAPE_POINT, LIE_NONE, false, 24, 0.5 },
-  [KIND_TREE] = { "tree", "tree", SHAPE_POINT, LIE_NONE, false, 17, 3 },
-  [KIND_SPOT_HEIGHT] = { "spot-height", "spot height", SHAPE_POINT, LIE_NONE, false, 19, 0.5 },
-  [KIND_SLOPE] = { "slope", "slope", SHAPE_LINE, LIE_NONE, false, 18, 0 },
-  [KIND_MARK] = { "mark", "mark", SHAPE_POINT, LIE_NONE, false, 20, 1 },
-  [KIND_NOTE] = { "note", "note", SHAPE_TEXT, LIE_NONE, false, 21, 0 },
-  [KIND_LINE_OF_PLAY] = { "line-of-play", "line of play", SHAPE_LINE, LIE_NONE, false, 22, 0 },
-  [KIND_UNDERLAY] = { "underlay", "underlay", SHAPE_IMAGE, LIE_NONE, false, 0, 0 },
-  [KIND_PLAN] = { "plan", "plan", SHAPE_PLAN, LIE_NONE, false, 25, 0 },
+  [KIND_NONE] = { NULL, N_ ("shape without a kind"), SHAPE_AREA, LIE_NONE, false, 16, 0 },
+  [KIND_TEE] = { "tee", N_ ("tee"), SHAPE_AREA, LIE_TEE, false, 5, 0 },
+  [KIND_FAIRWAY] = { "fairway", N_ ("fairway"), SHAPE_AREA, LIE_FAIRWAY, false, 4, 0 },
+  [KIND_FIRST_CUT] = { "first-cut", N_ ("first cut"), SHAPE_AREA, LIE_FIRST_CUT, false, 3, 0 },
+  [KIND_ROUGH] = { "rough", N_ ("rough"), SHAPE_AREA, LIE_ROUGH, false, 1, 0 },
+  [KIND_DEEP_ROUGH] = { "deep-rough", N_ ("deep rough"), SHAPE_AREA, LIE_DEEP_ROUGH, true, 2, 0 },
+  [KIND_FRINGE] = { "fringe", N_ ("fringe"), SHAPE_AREA, LIE_FRINGE, false, 6, 0 },
+  [KIND_GREEN] = { "green", N_ ("green"), SHAPE_AREA, LIE_GREEN, false, 7, 0 },
+  [KIND_BUNKER] = { "bunker", N_ ("bunker"), SHAPE_AREA, LIE_SAND, true, 9, 0 },
+  [KIND_WASTE] = { "waste", N_ ("waste area"), SHAPE_AREA, LIE_WASTE, true, 8, 0 },
+  [KIND_PENALTY_AREA] = { "penalty-area", N_ ("penalty area"), SHAPE_AREA, LIE_PENALTY, true, 10, 0 },
+  [KIND_WATER] = { "water", N_ ("water"), SHAPE_AREA, LIE_PENALTY, true, 11, 0 },
+  [KIND_OUT_OF_BOUNDS] = { "out-of-bounds", N_ ("out of bounds"), SHAPE_AREA, LIE_OUT_OF_BOUNDS, true, 14, 0 },
+  [KIND_TREES] = { "trees", N_ ("trees"), SHAPE_AREA, LIE_TREES, true, 13, 0 },
+  [KIND_PATH] = { "path", N_ ("path"), SHAPE_AREA, LIE_PATH, false, 12, 0 },
+  [KIND_BUILDING] = { "building", N_ ("building"), SHAPE_AREA, LIE_BUILDING, true, 15, 0 },
+  [KIND_TEE_MARKER] = { "tee-marker", N_ ("tee marker"), SHAPE_POINT, LIE_NONE, false, 23, 1 },
+  [KIND_HOLE_LOCATION] = { "hole-location", N_ ("hole location"), SHAPE_POINT, LIE_NONE, false, 24, 0.5 },
+  [KIND_TREE] = { "tree", N_ ("tree"), SHAPE_POINT, LIE_NONE, false, 17, 3 },
+  [KIND_SPOT_HEIGHT] = { "spot-height", N_ ("spot height"), SHAPE_POINT, LIE_NONE, false, 19, 0.5 },
+  [KIND_SLOPE] = { "slope", N_ ("slope"), SHAPE_LINE, LIE_NONE, false, 18, 0 },
+  [KIND_MARK] = { "mark", N_ ("mark"), SHAPE_POINT, LIE_NONE, false, 20, 1 },
+  [KIND_NOTE] = { "note", N_ ("note"), SHAPE_TEXT, LIE_NONE, false, 21, 0 },
+  [KIND_LINE_OF_PLAY] = { "line-of-play", N_ ("line of play"), SHAPE_LINE, LIE_NONE, false, 22, 0 },
+  [KIND_UNDERLAY] = { "underlay", N_ ("underlay"), SHAPE_IMAGE, LIE_NONE, false, 0, 0 },
+  [KIND_PLAN] = { "plan", N_ ("plan"), SHAPE_PLAN, LIE_NONE, false, 25, 0 },
 };
 
 const KindInfo *

@@ -4,6 +4,7 @@
  */
 #include "card-private.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 /* ---- tables ---- */
@@ -14,22 +15,23 @@
 #define RULES_GREEN_SCALE 480
 
 static const CardPageInfo pages[N_CARD_PAGES] = {
-  [CARD_POCKET] = { "pocket", "Pocket, 4¼ × 7 in (108 × 178 mm)", RULES_WIDTH_MM, RULES_HEIGHT_MM },
-  [CARD_A6] = { "a6", "A6, 105 × 148 mm", 105, 148 },                                                      /* ISO 216 */
-  [CARD_A5] = { "a5", "A5, 148 × 210 mm", 148, 210 },                                                      /* ISO 216 */
-  [CARD_HALF_LETTER] = { "half-letter", "Half letter, 5½ × 8½ in", 5.5 * MM_PER_INCH, 8.5 * MM_PER_INCH }, /* ANSI/ASME Y14.1 */
+  [CARD_POCKET] = { "pocket", N_ ("Pocket, 4¼ × 7 in (108 × 178 mm)"), RULES_WIDTH_MM, RULES_HEIGHT_MM },
+  [CARD_A6] = { "a6", N_ ("A6, 105 × 148 mm"), 105, 148 }, /* ISO 216 */
+  [CARD_A5] = { "a5", N_ ("A5, 148 × 210 mm"), 148, 210 }, /* ISO 216 */
+  [CARD_HALF_LETTER]
+  = { "half-letter", N_ ("Half letter, 5½ × 8½ in"), 5.5 * MM_PER_INCH, 8.5 * MM_PER_INCH }, /* ANSI/ASME Y14.1 */
 };
 
 const CardBlock card_block_table[] = {
-  { "title", "Number, name, par and lengths", CARD_TOP, card_measure_title, card_draw_title },
-  { "diagram", "The hole to scale, with distances", CARD_WIDE, card_measure_diagram, card_draw_diagram },
-  { "carries", "Carry table", CARD_NARROW, card_measure_carries, card_draw_carries },
-  { "plan", "Shots of the plan", CARD_NARROW, card_measure_plan, card_draw_plan },
-  { "green", "Green detail", CARD_NARROW, card_measure_green, card_draw_green },
-  { "notes", "Lines for notes", CARD_NARROW, card_measure_notes, card_draw_notes },
-  { "scale", "Scale bar and check line", CARD_FOOT, card_measure_scale, card_draw_scale },
-  { "day", "Wind and day of the plan", CARD_FOOT, card_measure_day, card_draw_day },
-  { "caution", "Words of caution", CARD_FOOT, card_measure_caution, card_draw_caution },
+  { "title", N_ ("Number, name, par and lengths"), CARD_TOP, card_measure_title, card_draw_title },
+  { "diagram", N_ ("The hole to scale, with distances"), CARD_WIDE, card_measure_diagram, card_draw_diagram },
+  { "carries", N_ ("Carry table"), CARD_NARROW, card_measure_carries, card_draw_carries },
+  { "plan", N_ ("Shots of the plan"), CARD_NARROW, card_measure_plan, card_draw_plan },
+  { "green", N_ ("Green detail"), CARD_NARROW, card_measure_green, card_draw_green },
+  { "notes", N_ ("Lines for notes"), CARD_NARROW, card_measure_notes, card_draw_notes },
+  { "scale", N_ ("Scale bar and check line"), CARD_FOOT, card_measure_scale, card_draw_scale },
+  { "day", N_ ("Wind and day of the plan"), CARD_FOOT, card_measure_day, card_draw_day },
+  { "caution", N_ ("Words of caution"), CARD_FOOT, card_measure_caution, card_draw_caution },
   { NULL, NULL, CARD_FOOT, NULL, NULL },
 };
 #define N_BLOCKS (G_N_ELEMENTS (card_block_table) - 1)

@@ -5,6 +5,8 @@
  */
 #include "overlay-private.h"
 
+#include <glib/gi18n.h>
+
 #include <string.h>
 
 /* Design units of 1/96 inch. */
@@ -24,9 +26,9 @@
 #define FARTHEST_PX 4e6
 
 const Overlay overlay_table[] = {
-  { "pattern", "Pattern", true, overlay_pattern }, { "marks", "Distances", true, overlay_marks },
-  { "left", "What is left", true, overlay_left },  { "carries", "Carries", true, overlay_carries },
-  { "shot", "Shots", true, overlay_shot },         { NULL, NULL, false, NULL },
+  { "pattern", N_ ("Pattern"), true, overlay_pattern }, { "marks", N_ ("Distances"), true, overlay_marks },
+  { "left", N_ ("What is left"), true, overlay_left },  { "carries", N_ ("Carries"), true, overlay_carries },
+  { "shot", N_ ("Shots"), true, overlay_shot },         { NULL, NULL, false, NULL },
 };
 
 unsigned
