@@ -140,6 +140,9 @@ show_course (HwCourseWindow *self)
   if (course == NULL)
     return;
   bool can = hw_document_can_change_course (self->document);
+  /* What failed before has been done since. */
+  if (gtk_widget_has_css_class (self->foot, "failed"))
+    say (self, "", false);
   g_autofree char *title = g_strdup_printf (_ ("%s – Course"), course->name);
   g_autofree char *tip = label != NULL ? g_strdup_printf (_ ("Undo %s"), label) : NULL;
   gtk_window_set_title (GTK_WINDOW (self), title);
