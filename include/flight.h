@@ -223,7 +223,7 @@ typedef Surface (*SurfaceAt) (const void *data, Vec2 at);
 Surface surface_turf (Firmness firmness);
 
 /*
- * One impact on ground of this surface: Penner 2002, The run of a golf ball, Can. J. Phys. 80:931 (as transcriptions have it), on the plane of the slope.
+ * One impact on ground of this surface: Penner 2002, The run of a golf ball, Can. J. Phys. 80:931 (as reproduced elsewhere), on the plane of the slope.
  * Only spin about the axis across the ball's way counts. No energy is won. `impact` comes down: vz_mps is below what the slope alone would give.
  */
 typedef struct

@@ -53,7 +53,7 @@ driven (double carry_yd, double loft_degrees)
 
 START_TEST (a_ball_dropped_straight_rebounds_by_the_published_restitution)
 {
-  /* Speed into the ground, restitution: Penner 2002, as six transcriptions have it. */
+  /* Speed into the ground, restitution: Penner 2002, as six papers reproduce it. */
   static const double rows[][2] = { { 5, 0.3451 }, { 10, 0.2253 }, { 15, 0.1507 }, { 20, 0.1212 }, { 25, 0.1200 } };
   Surface turf = medium_turf ();
   for (size_t i = 0; i < G_N_ELEMENTS (rows); i++)

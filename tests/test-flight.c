@@ -123,7 +123,7 @@ END_TEST
 
 START_TEST (tunnel_coefficients_are_the_reports_table)
 {
-  /* Spin ratio, drag, lift at Reynolds numbers 0.4e5, 1e5, 2e5: USGA/R&A 2006, Appendix C, as a transcription has it. */
+  /* Spin ratio, drag, lift at Reynolds numbers 0.4e5, 1e5, 2e5: USGA/R&A 2006, Appendix C, as reproduced elsewhere. */
   static const double rows[][5] = { { 0, 0.066390, 0, 0, 0 },
                                     { 0.05, 0.161926, 0, 0.082402, 0.024363 },
                                     { 0.1, 0.215692, 0.059667, 0.161089, 0.103050 },

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-/* USGA/R&A 2006, Appendix C, eqs (7) and (8). The constants were recovered by fitting the evaluated table of a transcription; it is met to 1e-6. */
+/* USGA/R&A 2006, Appendix C, eqs (7) and (8). The constants were recovered by fitting the evaluated table as reproduced elsewhere; it is met to 1e-6. */
 #define TUNNEL_LEAST_SPIN_RATIO 1e-9 /* its logarithm is taken */
 #define TUNNEL_MOST_SPIN_RATIO 1.8
 #define TUNNEL_LEAST_REYNOLDS 0.2e5

@@ -50,7 +50,10 @@ start () {
     kill -0 "$APP" 2>/dev/null || fail "the program ended by itself"
     sleep 0.1
   done
-  [ -n "$WINDOW" ] || fail "no window came up"
+  if [ -z "$WINDOW" ]; then
+    grep -E '^(State|VmRSS|Threads)' "/proc/$APP/status"; cat "/proc/$APP/wchan" 2>/dev/null; tail -5 "$FOLDER/errors.log"
+    fail "no window came up"
+  fi
   xdotool windowactivate --sync "$WINDOW"
   expect frame '.*'
 }
