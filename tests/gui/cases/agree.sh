@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # After a real drag of the aim the carries in the panel are those that the command line gives for the saved aim and the panel's club.
-cp "$COURSES"/fenwhistle/02-*.svg "$FOLDER/hole.svg"
+cp "$COURSES"/fenwhistle/09-*.svg "$FOLDER/hole.svg"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 start "$FOLDER/hole.svg"
 aim
