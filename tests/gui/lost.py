@@ -13,10 +13,20 @@ import signal
 import sys
 import time
 
+
+def is_alive(pid):
+    """Not ended, nor ended and only waiting for its parent. It may end between any two looks at it."""
+    try:
+        with open(f"/proc/{pid}/stat", encoding="utf-8") as stat:
+            return stat.read().rsplit(")", 1)[1].split()[0] != "Z"
+    except (FileNotFoundError, ProcessLookupError):
+        return False
+
+
 pid, trace, copies = int(sys.argv[1]), sys.argv[2], sys.argv[3]
 os.kill(pid, signal.SIGKILL)
 killed_us = time.monotonic_ns() / 1000
-while os.path.exists(f"/proc/{pid}/stat") and open(f"/proc/{pid}/stat").read().rsplit(")", 1)[1].split()[0] != "Z":
+while is_alive(pid):
     time.sleep(0.01)
 
 # Before the first change nothing was unsaved, and no copy is needed for that.
