@@ -9,7 +9,7 @@ away () { local before; before=$(windows); key Escape; fewer_windows "$before"; 
 
 expect list 'Shots of the plan'
 all_named Plan
-expect 'push button' 'Club: 3 wood'
+expect 'push button' 'Club: 5 wood'
 expect_gone list 'Things on the hole'
 key alt+3; settled
 expect 'check box' 'Carry table'
