@@ -88,6 +88,7 @@ typedef struct
   bool is_trouble; /* something a golfer plans to stay out of: shown in carry tables and callouts */
   unsigned level;  /* where a drawing stacks it, lowest first; a higher one is drawn over a lower one */
   double radius_m; /* of a new point: a tree's canopy, for others the size of their circle in the file; 0 for the rest */
+  unsigned landmark; /* how well it serves to aim by: 3 best, 0 not at all */
 } KindInfo;
 
 /* The row of the table of kinds. */

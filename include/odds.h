@@ -12,6 +12,7 @@
 #include "bag.h"
 #include "flight.h"
 #include "hole.h"
+#include "units.h"
 
 #define ODDS_ERROR (odds_error_quark ())
 GQuark odds_error_quark (void);
@@ -127,6 +128,17 @@ void odds_clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, co
 /* As bag_choose does, by what the clubs carry on this day. */
 const Club *odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions,
                               bool from_tee, double *swing);
+
+/* What the day alone does to a club: the same swing over the same ground on this day and on the standard one. */
+typedef struct
+{
+  ClubToday today, standard;
+  double carry_change_m, run_change_m; /* today less standard: negative = shorter */
+  double side_change_m;                /* + = further right */
+} ClubDay;
+
+/* Each club of the bag in its order: `clubs` has room for bag_n_clubs. Changes are NAN for a club that does not fly on one of the days. */
+void odds_clubs_day (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, ClubDay *clubs);
 
 /* Share of a full swing that lands the club where the shot plays so far (`plays_m` of a shot), never above 1. */
 double odds_fit_swing (const Club *club, double plays_m);
@@ -247,6 +259,61 @@ typedef struct
 TreeTable *tree_table_new (const Hole *hole, const ShotResult *shot);
 void tree_table_free (TreeTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TreeTable, tree_table_free)
+
+/* ---- what to start it at, where to finish ---- */
+
+/* What of a landmark is meant. */
+typedef enum
+{
+  SIGHT_WHOLE,      /* a mark, a tree, the flag, or an area that looks narrow from the ball */
+  SIGHT_LEFT_EDGE,  /* of an area, as seen from the ball */
+  SIGHT_MIDDLE,     /* of an area, between its edges */
+  SIGHT_RIGHT_EDGE, /* of an area, as seen from the ball */
+  SIGHT_AIM         /* no landmark is near the line: told from the aim; `part` is SIZE_MAX */
+} SightOf;
+
+/* "whole", "left-edge", "middle", "right-edge", "aim". */
+const char *sight_token (SightOf of);
+
+/* A landmark near a line from the ball. */
+typedef struct
+{
+  SightOf of;
+  size_t part;       /* index in the hole */
+  Vec2 at;           /* the landmark's place */
+  double distance_m; /* along the line, ball to where it passes the landmark */
+  double right_m;    /* the line passes so far to the right of it, negative: left */
+} Sight;
+
+typedef struct
+{
+  Sight start;      /* of the line on which the ball leaves */
+  Sight finish;     /* of the line from the ball through the landing point, or where that lies across its fairway or green */
+  bool is_straight; /* both lines are one to a golfer's eye: `finish` says nothing new */
+} Sights;
+
+/* Landmarks this far off the line or nearer to the ball than this are not sighted by (common practice: two fingers at arm's length; a long putt). */
+#define SIGHT_MOST_OFF_RAD (5 * PI / 180)
+#define SIGHT_LEAST_M 40.0
+/* A line within this of a landmark goes at it: nobody aims finer (common practice). */
+#define SIGHT_AT_RAD (0.5 * PI / 180)
+
+/*
+ * By what to start a shot and to see it finish: of the landmarks near each line the one least off it, where each step down in the table of kinds
+ * (KindInfo.landmark) and the lack of a name count as half a degree more (common practice). Every landmark is taken to be in view. `hole_name` picks the
+ * hole location, NULL the one in use.
+ */
+Sights odds_sights (const Hole *hole, const char *hole_name, const ShotResult *shot);
+
+/* Looks up the golfer's language: takes an English text of the tables, returns the one to be read. */
+typedef const char *(*Translate) (const char *text);
+
+/*
+ * "4 yd left of the oak (180 yd)", "at the right edge of the bunker (221 yd)": behind "start it" or "finish". `translate` NULL: English. Free with g_free.
+ */
+char *sight_words (const Hole *hole, const Sight *sight, LengthUnit unit, Translate translate);
+/* "Start it at the oak (180 yd), finish 3 yd right of the flag (240 yd)"; of a straight shot only its first half. Free with g_free. */
+char *sights_words (const Hole *hole, const Sights *sights, LengthUnit unit, Translate translate);
 
 /* ---- a plan's shots ---- */
 

@@ -259,6 +259,30 @@ START_TEST (output_to_a_file_is_the_same_bytes)
 }
 END_TEST
 
+START_TEST (the_shot_is_told_by_landmarks_and_the_day_by_what_it_does_to_each_club)
+{
+  /* The bunker's far edge is 10 m wide to both sides at 110 m, the flag stands at 200 m: a straight ball starts at it. */
+  g_auto (Said) said = run ("carries %s/hole.svg --club five --units metres --format csv --rows sights");
+  ck_assert_str_eq (said.err, "");
+  ck_assert_msg (g_str_has_prefix (said.out, "line,landmark,of,distance_m,right_m\r\nstart,"), "%s", said.out);
+  g_auto (Said) words = run ("carries %s/hole.svg --club five --units metres --rows sights");
+  ck_assert_msg (g_str_has_prefix (words.out, "Start it at "), "%s", words.out);
+
+  write_north_hole ();
+  g_auto (Said) calm = run ("carries %s/north.svg --club five");
+  ck_assert_ptr_null (strstr (calm.out, "What the day does"));
+  g_auto (Said) windy = run ("carries %s/north.svg --club five --wind 10mph@0");
+  ck_assert_ptr_nonnull (strstr (windy.out, "What the day does"));
+  g_auto (Said) clubs = run ("carries %s/north.svg --club five --wind 10mph@0 --units metres --format csv --rows clubs");
+  ck_assert_msg (
+      g_str_has_prefix (clubs.out, "club,standard_m,carry_m,change_m,run_m,side_m,run_change_m,side_change_m\r\nfive,"), "%s",
+      clubs.out);
+  double standard_m = csv_number (clubs.out, 1, 1), carry_m = csv_number (clubs.out, 1, 2);
+  ck_assert_double_lt (carry_m, standard_m);
+  ck_assert_double_eq_tol (csv_number (clubs.out, 1, 3), carry_m - standard_m, 1e-9);
+}
+END_TEST
+
 START_TEST (no_locale_reaches_a_number)
 {
   g_auto (Said) plain = run ("carries %s/hole.svg --club seven --format csv");
@@ -412,7 +436,9 @@ suite_make (void)
         without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,
         a_fitted_swing_lands_on_the_aim_and_never_exceeds_a_full_one } },
     { "day", { a_wind_of_10_mph_does_to_a_drive_of_250_yd_what_is_published, the_options_of_the_day_win_over_the_plan_s_own } },
-    { "invariants", { output_to_a_file_is_the_same_bytes, no_locale_reaches_a_number } },
+    { "invariants",
+      { output_to_a_file_is_the_same_bytes, the_shot_is_told_by_landmarks_and_the_day_by_what_it_does_to_each_club,
+        no_locale_reaches_a_number } },
     { "check",
       { check_says_what_is_in_a_document, check_of_a_course_checks_all_of_its_holes, check_tells_the_line_of_a_mistake,
         check_json_is_one_object_with_one_table } },

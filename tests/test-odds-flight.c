@@ -271,6 +271,30 @@ START_TEST (each_club_today_does_what_its_shot_does)
 }
 END_TEST
 
+START_TEST (what_the_day_does_to_a_club_is_today_less_the_standard_day_over_the_same_ground)
+{
+  g_autoptr (Hole) hole = sloping_hole (0, 0.03);
+  g_autoptr (Bag) bag = small_bag ();
+  Conditions against = windy (vec2 (3, -4)), standard = conditions_standard ();
+  ClubDay days[4], same[4];
+  ClubToday today[4], calm[4];
+  odds_clubs_day (hole, vec2 (0, 0), vec2 (0, 200), bag, &against, days);
+  odds_clubs_day (hole, vec2 (0, 0), vec2 (0, 200), bag, &standard, same);
+  odds_clubs_today (hole, vec2 (0, 0), vec2 (0, 200), bag, &against, today);
+  odds_clubs_today (hole, vec2 (0, 0), vec2 (0, 200), bag, NULL, calm);
+  for (size_t i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      ck_assert_ptr_eq (days[i].today.club, bag_club (bag, i));
+      ck_assert_double_eq (days[i].carry_change_m, today[i].carry_m - calm[i].carry_m);
+      ck_assert_double_eq (days[i].run_change_m, today[i].run_m - calm[i].run_m);
+      ck_assert_double_eq (days[i].side_change_m, today[i].side_m - calm[i].side_m);
+      ck_assert (days[i].carry_change_m < -5 && days[i].side_change_m > 3);
+      ck_assert_double_eq (same[i].carry_change_m, 0);
+      ck_assert_double_eq (same[i].side_change_m, 0);
+    }
+}
+END_TEST
+
 START_TEST (into_the_wind_a_longer_club_is_chosen_and_the_tee_s_clubs_stay_on_it)
 {
   g_autoptr (Hole) hole = level_hole (KIND_FAIRWAY);
@@ -345,7 +369,9 @@ suite_make (void)
         a_turned_hole_in_a_turned_wind_is_turned, wind_air_and_hills_move_a_ball_the_way_golfers_know,
         the_swing_that_a_shot_plays_for_lands_on_the_aim, the_pattern_grows_and_shrinks_with_the_carry_of_the_day } },
     { "bag",
-      { each_club_today_does_what_its_shot_does, into_the_wind_a_longer_club_is_chosen_and_the_tee_s_clubs_stay_on_it } },
+      { each_club_today_does_what_its_shot_does,
+        what_the_day_does_to_a_club_is_today_less_the_standard_day_over_the_same_ground,
+        into_the_wind_a_longer_club_is_chosen_and_the_tee_s_clubs_stay_on_it } },
     { "edges",
       { an_aim_that_no_swing_reaches_still_plays_some_distance, a_curve_that_no_ball_has_is_refused_with_the_club,
         a_ball_lies_on_a_tee_beside_its_marker_and_else_where_it_is } },

@@ -27,6 +27,16 @@ static const Column green_columns[] = {
   { "left", COLUMN_LENGTH },  { "right", COLUMN_LENGTH }, { "depth", COLUMN_LENGTH },
 };
 
+static const Column sight_columns[] = {
+  { "line", COLUMN_TEXT },       { "landmark", COLUMN_TEXT }, { "of", COLUMN_TEXT },
+  { "distance", COLUMN_LENGTH }, { "right", COLUMN_LENGTH },
+};
+
+static const Column club_columns[] = {
+  { "club", COLUMN_TEXT },  { "standard", COLUMN_LENGTH }, { "carry", COLUMN_LENGTH },      { "change", COLUMN_LENGTH },
+  { "run", COLUMN_LENGTH }, { "side", COLUMN_LENGTH },     { "run_change", COLUMN_LENGTH }, { "side_change", COLUMN_LENGTH },
+};
+
 static Table *
 make_shot_table (const ShotResult *shot, const char *title)
 {
@@ -81,6 +91,47 @@ make_green_table (const Hole *hole, const char *hole_name, Vec2 ball)
   return table;
 }
 
+static void
+add_sight (Table *table, const Hole *hole, const char *line, const Sight *sight)
+{
+  char label[128];
+  table_add_text (table, line);
+  table_add_text (table, sight->of == SIGHT_AIM ? NULL : part_label (hole_part (hole, sight->part), label, sizeof label));
+  table_add_text (table, sight_token (sight->of));
+  table_add_number (table, sight->distance_m);
+  table_add_number (table, sight->right_m);
+}
+
+/* Headed by the words. */
+static Table *
+make_sight_table (const Hole *hole, const char *hole_name, const ShotResult *shot, LengthUnit units)
+{
+  Sights sights = odds_sights (hole, hole_name, shot);
+  g_autofree char *title = sights_words (hole, &sights, units, NULL);
+  Table *table = table_new ("sights", title, sight_columns, G_N_ELEMENTS (sight_columns));
+  add_sight (table, hole, "start", &sights.start);
+  add_sight (table, hole, "finish", &sights.finish);
+  return table;
+}
+
+static Table *
+make_club_table (const Hole *hole, const ShotResult *shot, const Bag *bag)
+{
+  size_t n_clubs = bag_n_clubs (bag);
+  g_autofree ClubDay *clubs = g_new (ClubDay, n_clubs + 1);
+  odds_clubs_day (hole, shot->ball, shot->aim, bag, &shot->conditions, clubs);
+  Table *table = table_new ("clubs", "What the day does to each club from there", club_columns, G_N_ELEMENTS (club_columns));
+  for (size_t i = 0; i < n_clubs; i++)
+    {
+      const double cells[] = { clubs[i].standard.carry_m, clubs[i].today.carry_m, clubs[i].carry_change_m, clubs[i].today.run_m,
+                               clubs[i].today.side_m,     clubs[i].run_change_m,  clubs[i].side_change_m };
+      table_add_text (table, clubs[i].today.club->name);
+      for (size_t c = 0; c < G_N_ELEMENTS (cells); c++)
+        table_add_number (table, cells[c]);
+    }
+  return table;
+}
+
 /* The day that the options and the plan describe, as it is on the hole. */
 static bool
 read_conditions (const Options *options, const char *path, const Hole *hole, Conditions *conditions, GError **error)
@@ -131,8 +182,15 @@ write_carries (const Options *options, FILE *out, FILE *err, GError **error)
   g_autoptr (Table) shot_table = make_shot_table (&shot, title);
   g_autoptr (Table) area_table = make_area_table (hole, carries, options->units);
   g_autoptr (Table) green_table = make_green_table (hole, options->hole, shot.ball);
-  Table *tables[] = { shot_table, area_table, green_table };
-  return tables_write (tables, G_N_ELEMENTS (tables), 1, options, out, error);
+  g_autoptr (Table) sight_table = make_sight_table (hole, options->hole, &shot, options->units);
+  g_autoptr (Table) club_table = make_club_table (hole, &shot, bag);
+  Table *tables[] = { shot_table, area_table, sight_table, green_table, green_table };
+  size_t n_tables = G_N_ELEMENTS (tables) - 1;
+  /* People find what the clubs do on the standard day in the bag. */
+  Conditions standard = conditions_standard ();
+  if (options->format != FORMAT_TABLE || options->rows != NULL || !conditions_equal (&conditions, &standard))
+    tables[n_tables++ - 1] = club_table;
+  return tables_write (tables, n_tables, 1, options, out, error);
 }
 
 int
@@ -148,8 +206,11 @@ command_carries (int argc, char **argv, FILE *out, FILE *err)
         "it, and the chance that this shot carries past it; those that only the usual miss touches follow with their gap.\n"
         "The ball flies in the day's wind and air over the hole's heights, then runs on until it rests; what is left is told\n"
         "from there. 'plays' is the carry in still air on level ground whose swing lands at the distance of the aim.\n"
+        "Landmarks say what to start the ball at and where it finishes: how far to the right (negative: left) of each the "
+        "line\n"
+        "passes. The clubs are told as they carry, run and drift (+ right) from there, and what of it is the day's doing.\n"
         "Lengths are in the units asked for, places (X,Y) always in metres in the hole frame. CSV is one table, areas unless\n"
-        "--rows names another; JSON holds all three, each an array of rows.",
+        "--rows names another (shot, sights, clubs, green); JSON holds all, each an array of rows.",
         FOR_CARRIES);
   else if (is_done && options.n_files != 1)
     {

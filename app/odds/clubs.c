@@ -50,6 +50,21 @@ odds_clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const C
   clubs_today (hole, ball, aim, bag, conditions, true, clubs);
 }
 
+void
+odds_clubs_day (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, ClubDay *clubs)
+{
+  size_t n_clubs = bag_n_clubs (bag);
+  g_autofree ClubToday *today = g_new (ClubToday, n_clubs + 1), *standard = g_new (ClubToday, n_clubs + 1);
+  clubs_today (hole, ball, aim, bag, conditions, true, today);
+  clubs_today (hole, ball, aim, bag, NULL, true, standard);
+  for (size_t i = 0; i < n_clubs; i++)
+    clubs[i] = (ClubDay){ .today = today[i],
+                          .standard = standard[i],
+                          .carry_change_m = today[i].carry_m - standard[i].carry_m,
+                          .run_change_m = today[i].run_m - standard[i].run_m,
+                          .side_change_m = today[i].side_m - standard[i].side_m };
+}
+
 const Club *
 odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, bool from_tee,
                   double *swing)
