@@ -98,4 +98,113 @@ typedef struct
 size_t plan_drops (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball, Vec2 rest, double again_strokes,
                    Drop drops[N_DROP_RULES]);
 
+/* ---- a place to play from ---- */
+
+#define PLAN_ERROR (plan_error_quark ())
+GQuark plan_error_quark (void);
+typedef enum
+{
+  PLAN_ERROR_BALL,     /* the ball is not at a place on the hole */
+  PLAN_ERROR_TARGET,   /* nothing to play to, or the ball lies in the hole */
+  PLAN_ERROR_CLUB,     /* no club of the bag can be played */
+  PLAN_ERROR_CANCELLED /* the caller wanted no answer any more */
+} PlanError;
+
+/* Everything borrowed; it must outlive what is made of it. */
+typedef struct
+{
+  const Hole *hole;
+  const char *hole_name; /* NULL: the hole location in use */
+  Vec2 ball;
+  const StrokesTable *table;
+  const Conditions *conditions; /* NULL: the standard day */
+  double lost_chance;           /* 0..1 that a ball among trees is not found: then stroke and distance (Rule 18.2) */
+  const int
+      *cancelled; /* NULL, or looked at now and then, atomically: when it is not 0, the work ends with PLAN_ERROR_CANCELLED */
+} PlanInput;
+
+/* No place costs more than this: where every ball is lost, a number would grow without end. */
+#define PLAN_MOST_STROKES 50.0
+
+/* What a shot comes to in one kind of lie. */
+typedef struct
+{
+  Lie lie;        /* where it comes to rest, or is lost */
+  double chance;  /* 0..1 */
+  double strokes; /* expected from there, penalties included */
+  double
+      cost; /* strokes that this kind of end costs the shot: chance x (strokes - those from the fairway at the same distances) */
+} Outcome;
+
+/* What one shot costs and what can become of it. */
+typedef struct
+{
+  double strokes;       /* to hole out, this shot included */
+  double again_strokes; /* what playing again from the ball was taken to cost */
+  double left_m;        /* mean distance to the hole of the balls in play */
+  Outcome outcomes[N_LIES];
+  size_t n_outcomes; /* largest cost first; those that happen only */
+} ShotStrokes;
+
+/*
+ * Expected strokes of a shot that odds_shot gave: 1 + the mean over the landing pattern of the strokes from where the ball comes to rest, by
+ * 4096 places spread evenly over it (a rank-1 lattice of the golden ratio's kin, Roberts's R2; no random numbers): good to 0.01 strokes and to half a per cent for a chance. A
+ * ball runs on from where it lands over level turf of that place's kind, in the shot's direction, and stays in sand, water, trees that it
+ * rolls into. Trees in the air stop it as TREES_DENSITY says. Penalties are plan_drops's cheapest. Poor strikes as the
+ * club's mishits say. `again_strokes` NAN: the same shot over and over.
+ */
+bool plan_shot_strokes (const PlanInput *input, const ShotResult *shot, double again_strokes, ShotStrokes *result,
+                        GError **error);
+
+/* ---- the map of aims ---- */
+
+/* One aim of one club. */
+typedef struct
+{
+  Vec2 aim;
+  double swing;
+  Vec2 landing;        /* centre of the landing pattern */
+  double strokes;      /* to hole out, this shot included */
+  double again_chance; /* that it is to be played again: out of bounds, lost */
+} AimStrokes;
+
+/*
+ * Expected strokes of one club over all aims worth a thought: from AIM_LEAST_SWING of its carry to a full swing, to either side of the line to the hole and of
+ * the line of play, on a polar grid about the ball: value [swing * n_turns + turn] is for the aim at first_rad + turn * turn_step_rad, anticlockwise from +x, swung first_swing + swing *
+ * swing_step of the carry; the last row is the full swing. An aim's distance is that share of `carry_m`.
+ */
+typedef struct
+{
+  const Club *club;
+  Vec2 ball;
+  double carry_m; /* of a full swing along the middle of the map, on the day */
+  double first_rad, turn_step_rad, first_swing, swing_step;
+  size_t n_turns, n_swings;
+  double *strokes;      /* n_turns * n_swings */
+  double again_strokes; /* what playing again from the ball was taken to cost */
+  AimStrokes best;      /* a part swing only where it saves more than AIM_PART_SWING_STROKES */
+  AimStrokes straight;  /* at the hole, as far as the club goes */
+} AimMap;
+
+/* Golfers mostly make full swings; the map shows parts of them down to this, and further where the hole is nearer (common practice). */
+#define AIM_LEAST_SWING 0.8
+/* A part swing must save this much over a full one to be worth it (common practice). */
+#define AIM_PART_SWING_STROKES 0.1
+/* The map reaches this far to either side of what there is to aim at. */
+#define AIM_MOST_TURN_RAD (25 * PI / 180)
+
+/*
+ * The map of one club. Method: what it costs to land in each cell of a grid - lies by sixteen places where an edge crosses it, run, relief, trees - is
+ * blurred by the round part of the smallest pattern, and read at a few nodes along the rest of each aim's pattern (trapezoid and Gauss-Hermite). Beside a
+ * dense sum over the pattern (plan_shot_strokes) full swings are within 0.01 strokes, among trees 0.02, part swings 0.06. What the day and the
+ * ground do to the landing is flown in three directions and taken as a parabola between them; a part swing lies between the
+ * least and the full one, both flown. The ball is played again with the best of these aims. Free with aim_map_free. NULL with `error` for a club that no ball
+ * leaves, and when cancelled.
+ */
+AimMap *aim_map_new (const PlanInput *input, const Club *club, GError **error);
+void aim_map_free (AimMap *map);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (AimMap, aim_map_free)
+/* Strokes at an aim, between the map's; beyond a full swing that of the full swing. NAN off the map. */
+double aim_map_strokes (const AimMap *map, Vec2 aim);
+
 #endif

@@ -65,6 +65,17 @@ odds_clubs_day (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Con
                           .side_change_m = today[i].side_m - standard[i].side_m };
 }
 
+bool
+odds_club_today (const Hole *hole, Vec2 ball, Vec2 aim, const Club *club, const Conditions *conditions, ClubToday *today)
+{
+  Conditions standard = conditions_standard ();
+  Ground ground;
+  ground_init (&ground, hole, conditions != NULL ? conditions : &standard);
+  bool is_flown = club_today (&ground, club, ball, vec2_unit (vec2_sub (aim, ball)), true, today);
+  ground_clear (&ground);
+  return is_flown;
+}
+
 const Club *
 odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, bool from_tee,
                   double *swing)

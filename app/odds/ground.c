@@ -38,9 +38,10 @@ static const struct
   [LIE_BUILDING] = { 0, 1, true },
 };
 
-static Surface
-surface_of (Lie lie, const Conditions *conditions)
+Surface
+odds_surface (Lie lie, const Conditions *conditions)
 {
+  g_assert ((unsigned)lie < N_LIES);
   Surface surface = surface_turf (conditions->firmness);
   surface.bounce *= lie_table[lie].bounce;
   surface.roll_decel_mps2 *= lie_table[lie].rolling;
@@ -55,7 +56,7 @@ ground_init (Ground *ground, const Hole *hole, const Conditions *conditions)
 {
   *ground = (Ground){ .hole = hole, .terrain = hole_terrain (hole), .conditions = conditions };
   for (int lie = 0; lie <= LIE_BUILDING; lie++)
-    ground->surfaces[lie] = surface_of ((Lie)lie, conditions);
+    ground->surfaces[lie] = odds_surface ((Lie)lie, conditions);
   if (ground->terrain != NULL)
     ground->nodes = g_new0 (GroundNode, GROUND_NODES);
 }

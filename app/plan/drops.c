@@ -3,7 +3,7 @@
  * Relief under the Rules of Golf: where the next ball may be played from after one has gone into a penalty area or out of bounds, and which of these
  * places leaves the fewest strokes.
  */
-#include "plan.h"
+#include "plan-private.h"
 
 #include <math.h>
 
@@ -71,7 +71,7 @@ try_place (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 at, Dr
   Lie lie = hole_lie_at (hole, at);
   if (!is_playable (lie))
     return;
-  double strokes = DROP_PENALTY_STROKES + strokes_to_hole (table, lie, vec2_distance (at, target));
+  double strokes = DROP_PENALTY_STROKES + strokes_to_hole (table, lie, length_of (vec2_sub (at, target)));
   if (strokes < best->strokes)
     {
       best->at = at;

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* A club's aims while they are weighed: the field they are read from, and values without a price for playing again. */
+#ifndef HOLEWRIGHT_PLAN_AIMS_PRIVATE_H
+#define HOLEWRIGHT_PLAN_AIMS_PRIVATE_H
+
+#include "plan-private.h"
+
+typedef struct
+{
+  Value *items;
+  size_t n;
+} AimValues;
+
+typedef struct
+{
+  Response response;
+  Field field;
+  AimValues values; /* as AimMap's strokes */
+  AimMap *map;
+} Aims;
+
+/* Everything but what playing again costs. */
+bool aims_init (Aims *aims, const Place *place, const Club *club, GError **error);
+/* The map's strokes and its best aims at this price. */
+void aims_finish (Aims *aims, const Place *place, double again_strokes);
+void aims_clear (Aims *aims);
+/* One aim, exactly. */
+AimStrokes aims_look (const Aims *aims, double direction_rad, double swing);
+/* What playing again costs when it is played with the best of all these aims: where these lose themselves a share P of their balls, (A + 1) / (1 - P). */
+double aims_again_strokes (const AimValues *const *values, size_t n_values, double from_strokes);
+
+#endif
