@@ -312,6 +312,38 @@ void outline_crossings (const Outline *outline, Vec2 origin, Vec2 direction, dou
 /* Distance from `point` to the segment a-b; `*t` (may be NULL) receives the place of the nearest point, 0 at a, 1 at b. */
 double segment_distance (Vec2 a, Vec2 b, Vec2 point, double *t);
 
+/* ---- the chance of a normal distribution over areas ---- */
+
+/*
+ * A bivariate normal distribution: what falls at mean + u a + v b, where u and v are independent standard normals. Of a pair of deviations and their correlation
+ * a is the first with its share of the second, b the rest. Where a and b lie along one line, or are nothing, all of it falls on that line or on the mean.
+ */
+typedef struct
+{
+  Vec2 mean, a, b;
+} Normal;
+
+/* A distribution narrower than this is taken as having no width. */
+#define THIN_M 1e-9
+
+bool normal_is_finite (const Normal *normal);
+
+/*
+ * Areas prepared for the question how likely each is. `faces` do not overlap, and their rings run with the inside on their left: outer ones anticlockwise,
+ * holes clockwise. groups[k] < n_groups says what face k is counted with; NULL: each is its own group, n_groups = n_faces. An edge that two of them share to the last bit is
+ * integrated once. The outlines are copied as needed.
+ */
+typedef struct _ChanceMap ChanceMap;
+ChanceMap *chance_map_new (const Outline *const *faces, const size_t *groups, size_t n_faces, size_t n_groups);
+void chance_map_free (ChanceMap *map);
+/*
+ * chances[g], 0..1, for each group, and in chances[n_groups] what falls on none of them: `chances` has room for n_groups + 1, which add up to 1 to 1e-12 for
+ * faces that do not overlap. By Green's theorem round the areas with Gauss-Legendre along each edge; every chance is good to 1e-9, whatever the distribution's size and shape,
+ * and exact along the line for one without width. False, nothing written, for one that is not finite. Takes some nanoseconds for each edge
+ * within seven deviations.
+ */
+bool chance_map_integrate (const ChanceMap *map, const Normal *normal, double *chances);
+
 /* ---- which area is on top here ---- */
 
 typedef struct _AreaIndex AreaIndex;
