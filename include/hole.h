@@ -289,6 +289,35 @@ Vec2 terrain_slope (const Terrain *terrain, Vec2 at);
  */
 const Terrain *hole_terrain (const Hole *hole);
 
+/* ---- faces: what is seen of each area from above ---- */
+
+#define HOLE_ERROR (hole_error_quark ())
+GQuark hole_error_quark (void);
+typedef enum
+{
+  HOLE_ERROR_FACES /* the areas cannot be told apart: an outline that crosses itself a hundred thousand times, or too many areas over each other */
+} HoleError;
+
+/* Areas of known kinds, in document order: the order of their faces. */
+size_t hole_n_areas (const Hole *hole);
+/* Part index of area k. */
+size_t hole_area_part (const Hole *hole, size_t k);
+
+/*
+ * The stacked areas cut into faces that do not overlap: of area k what no later one covers, which may be nothing. Where a point falls, hole_area_at tells the same
+ * area but for a rounding beside an edge. Touching and crossing outlines are as their fill rule means them. Made at the first question, shared by every edit that moves
+ * no area; an edit of some areas cuts anew only what their boxes meet. Borrowed; NULL with `error` naming the area.
+ */
+typedef struct _Faces Faces;
+const Faces *hole_faces (const Hole *hole, GError **error);
+/* Face of area k: rings with the inside on their left, no two of any faces overlapping. Borrowed. */
+const Outline *faces_outline (const Faces *faces, size_t k);
+/*
+ * chances[k] that a ball which falls as `normal` says falls on area k, and chances[hole_n_areas] on none. As chance_map_integrate: some microseconds.
+ * Any number of threads may ask at once.
+ */
+bool faces_chances (const Faces *faces, const Normal *normal, double *chances);
+
 /* ---- questions ---- */
 
 /* Index of the topmost area of a known kind that covers `point`, or -1 for the ground. Fast: an index made once per set of areas. */

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* The immutable hole: facts, parts in document order, and an index of its areas shared by every edit that leaves them alone. */
-#include "hole-private.h"
+#include "faces-private.h"
 
 #include <string.h>
 
@@ -91,6 +91,9 @@ struct _HoleLayers
   size_t n_areas;
   gsize index_made; /* for g_once_init_enter */
   AreaIndex *index;
+  GMutex faces_lock; /* of what follows */
+  Faces *faces, *earlier;
+  GError *faces_error;
 };
 
 static bool
@@ -99,11 +102,24 @@ part_is_layer (const Part *part)
   return kind_info (part->kind)->shape == SHAPE_AREA && part->kind != KIND_NONE;
 }
 
+/* The faces that an edit can go on from: the layers' own, else those that they would have gone on from. NULL: none. */
+static Faces *
+layers_latest_faces (HoleLayers *layers)
+{
+  g_mutex_lock (&layers->faces_lock);
+  Faces *latest = layers->faces != NULL ? layers->faces : layers->earlier;
+  latest = latest != NULL ? faces_ref (latest) : NULL;
+  g_mutex_unlock (&layers->faces_lock);
+  return latest;
+}
+
 static HoleLayers *
-layers_new (const Hole *hole)
+layers_new (const Hole *hole, const Hole *earlier)
 {
   HoleLayers *layers = g_new0 (HoleLayers, 1);
   g_atomic_ref_count_init (&layers->refs);
+  g_mutex_init (&layers->faces_lock);
+  layers->earlier = earlier != NULL ? layers_latest_faces (earlier->layers) : NULL;
   layers->n_areas = hole->n_areas;
   layers->areas = g_new (const Part *, hole->n_areas + 1);
   for (size_t i = 0; i < hole->n_areas; i++)
@@ -120,6 +136,10 @@ layers_unref (HoleLayers *layers)
     part_unref (layers->areas[i]);
   g_free (layers->areas);
   area_index_free (layers->index);
+  faces_unref (layers->faces);
+  faces_unref (layers->earlier);
+  g_clear_error (&layers->faces_error);
+  g_mutex_clear (&layers->faces_lock);
   g_free (layers);
 }
 
@@ -148,6 +168,21 @@ layers_index (HoleLayers *layers)
   return layers->index;
 }
 
+static const Faces *
+layers_faces (HoleLayers *layers, GError **error)
+{
+  g_mutex_lock (&layers->faces_lock);
+  if (layers->faces == NULL && layers->faces_error == NULL)
+    {
+      layers->faces = faces_new (layers->areas, layers->n_areas, layers->earlier, &layers->faces_error);
+      faces_unref (g_steal_pointer (&layers->earlier));
+    }
+  if (layers->faces_error != NULL && error != NULL)
+    *error = g_error_copy (layers->faces_error);
+  g_mutex_unlock (&layers->faces_lock);
+  return layers->faces;
+}
+
 /* ---- making ---- */
 
 /* Takes over the references in `parts` and the array itself; shares what an earlier state (or NULL) has of the same areas and heights. */
@@ -169,7 +204,7 @@ hole_make (const HoleInfo *info, const Part **parts, size_t n_parts, GBytes *sou
       hole->layers = earlier->layers;
     }
   else
-    hole->layers = layers_new (hole);
+    hole->layers = layers_new (hole, earlier);
   hole->relief = relief_for (hole, earlier ? earlier->relief : NULL);
   return hole;
 }
@@ -310,4 +345,23 @@ hole_area_at (const Hole *hole, Vec2 point)
 {
   int top = area_index_top (layers_index (hole->layers), point);
   return top < 0 ? -1 : (int)hole->area_parts[top];
+}
+
+size_t
+hole_n_areas (const Hole *hole)
+{
+  return hole->n_areas;
+}
+
+size_t
+hole_area_part (const Hole *hole, size_t k)
+{
+  g_assert (k < hole->n_areas);
+  return hole->area_parts[k];
+}
+
+const Faces *
+hole_faces (const Hole *hole, GError **error)
+{
+  return layers_faces (hole->layers, error);
 }
