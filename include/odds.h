@@ -20,6 +20,7 @@ typedef enum
 {
   ODDS_ERROR_AIM,  /* the aim is on the ball, or not finite */
   ODDS_ERROR_CLUB, /* no club, or a swing outside 0..1 */
+  ODDS_ERROR_NUMBERS, /* a pattern that is not finite */
   ODDS_ERROR_DAY   /* a day that golf is not played on, or a wind that cannot be turned onto the hole */
 } OddsError;
 
@@ -231,6 +232,62 @@ Pass carry_row_pass (const ShotResult *shot, const CarryRow *row, double *chance
 
 /* Chance that a standard normal is below z. */
 double normal_below (double z);
+
+/* ---- odds: how likely each outcome is ---- */
+
+/* The pattern as the mean and the two vectors that spread standard normals. */
+Normal pattern_normal (const Pattern *pattern);
+
+/*
+ * A part of a shot's balls: the good strikes, and the poor ones that a bag tells of (`mishit_pct`). A poor strike flies, on this day over this ground, as a swing of
+ * `mishit_carry_pct` of this one does (MISHIT_CARRY_SHARE where the bag does not say), and scatters MISHIT_SPREAD times as widely both ways as the good ones, without
+ * correlation.
+ */
+#define MOST_STRIKES 2
+#define MISHIT_SPREAD 2.0      /* common practice */
+#define MISHIT_CARRY_SHARE 0.7 /* common practice */
+typedef struct
+{
+  double share; /* 0..1 of the balls */
+  Pattern pattern;
+  FlightPoint landing; /* of the mean ball */
+} Strike;
+/* How many kinds of strikes the shot has, in `strikes`: 1 or 2. 0 with `error` where the poor ones cannot be flown. */
+size_t odds_strikes (const Hole *hole, const ShotResult *shot, Strike strikes[MOST_STRIKES], GError **error);
+
+typedef struct
+{
+  int part; /* index of the area in the hole; -1: the ground, where no area lies */
+  Kind kind;
+  double landing; /* chance 0..1 that the carry ends there */
+  double rest;    /* chance 0..1 that the ball is there after its run */
+} OddsRow;
+
+typedef struct
+{
+  OddsRow *rows; /* by rest, then by landing, largest first; areas that no ball reaches are left out, the ground never */
+  size_t n_rows;
+  /* By kind, the ground among those of its kind. These add up to 1, too. */
+  double landing[N_KINDS], rest[N_KINDS];
+} OddsTable;
+
+/*
+ * The odds of one shot, from any lie. Landing: the integral of the pattern over each face of the hole, without sampling, good to 1e-9 and adding up to 1 as well.
+ *
+ * Rest: what lands on a face is carried by its own run. Balls where they stay - sand, water, trees - stay; of a face of turf the share that runs on to each other area is found with
+ * balls on a grid over the pattern, as fast as the mean one and run as odds_shot runs it; the grid is made finer where neighbours end on different areas. Adds up to 1 to 1e-9,
+ * exact where nothing runs, otherwise within REST_ERROR of running every ball.
+ *
+ * Trees on the way are not in it: tree_table_new tells how many balls they stop. A ball that comes down among trees stays there.
+ *
+ * NULL with `error` for areas that cannot be told apart (hole_faces) and for numbers that are not finite. Free with odds_table_free.
+ */
+#define REST_ERROR 0.005
+/* Where a ball rests that comes down so on this day, however it got there. False with `error` for ground that has no slope and numbers that are not finite. */
+bool odds_rest_of (const Hole *hole, const Conditions *conditions, const FlightPoint *landing, Vec2 *rest, GError **error);
+OddsTable *odds_table_new (const Hole *hole, const ShotResult *shot, GError **error);
+void odds_table_free (OddsTable *table);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (OddsTable, odds_table_free)
 
 /* ---- trees in a ball's way ---- */
 

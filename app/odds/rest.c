@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * The landing chances carried through the run.
+ *
+ *      +---+---+-+-+---+     Balls come down at the corners of a grid over the pattern and run on. What becomes of a ball is where it lands and where it
+ *      |   |   +-+-+   |     rests. Of a square at whose corners the same becomes, it becomes of all; any other is quartered, down to where a corner
+ *      +---+-+-+-+-+---+     stands for a quarter of its square.
+ *
+ * The shares of what lands on a face that run on to each other one are taken from the squares; how much lands on the face is the exact integral. So nothing of the squares'
+ * error shows where balls stay, and whatever it is, nothing is lost.
+ */
+#include "rest-private.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The pattern as far as these deviations; what is beyond goes with the squares at the rim. */
+#define FARTHEST_SDS 3.6
+/* Squares across it at first; each is quartered so often at most. */
+#define N_SQUARES 24
+#define N_QUARTERINGS 3
+#define SMALLEST (1 << N_QUARTERINGS)
+#define N_PLACES (N_SQUARES * SMALLEST + 1)
+#define UNKNOWN -1
+/* The grid lies askew, by the golden ratio, so that no straight edge runs along a row of it: their errors would add up. */
+#define SKEW_RAD 0.5535743588970452
+
+/* Balls that land on one area and rest on another: areas by their order, the ground last. */
+typedef struct
+{
+  size_t lands, rests;
+  double share;
+} Fate;
+
+typedef struct
+{
+  const Ground *ground;
+  const Strike *strike;
+  Normal normal;
+  const size_t *area_of_part; /* by part index + 1; the first is the ground */
+  int32_t *known;             /* fate at each place of the grid, or UNKNOWN */
+  double below[N_PLACES];     /* chance below each place, along or across */
+  GArray *fates;
+  GError *error;
+} Carrier;
+
+static size_t
+area_at (const Carrier *carrier, Vec2 at)
+{
+  return carrier->area_of_part[hole_area_at (carrier->ground->hole, at) + 1];
+}
+
+static int32_t
+fate_number (Carrier *carrier, size_t lands, size_t rests)
+{
+  for (guint i = 0; i < carrier->fates->len; i++)
+    {
+      const Fate *fate = &g_array_index (carrier->fates, Fate, i);
+      if (fate->lands == lands && fate->rests == rests)
+        return (int32_t)i;
+    }
+  Fate fate = { lands, rests, 0 };
+  g_array_append_val (carrier->fates, fate);
+  return (int32_t)carrier->fates->len - 1;
+}
+
+/* Deviations from the mean of a place of the grid. */
+static double
+deviation (int place)
+{
+  return FARTHEST_SDS * (2.0 * place / (N_PLACES - 1) - 1);
+}
+
+static int32_t
+fate_at (Carrier *carrier, int i, int j)
+{
+  int32_t *known = &carrier->known[i * N_PLACES + j];
+  if (*known != UNKNOWN)
+    return *known;
+  FlightPoint landing = carrier->strike->landing;
+  Run run;
+  Vec2 from = vec2_add (vec2_scale (carrier->normal.a, deviation (i)), vec2_scale (carrier->normal.b, deviation (j)));
+  landing.at = vec2_add (carrier->normal.mean, from);
+  size_t lands = area_at (carrier, landing.at), rests = lands;
+  if (carrier->error == NULL && run_solve (&landing, ground_surface, carrier->ground, &run, &carrier->error))
+    rests = area_at (carrier, run.rest);
+  return *known = fate_number (carrier, lands, rests);
+}
+
+static double
+share_between (const Carrier *carrier, int low, int high)
+{
+  return carrier->below[high] - carrier->below[low];
+}
+
+/* The balls of the square of this size from (i, j) on. */
+static void
+add_square (Carrier *carrier, int i, int j, int size)
+{
+  const int32_t corners[4] = { fate_at (carrier, i, j), fate_at (carrier, i + size, j), fate_at (carrier, i, j + size),
+                               fate_at (carrier, i + size, j + size) };
+  bool is_same = corners[0] == corners[1] && corners[0] == corners[2] && corners[0] == corners[3];
+  if (!is_same && size > 1)
+    {
+      for (int k = 0; k < 4; k++)
+        add_square (carrier, i + (k & 1) * size / 2, j + (k >> 1) * size / 2, size / 2);
+      return;
+    }
+  double share = share_between (carrier, i, i + size) * share_between (carrier, j, j + size);
+  for (int k = 0; k < 4; k++)
+    g_array_index (carrier->fates, Fate, corners[k]).share += share / 4;
+}
+
+static void
+follow_balls (Carrier *carrier)
+{
+  carrier->known = g_new (int32_t, N_PLACES * N_PLACES);
+  memset (carrier->known, 0xff, sizeof *carrier->known * N_PLACES * N_PLACES);
+  for (int i = 0; i < N_PLACES; i++)
+    carrier->below[i] = i == 0 ? 0 : i + 1 == N_PLACES ? 1 : normal_below (deviation (i));
+  for (int i = 0; i + 1 < N_PLACES; i += SMALLEST)
+    for (int j = 0; j + 1 < N_PLACES && carrier->error == NULL; j += SMALLEST)
+      add_square (carrier, i, j, SMALLEST);
+  g_free (carrier->known);
+}
+
+/* What lands on each area, spread over where the balls went that landed there; of an area that none landed on everything stays. */
+static void
+spread (const Carrier *carrier, size_t n_areas, const double *landing, double *rest)
+{
+  const Fate *fates = (const Fate *)(const void *)carrier->fates->data;
+  g_autofree double *landed = g_new0 (double, n_areas + 1);
+  double share = carrier->strike->share;
+  for (guint i = 0; i < carrier->fates->len; i++)
+    landed[fates[i].lands] += fates[i].share;
+  for (size_t k = 0; k <= n_areas; k++)
+    if (!(landed[k] > 0))
+      rest[k] += share * landing[k];
+  for (guint i = 0; i < carrier->fates->len; i++)
+    if (fates[i].share > 0)
+      rest[fates[i].rests] += share * landing[fates[i].lands] * fates[i].share / landed[fates[i].lands];
+}
+
+/* The same distribution by vectors turned in it. */
+static Normal
+skewed (Normal normal)
+{
+  double c = cos (SKEW_RAD), s = sin (SKEW_RAD);
+  return (Normal){ .mean = normal.mean,
+                   .a = vec2_add (vec2_scale (normal.a, c), vec2_scale (normal.b, s)),
+                   .b = vec2_sub (vec2_scale (normal.b, c), vec2_scale (normal.a, s)) };
+}
+
+bool
+rest_add (const Ground *ground, const Strike *strike, const double *landing, double *rest, GError **error)
+{
+  const Hole *hole = ground->hole;
+  size_t n_areas = hole_n_areas (hole);
+  g_autofree size_t *area_of_part = g_new (size_t, hole_n_parts (hole) + 1);
+  g_autoptr (GArray) fates = g_array_new (FALSE, FALSE, sizeof (Fate));
+  g_autofree Carrier *carrier = g_new0 (Carrier, 1);
+  *carrier = (Carrier){ .ground = ground, .strike = strike, .area_of_part = area_of_part, .fates = fates };
+  carrier->normal = skewed (pattern_normal (&strike->pattern));
+  area_of_part[0] = n_areas;
+  for (size_t k = 0; k < n_areas; k++)
+    area_of_part[hole_area_part (hole, k) + 1] = k;
+  if (vec2_length (strike->landing.v_mps) > 0)
+    follow_balls (carrier);
+  if (carrier->error != NULL)
+    {
+      g_propagate_error (error, carrier->error);
+      return false;
+    }
+  spread (carrier, n_areas, landing, rest);
+  return true;
+}
+
+bool
+odds_rest_of (const Hole *hole, const Conditions *conditions, const FlightPoint *landing, Vec2 *rest, GError **error)
+{
+  Ground ground;
+  Run run;
+  ground_init (&ground, hole, conditions);
+  bool is_run = run_solve (landing, ground_surface, &ground, &run, error);
+  ground_clear (&ground);
+  if (is_run)
+    *rest = run.rest;
+  return is_run;
+}
