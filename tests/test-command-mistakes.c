@@ -14,6 +14,9 @@ START_TEST (wrong_usage_is_named_and_gives_2)
   } bad[] = {
     { "fly", "there is no command 'fly'" },
     { "carries", "one hole file" },
+    { "odds", "one hole file" },
+    { "odds %s/hole.svg %s/bag.csv", "one hole file" },
+    { "odds %s/hole.svg --page a5", "does not know the option '--page'" },
     { "carries %s/hole.svg %s/hole.svg", "one hole file" },
     { "card %s/hole.svg --wind 5mph@90", "does not know the option '--wind'" },
     { "carries %s/hole.svg --wind 5@90", "--wind '5@90' is not a wind" },

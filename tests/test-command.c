@@ -62,9 +62,9 @@ END_TEST
 
 START_TEST (only_first_words_of_the_table_are_commands)
 {
-  ck_assert (command_is ("carries") && command_is ("check") && command_is ("card") && command_is ("bag")
+  ck_assert (command_is ("carries") && command_is ("odds") && command_is ("check") && command_is ("card") && command_is ("bag")
              && command_is ("--help") && command_is ("--version"));
-  ck_assert (!command_is ("hole.svg") && !command_is ("odds") && !command_is ("--units") && !command_is (""));
+  ck_assert (!command_is ("hole.svg") && !command_is ("plans") && !command_is ("--units") && !command_is (""));
 }
 END_TEST
 
@@ -118,6 +118,40 @@ START_TEST (json_holds_every_table_by_its_name)
   ck_assert_msg (g_str_has_prefix (said.out, begin), "%s", said.out);
   ck_assert_msg (g_str_has_suffix (said.out, end), "%s", said.out);
   ck_assert_ptr_nonnull (strstr (said.out, "{\"area\": \"table, \\\"top\\\"\", \"kind\": \"green\","));
+}
+END_TEST
+
+START_TEST (odds_are_rows_of_areas_largest_first_with_the_ground)
+{
+  g_auto (Said) said = run ("odds %s/hole.svg --club seven --swing 0.875 --format csv");
+  ck_assert_int_eq (said.status, 0);
+  ck_assert_str_eq (said.err, "");
+  ck_assert (g_str_has_prefix (said.out, "area,kind,landing,rest\r\nsand,bunker,"));
+  ck_assert_ptr_nonnull (strstr (said.out, "\r\nground,rough,"));
+  /* 105 m with a spread of 8.75 m along and 3.5 m across, into sand of 10 by 20 m about it: the product of two published chances' formulas. */
+  double along = erf (5 / 8.75 * sqrt (0.5)), across = erf (10 / 3.5 * sqrt (0.5));
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 2), along * across, 1e-9);
+  double landing = 0, rest = 0;
+  g_auto (GStrv) lines = g_strsplit (said.out, "\r\n", -1);
+  for (int row = 1; row + 1 < (int)g_strv_length (lines); row++)
+    {
+      landing += csv_number (said.out, row, 2);
+      rest += csv_number (said.out, row, 3);
+    }
+  ck_assert_double_eq_tol (landing, 1, 1e-9);
+  ck_assert_double_eq_tol (rest, 1, 1e-9);
+}
+END_TEST
+
+START_TEST (odds_json_holds_the_shot_and_the_areas)
+{
+  g_auto (Said) said = run ("odds %s/hole.svg --club seven --swing 0.875 --units metres --format json"),
+                shot = run ("odds %s/hole.svg --club seven --swing 0.875 --units metres --format csv --rows shot"),
+                carries = run ("carries %s/hole.svg --club seven --swing 0.875 --units metres --format csv --rows shot");
+  ck_assert_int_eq (said.status, 0);
+  ck_assert (g_str_has_prefix (said.out, "{\n  \"shot\": [\n    {\"distance_m\": 200, "));
+  ck_assert_ptr_nonnull (strstr (said.out, "\n  \"areas\": [\n    {\"area\": \"sand\", \"kind\": \"bunker\", \"landing\": 0."));
+  ck_assert_str_eq (shot.out, carries.out);
 }
 END_TEST
 
@@ -430,7 +464,8 @@ suite_make (void)
     { "known",
       { version_and_help_need_nothing_else, only_first_words_of_the_table_are_commands,
         csv_gives_the_areas_with_a_unit_in_every_column_name, yards_are_metres_by_0_9144, rows_picks_another_table,
-        json_holds_every_table_by_its_name, the_table_is_made_to_be_read } },
+        json_holds_every_table_by_its_name, the_table_is_made_to_be_read, odds_are_rows_of_areas_largest_first_with_the_ground,
+        odds_json_holds_the_shot_and_the_areas } },
     { "shot",
       { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,
         without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,

@@ -4,12 +4,6 @@
  */
 #include "command-private.h"
 
-static const Column shot_columns[] = {
-  { "distance", COLUMN_LENGTH },   { "plays", COLUMN_LENGTH },     { "landing_x", COLUMN_PLACE },
-  { "landing_y", COLUMN_PLACE },   { "rest_x", COLUMN_PLACE },     { "rest_y", COLUMN_PLACE },
-  { "left_front", COLUMN_LENGTH }, { "left_hole", COLUMN_LENGTH }, { "left_back", COLUMN_LENGTH },
-};
-
 static const Column area_columns[] = {
   { "area", COLUMN_TEXT },
   { "kind", COLUMN_TEXT },
@@ -36,22 +30,6 @@ static const Column club_columns[] = {
   { "club", COLUMN_TEXT },  { "standard", COLUMN_LENGTH }, { "carry", COLUMN_LENGTH },      { "change", COLUMN_LENGTH },
   { "run", COLUMN_LENGTH }, { "side", COLUMN_LENGTH },     { "run_change", COLUMN_LENGTH }, { "side_change", COLUMN_LENGTH },
 };
-
-static Table *
-make_shot_table (const ShotResult *shot, const char *title)
-{
-  Table *table = table_new ("shot", title, shot_columns, G_N_ELEMENTS (shot_columns));
-  table_add_number (table, shot->aim_m);
-  table_add_number (table, shot->plays_m);
-  table_add_number (table, shot->landing.x);
-  table_add_number (table, shot->landing.y);
-  table_add_number (table, shot->rest.x);
-  table_add_number (table, shot->rest.y);
-  table_add_number (table, shot->has_green ? shot->left.front_m : NAN);
-  table_add_number (table, shot->left_m);
-  table_add_number (table, shot->has_green ? shot->left.back_m : NAN);
-  return table;
-}
 
 static Table *
 make_area_table (const Hole *hole, const CarryTable *carries, LengthUnit units)
@@ -132,65 +110,34 @@ make_club_table (const Hole *hole, const ShotResult *shot, const Bag *bag)
   return table;
 }
 
-/* The day that the options and the plan describe, as it is on the hole. */
-static bool
-read_conditions (const Options *options, const char *path, const Hole *hole, Conditions *conditions, GError **error)
-{
-  Day day;
-  GError *refused = NULL;
-  bool is_read = input_day (options, hole, &day, error);
-  bool is_possible = is_read && conditions_of_day (hole, &day, conditions, &refused);
-  day_clear (&day);
-  if (refused != NULL)
-    {
-      g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s:1: %s", path, refused->message);
-      g_error_free (refused);
-    }
-  return is_possible;
-}
-
 static bool
 write_carries (const Options *options, FILE *out, FILE *err, GError **error)
 {
-  const char *path = options->files[0];
-  g_autoptr (Hole) hole = input_hole (path, err, error);
-  if (hole == NULL)
+  AskedShot asked;
+  if (!asked_shot_fly (&asked, options, err, error))
     return false;
-  g_autoptr (Bag) bag = input_bag (options, path, true, err, error);
-  if (bag == NULL)
-    return false;
-  Conditions conditions;
-  if (!read_conditions (options, path, hole, &conditions, error))
-    return false;
-  ShotInput input;
-  ShotResult shot;
-  g_autofree char *title = NULL;
-  if (!input_shot (options, path, hole, bag, &conditions, &input, &title, error))
-    return false;
-  if (!odds_shot (hole, options->hole, &input, &shot, error))
-    {
-      g_prefix_error (error, "%s:1: ", path);
-      return false;
-    }
-  if (hole_green (hole, options->hole) < 0)
+  const ShotResult *shot = &asked.result;
+  if (hole_green (asked.hole, options->hole) < 0)
     {
       g_autofree char *message = g_strdup_printf (
-          "%s:1: the hole has no green, so nothing is said of it; draw an area with hw:kind=\"green\"", path);
+          "%s:1: the hole has no green, so nothing is said of it; draw an area with hw:kind=\"green\"", options->files[0]);
       message_print (err, message);
     }
-  g_autoptr (CarryTable) carries = carry_table_new (hole, &shot);
-  g_autoptr (Table) shot_table = make_shot_table (&shot, title);
-  g_autoptr (Table) area_table = make_area_table (hole, carries, options->units);
-  g_autoptr (Table) green_table = make_green_table (hole, options->hole, shot.ball);
-  g_autoptr (Table) sight_table = make_sight_table (hole, options->hole, &shot, options->units);
-  g_autoptr (Table) club_table = make_club_table (hole, &shot, bag);
+  g_autoptr (CarryTable) carries = carry_table_new (asked.hole, shot);
+  g_autoptr (Table) shot_table = asked_shot_table (&asked);
+  g_autoptr (Table) area_table = make_area_table (asked.hole, carries, options->units);
+  g_autoptr (Table) green_table = make_green_table (asked.hole, options->hole, shot->ball);
+  g_autoptr (Table) sight_table = make_sight_table (asked.hole, options->hole, shot, options->units);
+  g_autoptr (Table) club_table = make_club_table (asked.hole, shot, asked.bag);
   Table *tables[] = { shot_table, area_table, sight_table, green_table, green_table };
   size_t n_tables = G_N_ELEMENTS (tables) - 1;
   /* People find what the clubs do on the standard day in the bag. */
   Conditions standard = conditions_standard ();
-  if (options->format != FORMAT_TABLE || options->rows != NULL || !conditions_equal (&conditions, &standard))
+  if (options->format != FORMAT_TABLE || options->rows != NULL || !conditions_equal (&asked.conditions, &standard))
     tables[n_tables++ - 1] = club_table;
-  return tables_write (tables, n_tables, 1, options, out, error);
+  bool is_written = tables_write (tables, n_tables, 1, options, out, error);
+  asked_shot_clear (&asked);
+  return is_written;
 }
 
 int

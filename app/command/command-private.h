@@ -42,7 +42,8 @@ enum
   FOR_CHECK = 1 << 0,
   FOR_CARRIES = 1 << 1,
   FOR_CARD = 1 << 2,
-  FOR_BAG = 1 << 3
+  FOR_BAG = 1 << 3,
+  FOR_ODDS = 1 << 4
 };
 
 typedef enum
@@ -96,6 +97,22 @@ bool input_shot (const Options *options, const char *path, const Hole *hole, con
  */
 bool input_day (const Options *options, const Hole *hole, Day *day, GError **error);
 
+/* ---- the shot asked about ---- */
+
+typedef struct
+{
+  Hole *hole;
+  Bag *bag;
+  Conditions conditions;
+  ShotInput input;
+  char *title; /* says it in words */
+  ShotResult result;
+} AskedShot;
+
+/* Reads hole, bag and day, and flies the shot. The caller clears `*asked`, which is not to be moved. False with `error`, nothing to clear. */
+bool asked_shot_fly (AskedShot *asked, const Options *options, FILE *err, GError **error);
+void asked_shot_clear (AskedShot *asked);
+
 /* ---- tables ---- */
 
 typedef enum
@@ -121,6 +138,8 @@ typedef struct _Table Table;
 Table *table_new (const char *name, const char *title, const Column *columns, size_t n_columns);
 void table_free (Table *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Table, table_free)
+/* The shot in one row. */
+Table *asked_shot_table (const AskedShot *asked);
 const char *table_name (const Table *table);
 /* The next cell of the row in hand; a row is full when it has a cell for every column. NULL and NAN are empty cells. */
 void table_add_text (Table *table, const char *text);
@@ -136,6 +155,7 @@ bool tables_write (Table *const *tables, size_t n_tables, size_t first, const Op
 /* ---- the commands ---- */
 
 int command_check (int argc, char **argv, FILE *out, FILE *err);
+int command_odds (int argc, char **argv, FILE *out, FILE *err);
 int command_carries (int argc, char **argv, FILE *out, FILE *err);
 int command_bag (int argc, char **argv, FILE *out, FILE *err);
 int command_card (int argc, char **argv, FILE *out, FILE *err);
