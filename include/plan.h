@@ -106,6 +106,7 @@ typedef enum
 {
   PLAN_ERROR_BALL,     /* the ball is not at a place on the hole */
   PLAN_ERROR_TARGET,   /* nothing to play to, or the ball lies in the hole */
+  PLAN_ERROR_REACH,    /* no club gets that far */
   PLAN_ERROR_CLUB,     /* no club of the bag can be played */
   PLAN_ERROR_CANCELLED /* the caller wanted no answer any more */
 } PlanError;
@@ -206,5 +207,67 @@ void aim_map_free (AimMap *map);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (AimMap, aim_map_free)
 /* Strokes at an aim, between the map's; beyond a full swing that of the full swing. NAN off the map. */
 double aim_map_strokes (const AimMap *map, Vec2 aim);
+
+/* ---- clubs beside one another ---- */
+
+/* A club at its own best aim. */
+typedef struct
+{
+  const Club *club; /* borrowed from the bag */
+  AimStrokes best;
+  double
+      over_best; /* strokes more than the first club's: 0 for it; a part swing may be cheaper by up to AIM_PART_SWING_STROKES and still stand behind */
+  ShotStrokes outcome; /* of that aim: what it leaves, what can go wrong */
+} ClubChoice;
+
+/*
+ * Every club of the bag that can be played from the ball, the one to choose first; clubs for the tee only on a tee. Playing again is priced alike for all: with
+ * the best of all their aims. New array of `*n_choices`, free with g_free; NULL with `error` when no club can be played, and when cancelled.
+ */
+ClubChoice *plan_clubs (const PlanInput *input, const Bag *bag, size_t *n_choices, GError **error);
+
+/* ---- the approach: the number to play, and where to miss ---- */
+
+typedef enum
+{
+  MISS_SHORT,
+  MISS_LONG,
+  MISS_LEFT,
+  MISS_RIGHT,
+  N_MISSES
+} Miss;
+
+/* "short", "long", "left", "right". */
+const char *miss_token (Miss miss);
+
+typedef struct
+{
+  /* The number: where the balls are best to land, if there were a club for just that distance. */
+  AimStrokes
+      best; /* its aim is where they land were it not for wind and curve; the swing is of `club`, and may be more than full */
+  double plays_m; /* still-air level carry that lands there on this day */
+  double past_m;  /* balls then rest so far beyond the hole on average, negative: short of it */
+  double right_m; /* and so far right of it, negative: left */
+  double
+      at_hole_strokes; /* of the shot whose balls rest at the hole on average: what playing at it costs more is at_hole_strokes - best.strokes */
+  /* The club that fits, and those that bracket it, each at its own best aim; NULL where there is none. */
+  const Club *club, *longer, *shorter;
+  double club_strokes, longer_strokes, shorter_strokes;
+  /* Of the shot at the hole: its worse half, parted by the side on which it misses most in its own deviations; mean strokes to hole out from there. */
+  double misses[N_MISSES];
+  Miss safest, dearest;
+} Approach;
+
+/* The aims of an approach are looked for as far as this share beyond a full swing of the nearest club: the next club's carry (common practice). */
+#define APPROACH_MOST_SWING 1.15
+
+/*
+ * False with PLAN_ERROR_REACH when no club of the bag gets to the hole, and as plan_clubs. Accuracy as the map of aims; the balls of `club` swung harder or
+ * softer are taken to scatter in proportion.
+ */
+bool plan_approach (const PlanInput *input, const Bag *bag, Approach *approach, GError **error);
+
+/* Sentences for the golfer, `translate` as for sight_words: "Plays 147, finish 4 past the hole. Long is the side to miss: short costs 0.6 strokes more." Free with g_free. */
+char *approach_words (const Approach *approach, LengthUnit unit, Translate translate);
 
 #endif

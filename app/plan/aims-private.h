@@ -28,5 +28,11 @@ void aims_clear (Aims *aims);
 AimStrokes aims_look (const Aims *aims, double direction_rad, double swing);
 /* What playing again costs when it is played with the best of all these aims: where these lose themselves a share P of their balls, (A + 1) / (1 - P). */
 double aims_again_strokes (const AimValues *const *values, size_t n_values, double from_strokes);
+/*
+ * Weighs clubs `first` .. `end` - 1 of the bag at one price for playing again, without those that cannot be played from there; returns how many are in `aims`, in
+ * the bag's order. 0 with `error` when there are none, and when cancelled.
+ */
+size_t aims_of_bag (const Place *place, const Bag *bag, size_t first, size_t end, Aims *aims, GError **error);
+void aims_clear_all (Aims *aims, size_t n);
 
 #endif

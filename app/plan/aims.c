@@ -11,7 +11,7 @@
 #define LEAST_STEPS 9
 #define MOST_STEPS 121
 /* Where the hole is nearer than a wedge's least swing, the map begins this share nearer still. Longer clubs are not swung less (common practice). */
-#define NEARER_SHARE 0.75
+#define NEARER_SHARE 0.5
 #define WEDGE_M 110.0
 #define NEAREST_SWING 0.1
 /* The best aim is looked for between the map's nodes at this many places a step. */

@@ -150,4 +150,10 @@ Value aim_mean (const Field *field, const Response *response, Vec2 ball, double 
 void shot_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
                       ShotStrokes *result);
 
+/* Where a pattern's balls rest on average, good strikes only. */
+Vec2 mean_rest_of (const Place *place, const Response *response, const Pattern *pattern);
+/* Mean strokes from where a pattern's worse half rests, by the side missed on. */
+void miss_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
+                      double strokes[N_MISSES]);
+
 #endif

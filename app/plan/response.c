@@ -6,9 +6,6 @@
 
 #include <math.h>
 
-/* Poor strikes of a club whose share of carry is not given, and how much wider they scatter (common practice). */
-#define POOR_CARRY_SHARE 0.7
-#define POOR_SPREAD 2.0
 /* How far off an aim is put; only its direction counts. */
 #define AIM_M 100.0
 
@@ -191,11 +188,11 @@ poor_pattern (const Club *club, const Pattern *good, Vec2 ball, Pattern *poor)
 {
   if (!(club->mishit_chance > 0))
     return false;
-  double share = isfinite (club->mishit_carry_share) ? club->mishit_carry_share : POOR_CARRY_SHARE;
+  double share = isfinite (club->mishit_carry_share) ? club->mishit_carry_share : MISHIT_CARRY_SHARE;
   *poor = *good;
   poor->mean = vec2_lerp (ball, good->mean, share);
-  poor->long_sd_m *= POOR_SPREAD;
-  poor->side_sd_m *= POOR_SPREAD;
+  poor->long_sd_m *= MISHIT_SPREAD;
+  poor->side_sd_m *= MISHIT_SPREAD;
   poor->correlation = 0;
   return true;
 }

@@ -28,6 +28,7 @@ typedef struct
   KeptDrops *kept;
   Ending endings[N_LIES];
   double left_m, in_play; /* sum of distances to the hole; share of balls that count in it */
+  Vec2 rest;              /* sum of the places */
 } Tally;
 
 static void
@@ -37,6 +38,7 @@ end_at (Tally *tally, double share, Vec2 at, Lie lie)
   double hole_m = length_of (vec2_sub (at, place->target));
   Ending *ending = &tally->endings[lie];
   ending->chance += share;
+  tally->rest = vec2_add (tally->rest, vec2_scale (at, share));
   ending->fairway += share * strokes_to_hole (place->input.table, LIE_FAIRWAY, hole_m);
   ending->value = value_add (ending->value, share, value_at_rest (place, tally->kept, at, lie));
   if (lie != LIE_PENALTY && lie != LIE_OUT_OF_BOUNDS)
@@ -86,22 +88,34 @@ fall (Tally *tally, double share, Vec2 landing)
     follow (tally, share * left, landing);
 }
 
+/* Where in the sequence of places. */
+typedef struct
+{
+  double u, v;
+} Spread;
+
+/* The next place of a pattern; `*a` and `*b` are its deviations along and right. */
+static Vec2
+next_place (Spread *spread, const Pattern *pattern, double *a, double *b)
+{
+  double r = pattern->correlation, rest = sqrt (fmax (0, 1 - r * r));
+  double radius = sqrt (-2 * log1p (-spread->u)), angle = 2 * PI * spread->v;
+  *a = radius * cos (angle);
+  *b = r * *a + rest * radius * sin (angle);
+  spread->u = fmod (spread->u + R2_FIRST, 1);
+  spread->v = fmod (spread->v + R2_SECOND, 1);
+  Vec2 side = vec2_scale (vec2_left (pattern->along), -1);
+  Vec2 by = vec2_add (vec2_scale (pattern->along, *a * pattern->long_sd_m), vec2_scale (side, *b * pattern->side_sd_m));
+  return vec2_add (pattern->mean, by);
+}
+
 static void
 fall_as (Tally *tally, double share, const Pattern *pattern)
 {
-  Vec2 side = vec2_scale (vec2_left (pattern->along), -1);
-  double r = pattern->correlation, rest = sqrt (fmax (0, 1 - r * r));
-  double u = 0.5, v = 0.5;
+  Spread spread = { .u = 0.5, .v = 0.5 };
+  double along, right;
   for (int i = 0; i < N_PLACES; i++)
-    {
-      double radius = sqrt (-2 * log1p (-u)), angle = 2 * PI * v;
-      double a = radius * cos (angle), b = radius * sin (angle);
-      Vec2 by = vec2_add (vec2_scale (pattern->along, a * pattern->long_sd_m),
-                          vec2_scale (side, (r * a + rest * b) * pattern->side_sd_m));
-      fall (tally, share / N_PLACES, vec2_add (pattern->mean, by));
-      u = fmod (u + R2_FIRST, 1);
-      v = fmod (v + R2_SECOND, 1);
-    }
+    fall (tally, share / N_PLACES, next_place (&spread, pattern, &along, &right));
 }
 
 static void
@@ -152,6 +166,65 @@ shot_strokes_of (const Place *place, const Response *response, const Pattern *pa
   if (has_poor)
     fall_as (&tally, chance, &poor);
   sum_up (&tally, again_strokes, result);
+}
+
+Vec2
+mean_rest_of (const Place *place, const Response *response, const Pattern *pattern)
+{
+  g_autofree KeptDrops *kept = g_new (KeptDrops, 1);
+  kept_drops_init (kept);
+  Tally tally = { .place = place, .response = response, .kept = kept };
+  fall_as (&tally, 1, pattern);
+  return tally.rest;
+}
+
+/* ---- misses ---- */
+
+/* A ball counts as a miss in the worse half: beyond this many deviations, squared (the median of a Rayleigh distribution). */
+#define HALF_SDS2 1.3862943611198906
+
+/* The side of a ball by its deviations along the shot and right of it; false for one of the better half. */
+static bool
+is_miss (double along, double right, Miss *miss)
+{
+  if (along * along + right * right < HALF_SDS2)
+    return false;
+  if (fabs (along) >= fabs (right))
+    *miss = along > 0 ? MISS_LONG : MISS_SHORT;
+  else
+    *miss = right > 0 ? MISS_RIGHT : MISS_LEFT;
+  return true;
+}
+
+void
+miss_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
+                 double strokes[N_MISSES])
+{
+  g_autofree KeptDrops *kept = g_new (KeptDrops, 1);
+  kept_drops_init (kept);
+  Tally tallies[N_MISSES];
+  for (int miss = 0; miss < N_MISSES; miss++)
+    tallies[miss] = (Tally){ .place = place, .response = response, .kept = kept };
+  Spread spread = { .u = 0.5, .v = 0.5 };
+  for (int i = 0; i < N_PLACES; i++)
+    {
+      double along, right;
+      Miss miss;
+      Vec2 landing = next_place (&spread, pattern, &along, &right);
+      if (is_miss (along, right, &miss))
+        fall (&tallies[miss], 1, landing);
+    }
+  for (int miss = 0; miss < N_MISSES; miss++)
+    {
+      Value all = { 0, 0 };
+      double n = 0;
+      for (int lie = 0; lie < N_LIES; lie++)
+        {
+          all = value_add (all, 1, tallies[miss].endings[lie].value);
+          n += tallies[miss].endings[lie].chance;
+        }
+      strokes[miss] = fmin (PLAN_MOST_STROKES, (all.strokes + all.again * again_strokes) / n);
+    }
 }
 
 bool
