@@ -54,6 +54,13 @@ bool level_from_token (const char *token, Level *level);
  */
 void accuracy_spread (Level level, double carry_m, double *side_sd_m, double *long_sd_m);
 
+/* How well the figures of a club fitted to recorded shots are known: their standard errors, NAN where there is none. */
+typedef struct
+{
+  size_t n_shots; /* that they were fitted to; 0: they were not, and nothing else of this is looked at */
+  double carry_m, carry_sd_m, side_sd_m, correlation, side_bias_m, mishit_chance, mishit_carry_share;
+} ClubErrors;
+
 typedef struct
 {
   char *name;
@@ -67,12 +74,17 @@ typedef struct
   bool tee_only;
   double mishit_chance;      /* 0..1, share of poor strikes */
   double mishit_carry_share; /* their mean carry as a share of the full one; NAN if not given */
-  bool spread_from_level;    /* a spread was filled in from the accuracy table */
+  bool carry_sd_from_level, side_sd_from_level; /* that spread was filled in from the accuracy table */
+  bool spread_from_level;    /* one of the two, or both */
+  ClubErrors errors;
   Launch launch;             /* of a full swing with its usual curve; of a club read from a bag */
 } Club;
 
 /* A club without a name of which nothing is known: numbers that can be missing are NAN, the others 0. */
 void club_init (Club *club);
+
+/* Two of three shots carry between these. */
+void club_two_of_three (const Club *club, double *low_m, double *high_m);
 
 typedef struct _Bag Bag;
 
@@ -158,6 +170,15 @@ typedef enum
   BAG_COLUMN_SURFACES,
   BAG_COLUMN_MISHIT,
   BAG_COLUMN_MISHIT_CARRY,
+  /* Of a club fitted to recorded shots; what cannot be read of them is passed over. */
+  BAG_COLUMN_SHOTS,
+  BAG_COLUMN_CARRY_SE,
+  BAG_COLUMN_CARRY_SD_SE,
+  BAG_COLUMN_SIDE_SD_SE,
+  BAG_COLUMN_CORRELATION_SE,
+  BAG_COLUMN_SIDE_BIAS_SE,
+  BAG_COLUMN_MISHIT_SE,
+  BAG_COLUMN_MISHIT_CARRY_SE,
   N_BAG_COLUMNS
 } BagColumn;
 
@@ -174,7 +195,8 @@ GBytes *bag_write_bytes (const Bag *bag);
 Bag *bag_new (const char *name, LengthUnit unit, Level level);
 /*
  * Club `i` by value: only what differs from the present club is written, numbers to 9 decimals. A range moves along with its carry. NAN
- * empties a cell, so that a spread comes from the level again. `spread_from_level` is not looked at.
+ * empties a cell, so that a spread comes from the level again. What is filled `from_level` is not looked at. A figure that changes loses its standard
+ * error, unless that changes too.
  */
 Bag *bag_with_club (const Bag *bag, size_t i, const Club *club, GError **error);
 /* One club more, written behind the shortest of those that carry as far. */
@@ -187,8 +209,32 @@ Bag *bag_without_club (const Bag *bag, size_t i);
 LengthUnit bag_column_unit (const Bag *bag, BagColumn column);
 /* What stands in a cell, lengths in `unit`: the very text where the file has that unit; "" for nothing. Free with g_free. */
 char *bag_cell (const Bag *bag, size_t i, BagColumn column, LengthUnit unit);
-/* A cell as a golfer types it: "185-195" or "170 m" for a carry, lengths in `unit` where they name none; "" for nothing. */
+/*
+ * A cell as a golfer types it: "185-195", "170 m" or "140+12 yd" for a carry, lengths in `unit` where they name none; "" for nothing. A range typed for the carry
+ * takes the place of a spread in a column of its own. A figure typed loses its standard error.
+ */
 Bag *bag_with_cell (const Bag *bag, size_t i, BagColumn column, const char *typed, LengthUnit unit, GError **error);
+
+/* ---- making a bag ---- */
+
+/*
+ * A usual bag of a golfer of this level, carries whole in `unit`: the drive as that of the model golfers of the Course Rating System, less 20 yd of roll (Course
+ * Rating System Manual: 250, 210, 200 and 150 yd); what the other clubs carry beside it, and the lofts, are common practice.
+ */
+Bag *bag_new_usual (const char *name, LengthUnit unit, Level level);
+/* A name that no club of the bag has: `wanted`, else "wanted 2", "wanted 3"... Free with g_free. */
+char *bag_free_name (const Bag *bag, const char *wanted);
+/* Where one club more is of most use: in the middle of the widest gap, whole in `unit`. */
+double bag_propose_carry_m (const Bag *bag, LengthUnit unit);
+/* Club `i` once more under a name of its own, with all that its row holds, behind it. */
+Bag *bag_duplicating_club (const Bag *bag, size_t i, GError **error);
+/*
+ * Is this a bag file by its header: columns for a club and its carry, and none for the side of a shot, which recorded shots have? Says nothing of
+ * the lines below it.
+ */
+bool bag_is_bag_file (const char *path);
+/* The bag files of a folder by name, as absolute paths: a GPtrArray of char *; none where it cannot be read. */
+GPtrArray *bag_list_folder (const char *folder);
 
 /* ---- what a lie does to a shot ---- */
 
@@ -270,6 +316,16 @@ typedef struct
   Figure mishit_chance, mishit_carry_share;                        /* NAN without poor strikes */
 } ClubFit;
 
+/* What a number of shots is too few for. */
+typedef enum
+{
+  FIT_TELLS_ALL,
+  FIT_TELLS_NO_MISHITS, /* fewer than FIT_LEAST_MIXED: poor strikes are not told apart */
+  FIT_TELLS_NO_SPREAD   /* fewer than FIT_LEAST_SHOTS */
+} FitWorth;
+
+FitWorth club_fit_worth (const ClubFit *fit);
+
 /*
  * What the shots of one club tell. One bivariate normal, or that for the good strikes and a second for the poor: shorter, at least as wide both
  * ways, without correlation, found by expectation and maximisation (Dempster, Laird and Rubin 1977, J. R. Statist. Soc. B 39:1-38) and kept where
@@ -283,8 +339,8 @@ void club_fit (const ClubShots *shots, ClubFit *fit);
 ClubFit *bag_fit (const ShotLog *log);
 /*
  * The bag with the fitted figures written over those of the clubs of the same name, the others added behind them. A figure that cannot be
- * told is not written: what the bag has of it stays, else it comes from the level. NULL with `error` where the
- * reader refuses a figure.
+ * told is not written: what the bag has of it stays, else it comes from the level. The standard errors and the number of shots are written beside them.
+ * NULL with `error` where the reader refuses a figure.
  */
 Bag *bag_with_fit (const Bag *bag, const ClubFit *fits, size_t n_fits, GError **error);
 

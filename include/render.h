@@ -181,6 +181,23 @@ void render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, cons
 /* Index of the club whose bar or name is at this place, or -1. */
 int render_clubs_pick (const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, double height_px, Vec2 at_px);
 
+/* ---- a bag to be edited: a row a club, all on one distance axis ---- */
+
+/* Heights of a row in design units of 1/96 inch: with the bar, and what a gap that is named takes below it. */
+#define RENDER_BAG_BAR 30.0
+#define RENDER_BAG_GAP 17.0
+
+/* An axis on which every club of the bag has room with its spread, from a round distance at or below the shortest. */
+RenderAxis render_bag_axis (const Bag *bag, double width_px, double unit_px, LengthUnit units);
+/* Height of the row of club `i` in design units. */
+double render_bag_row_height (const Bag *bag, size_t i);
+/*
+ * The row of club `i`: a bar over the carries of two of three shots, only its outline where that spread comes from the level; the carry as a line across it; under it,
+ * for a club fitted to recorded shots, the standard error of the carry to both sides. A gap to the next club that is wide or narrow stands below, from carry to
+ * carry. `range` beside the bar and `gap` beside the gap are words, NULL for none.
+ */
+void render_bag_row (cairo_t *cr, const RenderAxis *axis, const Bag *bag, size_t i, const char *range, const char *gap, PaintInk ink);
+
 /* ---- the card ---- */
 
 typedef enum

@@ -420,10 +420,17 @@ START_TEST (fitted_figures_come_into_a_bag_and_keep_what_else_it_has)
   ck_assert_msg (fitted != NULL, "%s", error != NULL ? error->message : "");
   g_autoptr (GBytes) written = bag_write_bytes (fitted);
   g_autofree char *said = g_strndup (g_bytes_get_data (written, NULL), g_bytes_get_size (written));
-  ck_assert_str_eq (said, "mine,club,carry_yd,side_sd_yd,carry_sd_yd,correlation,side_bias_yd\n"
-                          "x,7 Iron,150,4.74341649,3.16227766,0.8,2\n"
-                          "y,wedge,85,,4,,1\n"
-                          ",4 iron,170\n");
+  ck_assert_str_eq (said, "mine,club,carry_yd,side_sd_yd,carry_sd_yd,shots,correlation,side_bias_yd,"
+                          "carry_se_yd,carry_sd_se_yd,side_sd_se_yd,correlation_se,side_bias_se_yd\n"
+                          "x,7 Iron,150,4.74341649,3.16227766,5,0.8,2,1.414213562,1.118033989,1.677050983,0.18,2.121320344\n"
+                          "y,wedge,85,,4,2,,1,5,,,,0\n"
+                          ",4 iron,170,,,1\n");
+  const ClubErrors *errors = &bag_find (fitted, "7 iron")->errors;
+  ck_assert_uint_eq (errors->n_shots, 5);
+  ck_assert_double_eq_tol (errors->carry_m, fits[1].carry_m.se, 1e-9);
+  ck_assert_double_eq_tol (errors->side_sd_m, fits[1].side_sd_m.se, 1e-9);
+  ck_assert_int_eq (club_fit_worth (&fits[0]), FIT_TELLS_NO_SPREAD);
+  ck_assert_int_eq (club_fit_worth (&fits[1]), FIT_TELLS_NO_MISHITS);
   ck_assert (bag_find (fitted, "4 iron")->spread_from_level);
 }
 END_TEST

@@ -178,6 +178,7 @@ add_keys (GtkApplication *application)
     { "win.hole-properties", { "<Alt>Return" } },
     { "win.new-course", { "<Control><Alt>n" } },
     { "win.course", { "F8" } },
+    { "win.bag", { "F7" } },
     { "win.open", { "<Control>o" } },
     { "win.open-course", { "<Control><Shift>o" } },
     { "win.save", { "<Control>s" } },

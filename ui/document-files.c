@@ -6,64 +6,8 @@
 
 #include <glib/gi18n.h>
 
-/* Names that make a folder a course and a bag part of it. */
+/* The name that makes a folder a course. */
 #define COURSE_FILE "course.xml"
-#define BAG_FILE "bag.csv"
-
-/* ---- the bag ---- */
-
-/* The bag file for the hole in hand: the preferred one, else the one beside the hole, else the example's. NULL if there is none. */
-static char *
-document_find_bag (HwDocument *self)
-{
-  const char *preferred = hw_settings_get_bag (self->settings);
-  if (preferred != NULL && g_strcmp0 (preferred, self->bag_failed) != 0)
-    return g_strdup (preferred);
-  HwSheet *sheet = hw_document_sheet (self);
-  if (sheet != NULL && sheet->path != NULL)
-    {
-      g_autofree char *folder = g_path_get_dirname (sheet->path);
-      g_autofree char *beside = g_build_filename (folder, BAG_FILE, NULL);
-      if (g_file_test (beside, G_FILE_TEST_IS_REGULAR) && g_strcmp0 (beside, self->bag_failed) != 0)
-        return g_steal_pointer (&beside);
-    }
-  return self->example != NULL ? g_build_filename (self->example, BAG_FILE, NULL) : NULL;
-}
-
-static void
-document_say_bag_warnings (HwDocument *self)
-{
-  for (const char *const *warning = bag_warnings (self->bag); *warning != NULL; warning++)
-    hw_document_say (self, *warning);
-}
-
-void
-hw_document_load_bag (HwDocument *self)
-{
-  g_autofree char *path = document_find_bag (self);
-  Level level = hw_settings_get_level (self->settings);
-  if (path == NULL || (self->bag != NULL && level == self->bag_level && g_strcmp0 (path, self->bag_path) == 0))
-    return;
-  g_autoptr (GError) error = NULL;
-  Bag *bag = bag_read_file (path, level, &error);
-  if (bag == NULL)
-    {
-      bool tried_before = g_strcmp0 (self->bag_failed, path) == 0;
-      hw_document_say (self, error->message);
-      if (tried_before)
-        return;
-      g_free (self->bag_failed);
-      self->bag_failed = g_steal_pointer (&path);
-      hw_document_load_bag (self);
-      return;
-    }
-  g_clear_pointer (&self->bag, bag_unref);
-  g_free (self->bag_path);
-  self->bag = bag;
-  self->bag_path = g_steal_pointer (&path);
-  self->bag_level = level;
-  document_say_bag_warnings (self);
-}
 
 /* ---- opening ---- */
 

@@ -61,6 +61,7 @@ struct _HwDocument
   char *bag_path;
   char *bag_failed; /* preferred bag file that could not be read, so that it is said once */
   Level bag_level;
+  bool is_trying_bag; /* the bag is being edited, and its file does not count */
 
   Hole *dragged;              /* while the pointer holds the aim or the ball */
   const char *dragging_label; /* what the drag will be called */

@@ -59,7 +59,9 @@ hw_document_compute (HwDocument *self)
   if (plan == NULL || plan->n_shots == 0)
     self->trouble = g_strdup (_ ("A plan needs a tee marker and a green or a hole location on the drawing."));
   else if (self->bag == NULL)
-    self->trouble = g_strdup (_ ("No bag of clubs is open; choose one in Preferences."));
+    self->trouble = g_strdup (_ ("No bag of clubs is open; choose one with Bag…, or make one there."));
+  else if (bag_n_clubs (self->bag) == 0)
+    self->trouble = g_strdup (_ ("There is no club in the bag; add one with Bag…."));
   else
     {
       g_autoptr (GError) error = NULL;

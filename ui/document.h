@@ -81,6 +81,18 @@ LengthUnit hw_document_get_units (HwDocument *self);
 Hole *hw_document_get_hole (HwDocument *self);
 /* NULL when no bag could be read. Borrowed. */
 Bag *hw_document_get_bag (HwDocument *self);
+/* Its file, NULL if there is none; the folder where bags for this hole are kept, NULL where the golfer keeps none; g_free the folder. */
+const char *hw_document_get_bag_path (HwDocument *self);
+char *hw_document_get_bag_folder (HwDocument *self);
+/* Does the file belong to the example, which is not saved over? */
+bool hw_document_is_example_bag (HwDocument *self, const char *path);
+/* The bag files beside the hole, and the one in hand: a GPtrArray of char *. */
+GPtrArray *hw_document_list_bags (HwDocument *self);
+/* Plans with this file from now on, here and with every hole that has no other. */
+void hw_document_choose_bag (HwDocument *self, const char *path);
+/* Plans with a bag that is being edited, whatever its file holds, until that is over. */
+void hw_document_try_bag (HwDocument *self, Bag *bag);
+void hw_document_stop_trying (HwDocument *self);
 /* The plan's results; n_shots is 0 when there are none, and then hw_document_get_trouble says why. Borrowed, until the next change. */
 const PlanScene *hw_document_get_scene (HwDocument *self);
 const char *hw_document_get_trouble (HwDocument *self);

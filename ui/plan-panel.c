@@ -2,6 +2,7 @@
 /* plan-panel - follows the document's results; its rows are kept and changed in place while an aim is dragged. */
 #include "plan-panel.h"
 
+#include "bag-chooser.h"
 #include "carry-row.h"
 #include "day-panel.h"
 #include "inscribe.h"
@@ -28,6 +29,7 @@ struct _HwPlanPanel
   GtkDropDown *club_choice;
   GtkFlowBox *switches;
   HwDayPanel *day_panel;
+  HwBagChooser *bag_chooser;
 };
 
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
@@ -142,11 +144,22 @@ show_shots (HwPlanPanel *self, const PlanScene *scene, const Part *plan, LengthU
   hide_rows_from (self->shot_list, scene->n_shots);
 }
 
+/* Which bags there are, and the one in use. */
+static void
+list_bags (HwPlanPanel *self)
+{
+  const char *path = hw_document_get_bag_path (self->document);
+  g_autoptr (GPtrArray) paths = hw_document_list_bags (self->document);
+  if (path != NULL)
+    hw_bag_chooser_show (self->bag_chooser, paths, path, NULL);
+}
+
 static void
 list_clubs (HwPlanPanel *self, Bag *bag)
 {
   if (bag == self->listed_bag)
     return;
+  list_bags (self);
   g_clear_pointer (&self->listed_bag, bag_unref);
   self->listed_bag = bag_ref (bag);
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
@@ -209,6 +222,18 @@ on_club_chosen_cb (HwPlanPanel *self)
 }
 
 static void
+on_bag_chosen_cb (HwPlanPanel *self, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (Bag) bag = bag_read_file (path, hw_settings_get_level (hw_document_get_settings (self->document)), &error);
+  if (bag != NULL)
+    hw_document_choose_bag (self->document, path);
+  else
+    hw_document_say (self->document, error->message);
+  list_bags (self);
+}
+
+static void
 on_shot_selected_cb (HwPlanPanel *self, GtkListBoxRow *row)
 {
   if (!self->is_showing && row != NULL)
@@ -237,6 +262,7 @@ hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document)
   self->document = g_object_ref (document);
   hw_day_panel_set_document (self->day_panel, document);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "opened", G_CALLBACK (list_bags), self, G_CONNECT_SWAPPED);
 }
 
 void
@@ -262,6 +288,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_plan_panel_dispose;
   g_type_ensure (HW_TYPE_DAY_PANEL);
+  g_type_ensure (HW_TYPE_BAG_CHOOSER);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/plan-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
@@ -280,6 +307,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_list);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_list);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, club_choice);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, bag_chooser);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, switches);
 }
 
@@ -290,5 +318,6 @@ hw_plan_panel_init (HwPlanPanel *self)
   hw_speak_choice (self->club_choice, _ ("Club"));
   add_switches (self);
   g_signal_connect_swapped (self->club_choice, "notify::selected", G_CALLBACK (on_club_chosen_cb), self);
+  g_signal_connect_swapped (self->bag_chooser, "chosen", G_CALLBACK (on_bag_chosen_cb), self);
   g_signal_connect_swapped (self->shot_list, "row-selected", G_CALLBACK (on_shot_selected_cb), self);
 }

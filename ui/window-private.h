@@ -77,6 +77,8 @@ void hw_window_new_hole (HwWindow *self, GtkWindow *over);
 /* The course, and the facts of its holes. */
 void hw_window_add_course (HwWindow *self);
 void hw_window_update_course_actions (HwWindow *self);
+/* The bag of clubs. */
+void hw_window_add_bag (HwWindow *self);
 /* Draw: its actions, keys and menu, and their sensitivity. */
 void hw_window_add_draw (HwWindow *self);
 void hw_window_update_draw_actions (HwWindow *self);

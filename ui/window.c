@@ -266,6 +266,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   hw_window_add_draw (self);
   hw_window_add_life (self);
   hw_window_add_course (self);
+  hw_window_add_bag (self);
   hw_window_add_actions (self);
   hw_window_update_recent (self);
   hw_window_apply_width (self);

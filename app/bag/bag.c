@@ -14,9 +14,20 @@ G_DEFINE_QUARK (holewright - bag - error, bag_error)
 void
 club_init (Club *club)
 {
-  *club = (Club){
-    .carry_m = NAN, .carry_sd_m = NAN, .side_sd_m = NAN, .loft_deg = NAN, .apex_m = NAN, .mishit_carry_share = NAN
-  };
+  *club = (Club){ .carry_m = NAN,
+                  .carry_sd_m = NAN,
+                  .side_sd_m = NAN,
+                  .loft_deg = NAN,
+                  .apex_m = NAN,
+                  .mishit_carry_share = NAN,
+                  .errors = { 0, NAN, NAN, NAN, NAN, NAN, NAN, NAN } };
+}
+
+void
+club_two_of_three (const Club *club, double *low_m, double *high_m)
+{
+  *low_m = club->carry_m - TWO_OF_THREE_LINE * club->carry_sd_m;
+  *high_m = club->carry_m + TWO_OF_THREE_LINE * club->carry_sd_m;
 }
 
 static void

@@ -58,6 +58,35 @@ written_range (const Bag *bag, const CsvText *text, size_t line, double *low_m, 
   return units_parse_range (carry, bag_column_unit (bag, BAG_COLUMN_CARRY), low_m, high_m) && *high_m > *low_m;
 }
 
+/* The column of the standard error of a column's figures; N_BAG_COLUMNS for one without. */
+static BagColumn
+error_column (BagColumn column)
+{
+  static const struct
+  {
+    BagColumn figure, error;
+  } pairs[] = { { BAG_COLUMN_CARRY, BAG_COLUMN_CARRY_SE },
+                { BAG_COLUMN_CARRY_SD, BAG_COLUMN_CARRY_SD_SE },
+                { BAG_COLUMN_SIDE_SD, BAG_COLUMN_SIDE_SD_SE },
+                { BAG_COLUMN_CORRELATION, BAG_COLUMN_CORRELATION_SE },
+                { BAG_COLUMN_SIDE_BIAS, BAG_COLUMN_SIDE_BIAS_SE },
+                { BAG_COLUMN_MISHIT, BAG_COLUMN_MISHIT_SE },
+                { BAG_COLUMN_MISHIT_CARRY, BAG_COLUMN_MISHIT_CARRY_SE } };
+  for (size_t i = 0; i < G_N_ELEMENTS (pairs); i++)
+    if (pairs[i].figure == column)
+      return pairs[i].error;
+  return N_BAG_COLUMNS;
+}
+
+/* Writes a figure, whose standard error was that of another. */
+static void
+set_figure (const Bag *bag, CsvText *text, size_t line, BagColumn column, const char *value)
+{
+  set_cell (bag, text, line, column, value);
+  if (error_column (column) != N_BAG_COLUMNS)
+    set_cell (bag, text, line, error_column (column), "");
+}
+
 static bool
 is_same (double a, double b)
 {
@@ -83,7 +112,7 @@ write_number (const ClubEdit *edit, BagColumn column, double before, double afte
     return;
   double number = bag_sheet.columns[column].is_length ? unit_from_metres (bag_column_unit (edit->bag, column), after) : after;
   g_autofree char *value = print_number (number);
-  set_cell (edit->bag, edit->text, edit->line, column, value);
+  set_figure (edit->bag, edit->text, edit->line, column, value);
 }
 
 /* A range moves with its carry; where its spread changes too, it becomes a number and the spread a column of its own. */
@@ -100,11 +129,32 @@ write_carry (const ClubEdit *edit)
       g_autofree char *low = print_number (unit_from_metres (unit, low_m + change_m));
       g_autofree char *high = print_number (unit_from_metres (unit, high_m + change_m));
       g_autofree char *range = g_strconcat (low, "-", high, NULL);
-      set_cell (edit->bag, edit->text, edit->line, BAG_COLUMN_CARRY, range);
+      set_figure (edit->bag, edit->text, edit->line, BAG_COLUMN_CARRY, range);
     }
   else
     write_number (edit, BAG_COLUMN_CARRY, is_range && !is_spread_kept ? NAN : edit->before->carry_m, edit->after->carry_m);
   write_number (edit, BAG_COLUMN_CARRY_SD, edit->before->carry_sd_m, edit->after->carry_sd_m);
+}
+
+/* The standard errors after the figures, which take theirs away. */
+static void
+write_errors (const ClubEdit *edit)
+{
+  const ClubErrors *before = &edit->before->errors, *after = &edit->after->errors;
+  if (before->n_shots != after->n_shots)
+    write_number (edit, BAG_COLUMN_SHOTS, before->n_shots > 0 ? (double)before->n_shots : NAN,
+                  after->n_shots > 0 ? (double)after->n_shots : NAN);
+  if (after->n_shots == 0)
+    return;
+  bool was_there = before->n_shots > 0;
+  write_number (edit, BAG_COLUMN_CARRY_SE, was_there ? before->carry_m : NAN, after->carry_m);
+  write_number (edit, BAG_COLUMN_CARRY_SD_SE, was_there ? before->carry_sd_m : NAN, after->carry_sd_m);
+  write_number (edit, BAG_COLUMN_SIDE_SD_SE, was_there ? before->side_sd_m : NAN, after->side_sd_m);
+  write_number (edit, BAG_COLUMN_CORRELATION_SE, was_there ? before->correlation : NAN, after->correlation);
+  write_number (edit, BAG_COLUMN_SIDE_BIAS_SE, was_there ? before->side_bias_m : NAN, after->side_bias_m);
+  write_number (edit, BAG_COLUMN_MISHIT_SE, was_there ? 100 * before->mishit_chance : NAN, 100 * after->mishit_chance);
+  write_number (edit, BAG_COLUMN_MISHIT_CARRY_SE, was_there ? 100 * before->mishit_carry_share : NAN,
+                100 * after->mishit_carry_share);
 }
 
 static void
@@ -124,6 +174,7 @@ write_club (const ClubEdit *edit)
     set_cell (edit->bag, edit->text, edit->line, BAG_COLUMN_SURFACES, after->tee_only ? "tee" : "");
   write_number (edit, BAG_COLUMN_MISHIT, 100 * before->mishit_chance, 100 * after->mishit_chance);
   write_number (edit, BAG_COLUMN_MISHIT_CARRY, 100 * before->mishit_carry_share, 100 * after->mishit_carry_share);
+  write_errors (edit);
 }
 
 Bag *
@@ -213,10 +264,16 @@ column_text (const Bag *bag, BagColumn column, const char *typed, LengthUnit uni
   double low_m, high_m, number;
   LengthUnit own = bag_column_unit (bag, column);
   bool is_carry = column == BAG_COLUMN_CARRY;
-  if (!bag_sheet.columns[column].is_length || (own == unit && (is_carry || units_parse_number (typed, &number))))
+  bool is_own
+      = own == unit && (units_parse_number (typed, &number) || (is_carry && units_parse_range (typed, unit, &low_m, &high_m)));
+  if (!bag_sheet.columns[column].is_length || is_own)
     return g_strdup (typed);
-  if (is_carry ? !units_parse_range (typed, unit, &low_m, &high_m) : !units_parse_length (typed, unit, &low_m))
-    return g_strdup (typed);
+  if (!is_carry || !units_parse_range (typed, unit, &low_m, &high_m))
+    {
+      if (!units_parse_sum (typed, unit, &low_m))
+        return g_strdup (typed);
+      high_m = low_m;
+    }
   char *low = print_number (unit_from_metres (own, low_m));
   if (!is_carry || low_m == high_m)
     return low;
@@ -230,7 +287,11 @@ bag_with_cell (const Bag *bag, size_t i, BagColumn column, const char *typed, Le
   g_autofree char *trimmed = g_strstrip (g_strdup (typed));
   g_autofree char *value = column_text (bag, column, trimmed, unit);
   g_autoptr (CsvText) text = csv_text_new (bag->bytes);
-  set_cell (bag, text, bag_row (bag, i)->line, column, value);
+  size_t line = bag_row (bag, i)->line;
+  double low_m, high_m;
+  set_figure (bag, text, line, column, value);
+  if (column == BAG_COLUMN_CARRY && written_range (bag, text, line, &low_m, &high_m))
+    set_figure (bag, text, line, BAG_COLUMN_CARRY_SD, "");
   return read_again (bag, text, error);
 }
 

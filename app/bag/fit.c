@@ -153,6 +153,14 @@ club_fit (const ClubShots *shots, ClubFit *fit)
     fit_moments (strikes, shots->n_shots, fit);
 }
 
+FitWorth
+club_fit_worth (const ClubFit *fit)
+{
+  return fit->n_shots < FIT_LEAST_SHOTS   ? FIT_TELLS_NO_SPREAD
+         : fit->n_shots < FIT_LEAST_MIXED ? FIT_TELLS_NO_MISHITS
+                                          : FIT_TELLS_ALL;
+}
+
 /* ---- the bag ---- */
 
 static gint
@@ -193,6 +201,14 @@ apply_fit (const ClubFit *fit, Club *club)
   club->mishit_carry_share = told (fit->mishit_carry_share, club->mishit_carry_share);
   club->carry_sd_m = told (fit->carry_sd_m, club->carry_sd_m);
   club->side_sd_m = told (fit->side_sd_m, club->side_sd_m);
+  club->errors = (ClubErrors){ .n_shots = fit->n_shots,
+                               .carry_m = fit->carry_m.se,
+                               .carry_sd_m = fit->carry_sd_m.se,
+                               .side_sd_m = fit->side_sd_m.se,
+                               .correlation = fit->correlation.se,
+                               .side_bias_m = fit->side_bias_m.se,
+                               .mishit_chance = fit->mishit_chance.se,
+                               .mishit_carry_share = fit->mishit_carry_share.se };
 }
 
 Bag *

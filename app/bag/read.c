@@ -20,6 +20,14 @@ static const ColumnInfo columns[N_BAG_COLUMNS] = {
   [BAG_COLUMN_SURFACES] = { "surfaces" },
   [BAG_COLUMN_MISHIT] = { "mishit_pct", false, false, 0, 100, "from 0 to 100 per cent" },
   [BAG_COLUMN_MISHIT_CARRY] = { "mishit_carry_pct", false, false, 0, 100, "from 0 to 100 per cent" },
+  [BAG_COLUMN_SHOTS] = { "shots", false, false, 1, SHOT_LOG_MOST_SHOTS },
+  [BAG_COLUMN_CARRY_SE] = { "carry_se", true, false, 0, 100 },
+  [BAG_COLUMN_CARRY_SD_SE] = { "carry_sd_se", true, false, 0, 100 },
+  [BAG_COLUMN_SIDE_SD_SE] = { "side_sd_se", true, false, 0, 100 },
+  [BAG_COLUMN_CORRELATION_SE] = { "correlation_se", false, false, 0, 2 },
+  [BAG_COLUMN_SIDE_BIAS_SE] = { "side_bias_se", true, false, 0, 100 },
+  [BAG_COLUMN_MISHIT_SE] = { "mishit_se_pct", false, false, 0, 100 },
+  [BAG_COLUMN_MISHIT_CARRY_SE] = { "mishit_carry_se_pct", false, false, 0, 100 },
 };
 
 /* A bag is fourteen lines; a larger file is something else (common practice). */
@@ -106,12 +114,43 @@ read_numbers (const Sheet *sheet, const GPtrArray *record, Club *club, GError **
   return true;
 }
 
+/* A figure about a figure: NAN where it is missing or makes no sense, for a column of that name may be the golfer's own. */
+static double
+read_error (const Sheet *sheet, const GPtrArray *record, BagColumn column)
+{
+  const CsvField *field = sheet_cell (sheet, record, column);
+  const ColumnInfo *info = &columns[column];
+  double number;
+  if (field == NULL || !units_parse_number (field->text, &number))
+    return NAN;
+  number = info->is_length ? unit_to_metres (sheet->layout.unit[column], number) : number;
+  return number >= info->least && number <= info->most ? number : NAN;
+}
+
+static void
+read_errors (const Sheet *sheet, const GPtrArray *record, ClubErrors *errors)
+{
+  double n_shots = read_error (sheet, record, BAG_COLUMN_SHOTS);
+  if (isnan (n_shots) || n_shots != floor (n_shots))
+    return;
+  *errors = (ClubErrors){ .n_shots = (size_t)n_shots,
+                          .carry_m = read_error (sheet, record, BAG_COLUMN_CARRY_SE),
+                          .carry_sd_m = read_error (sheet, record, BAG_COLUMN_CARRY_SD_SE),
+                          .side_sd_m = read_error (sheet, record, BAG_COLUMN_SIDE_SD_SE),
+                          .correlation = read_error (sheet, record, BAG_COLUMN_CORRELATION_SE),
+                          .side_bias_m = read_error (sheet, record, BAG_COLUMN_SIDE_BIAS_SE),
+                          .mishit_chance = read_error (sheet, record, BAG_COLUMN_MISHIT_SE) / 100,
+                          .mishit_carry_share = read_error (sheet, record, BAG_COLUMN_MISHIT_CARRY_SE) / 100 };
+}
+
 static void
 fill_spread (Level level, Club *club)
 {
   double side_sd_m, long_sd_m;
   accuracy_spread (level, club->carry_m, &side_sd_m, &long_sd_m);
-  club->spread_from_level = isnan (club->side_sd_m) || isnan (club->carry_sd_m);
+  club->side_sd_from_level = isnan (club->side_sd_m);
+  club->carry_sd_from_level = isnan (club->carry_sd_m);
+  club->spread_from_level = club->side_sd_from_level || club->carry_sd_from_level;
   if (isnan (club->side_sd_m))
     club->side_sd_m = side_sd_m;
   if (isnan (club->carry_sd_m))
@@ -142,6 +181,7 @@ take_club (void *data, const Sheet *sheet, const GPtrArray *record, unsigned lin
       || !read_numbers (sheet, record, club, error) || !read_surfaces (sheet, record, club, error)
       || !solve_launch (sheet, line, club, error))
     return false;
+  read_errors (sheet, record, &club->errors);
   fill_spread (reading->level, club);
   return true;
 }

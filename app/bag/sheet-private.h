@@ -9,7 +9,7 @@
 #include "csv-private.h"
 #include "units.h"
 
-#define SHEET_MOST_COLUMNS 16
+#define SHEET_MOST_COLUMNS 24
 
 typedef struct
 {

@@ -27,8 +27,10 @@ static const Column bag_words[] = {
 static void
 add_two_of_three (Table *table, const Club *club)
 {
-  table_add_number (table, club->carry_m - TWO_OF_THREE_LINE * club->carry_sd_m);
-  table_add_number (table, club->carry_m + TWO_OF_THREE_LINE * club->carry_sd_m);
+  double low_m, high_m;
+  club_two_of_three (club, &low_m, &high_m);
+  table_add_number (table, low_m);
+  table_add_number (table, high_m);
 }
 
 static void
@@ -137,9 +139,10 @@ static char *
 fit_remark (const ClubFit *fit)
 {
   const char *shots = fit->n_shots == 1 ? "shot" : "shots";
-  if (fit->n_shots < FIT_LEAST_SHOTS)
+  FitWorth worth = club_fit_worth (fit);
+  if (worth == FIT_TELLS_NO_SPREAD)
     return g_strdup_printf ("%zu %s: too few to tell a spread", fit->n_shots, shots);
-  if (fit->n_shots < FIT_LEAST_MIXED)
+  if (worth == FIT_TELLS_NO_MISHITS)
     return g_strdup_printf ("%zu %s: too few to tell poor strikes apart", fit->n_shots, shots);
   return NULL;
 }

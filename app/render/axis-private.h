@@ -21,6 +21,10 @@ double axis_x (const RenderAxis *axis, double distance_m);
 void axis_draw_columns (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, double y0_px, double y1_px);
 /* The dashed line at the carry of the shot in hand. */
 void axis_draw_carry (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, double y0_px, double y1_px);
+/* Whole units between numbers: the least of 1, 2, 5, 10, 20, ... that leaves them room; `*minor` is the tick between. */
+double axis_major_step (double px_per_unit, double unit_px, double *minor);
+/* Can anything be placed on it? */
+bool axis_is_usable (const RenderAxis *axis);
 /* The shot in hand, or NULL. */
 const ShotResult *axis_shot (const PlanScene *scene);
 

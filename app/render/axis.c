@@ -83,9 +83,14 @@ axis_draw_carry (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, do
   cairo_set_dash (cr, NULL, 0, 0);
 }
 
-/* Whole units between numbers: the least of 10, 20, 50, 100, ... that leaves them room; `*minor` is the tick between. */
-static double
-major_step (double px_per_unit, double unit_px, double *minor)
+bool
+axis_is_usable (const RenderAxis *axis)
+{
+  return axis->px_per_m > 0 && isfinite (axis->px_per_m) && isfinite (axis->zero_px) && axis->unit_px > 0;
+}
+
+double
+axis_major_step (double px_per_unit, double unit_px, double *minor)
 {
   static const double leads[] = { 1, 2, 5 };
   for (double power = 1;; power *= 10)
@@ -132,7 +137,7 @@ static void
 draw_scale (cairo_t *cr, TextPen *pen, const RenderAxis *axis, Interval taken, double middle_px, PaintInk ink)
 {
   double px_per_unit = axis->px_per_m * unit_to_metres (axis->units, 1), unit = axis->unit_px, minor;
-  double major = major_step (px_per_unit, unit, &minor);
+  double major = axis_major_step (px_per_unit, unit, &minor);
   double first = fmax (ceil (-axis->zero_px / px_per_unit / minor), 0),
          last = floor ((axis->width_px - axis->zero_px) / px_per_unit / minor);
   const PanelColours *colours = panel_colours (axis->is_dark);

@@ -103,12 +103,6 @@ row_height (const RenderAxis *axis, guint n_rows, double height_px)
   return CLAMP ((height_px - 2 * CLUB_PAD * unit) / MAX (n_rows, 1), LEAST_ROW * unit, CLUB_ROW * unit);
 }
 
-static bool
-axis_is_usable (const RenderAxis *axis)
-{
-  return axis->px_per_m > 0 && isfinite (axis->px_per_m) && isfinite (axis->zero_px) && axis->unit_px > 0;
-}
-
 double
 render_clubs_height (const Bag *bag, const RenderAxis *axis)
 {
