@@ -12,23 +12,40 @@ APP= WINDOW=
 /usr/libexec/at-spi-bus-launcher --launch-immediately --a11y=1 >"$FOLDER/a11y.log" 2>&1 & BUS=$!
 gdbus wait --session --timeout 30 org.a11y.Bus || echo "the accessibility bus did not come up"
 openbox --sm-disable >"$FOLDER/openbox.log" 2>&1 & MANAGER=$!
-for _ in $(seq 100); do xprop -root _NET_SUPPORTING_WM_CHECK 2>/dev/null | grep -q window && break; sleep 0.1; done
+
+WAIT_S=60 # only a case that fails waits so long
+await () { # await COMMAND...: until it says yes
+  local end=$((SECONDS + WAIT_S))
+  until "$@"; do [ $SECONDS -lt $end ] || return 1; sleep 0.1; done
+}
+is_managed () { xprop -root _NET_SUPPORTING_WM_CHECK 2>/dev/null | grep -q window; }
+await is_managed || echo "no window manager came up"
 
 finish () { # finish STATUS: ends what was started here
   [ -n "$APP" ] && kill "$APP" 2>/dev/null
-  kill "$MANAGER" "$BUS" 2>/dev/null
+  kill "$MANAGER" "$BUS" ${EYES_PID:-} 2>/dev/null
   exit "$1"
 }
 fail () {
   echo "FAILED: $*"
   import -window root "$FOLDER/failed.png" 2>/dev/null
+  if [ -n "$WINDOW" ]; then echo "the title is $(xdotool getwindowname "$WINDOW" 2>&1)"; echo "the focus is on $(see focused)"; fi
+  tail -70 "$FOLDER/seen.log"
   [ -f "$FOLDER/errors.log" ] && grep -v '^trace' "$FOLDER/errors.log" | tail -20
   finish 1
 }
 passed () { echo "passed: $CASE"; finish 0; }
 
 # The accessible tree: see.py's own words
-see () { /usr/bin/python3 "$GUI/see.py" "$@"; }
+coproc EYES { exec /usr/bin/python3 "$GUI/see.py" 2>"$FOLDER/seen.log"; }
+exec {ASK}>&"${EYES[1]}" {TOLD}<&"${EYES[0]}" # these are there in subshells as well
+see () {
+  local told
+  printf '%s\0' $# "$@" >&"$ASK"
+  IFS= read -r -d '' told <&"$TOLD" || return 1
+  printf '%s' "${told:1}"
+  return "${told:0:1}"
+}
 expect () {
   # the title alone is asked for without walking the tree
   [ "$1" != frame ] || [ $# -ne 2 ] || { expect_title "$2"; return; }
@@ -36,20 +53,21 @@ expect () {
 }
 title () { xdotool getwindowname "$WINDOW"; }
 expect_title () { # expect_title PATTERN: all of the window's title
-  for _ in $(seq 200); do title | grep -qxE "$1" && return; sleep 0.1; done
-  fail "the title is $(title) and not $1"
+  is_titled () { title | grep -qxE "$1"; }
+  await is_titled "$1" || fail "the title is $(title) and not $1"
 }
 expect_gone () { see gone "$@" >/dev/null || fail "still there: $*"; }
 
 # start ARGUMENTS: starts the program and waits for its window and its drawing
 start () {
   "$PROGRAM" "$@" >"$FOLDER/output.log" 2>"$FOLDER/errors.log" & APP=$!
-  for _ in $(seq 400); do
+  has_begun () {
     WINDOW=$(xdotool search --onlyvisible --pid "$APP" 2>/dev/null | tail -1)
-    [ -n "$WINDOW" ] && grep -q '^trace window' "$FOLDER/errors.log" && break
+    [ -n "$WINDOW" ] && grep -q '^trace window' "$FOLDER/errors.log" && return
     kill -0 "$APP" 2>/dev/null || fail "the program ended by itself"
-    sleep 0.1
-  done
+    return 1
+  }
+  await has_begun
   if [ -z "$WINDOW" ]; then
     grep -E '^(State|VmRSS|Threads)' "/proc/$APP/status"; cat "/proc/$APP/wchan" 2>/dev/null; tail -5 "$FOLDER/errors.log"
     fail "no window came up"
@@ -61,15 +79,8 @@ resize () { xdotool windowsize --sync "$WINDOW" "$1" "$2"; settled; }
 key () { xdotool key "$@"; }
 picture () { import -window root "$FOLDER/$1.png"; }
 
-# settled: for a fifth of a second no frame was drawn, and the program neither works nor waits for its turn to
-settled () {
-  local before= now
-  while now="$(grep -c '^trace frame' "$FOLDER/errors.log") $(awk '{ print $3, $14, $15 }' "/proc/$APP/stat")"; do
-    [ "$now" = "$before" ] && [ "${now#* S }" != "$now" ] && return
-    before=$now
-    sleep 0.2
-  done
-}
+# settled: for a fifth of a second no frame was drawn, and neither the program nor the display nor its manager works or waits for its turn to
+settled () { see rest "$FOLDER/errors.log" "$APP" "$SERVER" "$MANAGER" || fail "the program does not come to rest"; }
 redraws () { grep '^trace frame' "$FOLDER/errors.log" | tail -1 | sed 's/.*redraws \([0-9]*\).*/\1/'; }
 
 geometry () { xdotool getwindowgeometry --shell "$WINDOW" | tr '\n' ' '; }
@@ -84,8 +95,18 @@ press () {
 # that is watched through the window manager.
 windows () { xdotool search --onlyvisible --pid "$APP" 2>/dev/null | wc -l; }
 fewer_windows () { # fewer_windows THAN
-  for _ in $(seq 200); do [ "$(windows)" -lt "$1" ] && { settled; return; }; sleep 0.1; done
-  fail "the dialog did not close"
+  are_fewer () { [ "$(windows)" -lt "$1" ]; }
+  await are_fewer "$1" || fail "the dialog did not close"
+  settled
+}
+# window_comes TITLE: waits for a window whose whole title the pattern is
+window_comes () {
+  await xdotool search --onlyvisible --name "^$1\$" >/dev/null 2>&1 || fail "no window $1: there is $(xdotool search --onlyvisible --pid "$APP" getwindowname %@ 2>&1)"
+  settled
+}
+ends () { # waits until the program has ended by itself
+  is_over () { ! kill -0 "$APP" 2>/dev/null; }
+  await is_over || fail "the program does not end"
 }
 # answer BUTTON: presses a button of the dialog that is open, by its letter
 answer () {
@@ -127,8 +148,7 @@ stroke () {
 new_hole () {
   local before
   key ctrl+shift+n
-  for _ in $(seq 100); do xdotool search --onlyvisible --name '^New Hole$' >/dev/null 2>&1 && break; sleep 0.1; done
-  settled
+  window_comes 'New Hole'
   key alt+n; xdotool type --delay 4 "$1"
   key alt+l; xdotool type --delay 4 "$2"
   [ "$3" = empty ] && key alt+e space
@@ -139,8 +159,7 @@ new_hole () {
 }
 # choose_file PATH TITLE: types a path into the file dialog of this title
 choose_file () {
-  for _ in $(seq 100); do xdotool search --onlyvisible --name "^$2\$" >/dev/null 2>&1 && break; sleep 0.1; done
-  settled
+  window_comes "$2"
   local before; before=$(windows)
   key ctrl+a; xdotool type --delay 4 "$1"; key Return
   fewer_windows "$before"

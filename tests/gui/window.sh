@@ -26,15 +26,15 @@ case $CASE in
     $XORG -displayfd 4 -config "$SOCKETS/server.conf" -logfile "$FOLDER/server-log.txt" -novtswitch -nolisten tcp -noreset \
       4>"$FOLDER/display" 2>"$FOLDER/server.log" & SERVER=$!
     trap 'kill $SERVER 2>/dev/null; wait $SERVER 2>/dev/null; rm -rf "$SOCKETS"' EXIT
-    for _ in $(seq 100); do [ -s "$FOLDER/display" ] && break; kill -0 $SERVER 2>/dev/null || break; sleep 0.1; done
+    for _ in $(seq 600); do [ -s "$FOLDER/display" ] && break; kill -0 $SERVER 2>/dev/null || break; sleep 0.1; done
     [ -s "$FOLDER/display" ] || { echo "skipped: the server that takes touches does not start here"; tail -5 "$FOLDER/server.log"; exit 77; }
     ;;
   *)
     Xvfb -displayfd 4 -screen 0 1280x900x24 -nolisten tcp -noreset 4>"$FOLDER/display" 2>"$FOLDER/server.log" & SERVER=$!
     trap 'kill $SERVER 2>/dev/null; wait $SERVER 2>/dev/null' EXIT
-    for _ in $(seq 100); do [ -s "$FOLDER/display" ] && break; sleep 0.1; done
+    for _ in $(seq 600); do [ -s "$FOLDER/display" ] && break; sleep 0.1; done
     [ -s "$FOLDER/display" ] || { echo "FAILED: no display came up"; cat "$FOLDER/server.log"; exit 1; }
     ;;
 esac
-export DISPLAY=:$(cat "$FOLDER/display")
+export DISPLAY=:$(cat "$FOLDER/display") SERVER
 dbus-run-session -- bash "$GUI/session.sh"

@@ -2,6 +2,8 @@
 # Places that take no file: said in one sentence with a way out, what was drawn stays unsaved, in the recovery copy and on the table, and the
 # file on disk stays as it was.
 copies=$XDG_STATE_HOME/holewright/recovery
+has_copy () { ls "$copies"/*.svg >/dev/null 2>&1; }
+is_copied () { await has_copy || fail "there is no recovery copy"; }
 ours=$PROGRAM
 cat "$COURSES"/fenwhistle/02-*.svg >"$FOLDER/original.svg"
 one_sentence () { # one_sentence WORDS: what the message bar says, once
@@ -15,8 +17,7 @@ not_saved () {
   expect frame 'hole.svg \(changed\) – Holewright'
   expect 'push button' 'Save As….*'
   [ "$2" = gone ] || cmp "$1" "$FOLDER/original.svg" || fail "the file on disk is another"
-  for _ in $(seq 100); do ls "$copies"/*.svg >/dev/null 2>&1 && return; sleep 0.1; done
-  fail "there is no recovery copy"
+  is_copied
 }
 # elsewhere: the button of the message leads to a place where it is saved
 elsewhere () {
@@ -50,7 +51,7 @@ elsewhere from-gone
 fresh "$FOLDER/limit"
 start "$FOLDER/limit/hole.svg"
 change
-for _ in $(seq 100); do ls "$copies"/*.svg >/dev/null 2>&1 && break; sleep 0.1; done
+is_copied
 settled
 prlimit --pid "$APP" --fsize=4096:unlimited || fail "no limit could be set"
 key ctrl+s

@@ -13,7 +13,7 @@ out () { timeout 20 xclip -selection clipboard -t image/svg+xml -o; }
 # into MIME FILE: the other program copies, and the window is asked to paste
 into () { xclip -selection clipboard -t "$1" -i "$2"; settled; key ctrl+v; }
 dialog () { xdotool search --onlyvisible --name '^Put a Drawing onto the Hole$' 2>/dev/null | tail -1; }
-dialog_comes () { for _ in $(seq 200); do [ -n "$(dialog)" ] && { settled; return; }; sleep 0.1; done; fail "no dialog came up"; }
+dialog_comes () { window_comes 'Put a Drawing onto the Hole'; }
 shapes () { grep -o ' d="[^"]*"' "$1"; }
 step_to () { key "$1"; settled; }
 

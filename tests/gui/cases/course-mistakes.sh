@@ -4,9 +4,9 @@ cp -r "$COURSES/fenwhistle" "$FOLDER/course"
 xml=$FOLDER/course/course.xml
 cp "$xml" "$FOLDER/before.xml"
 mv "$FOLDER/course/01-quarry.svg" "$FOLDER/away.svg"
-dialog () { for _ in $(seq 100); do xdotool search --onlyvisible --name "$1" >/dev/null 2>&1 && { settled; return; }; sleep 0.1; done; fail "no dialog $1"; }
 names () { grep -c "$1" "$xml"; }
-is_named () { for _ in $(seq 100); do [ "$(names "$1")" = "$2" ] && { settled; return; }; sleep 0.1; done; fail "the course names $1 $(names "$1") times, not $2"; }
+are_named () { [ "$(names "$1")" = "$2" ]; }
+is_named () { await are_named "$1" "$2" || fail "the course names $1 $(names "$1") times, not $2"; settled; }
 
 # the first file is missing: the next hole is shown, and the file is named
 start "$FOLDER/course"
@@ -14,7 +14,7 @@ expect frame '02-orchard.svg – Holewright'
 expect alert '01-quarry.svg is missing from .*'
 picture missing
 key F8
-dialog 'Course$'
+window_comes '.*Course'
 key Up
 settled
 picture missing-row
@@ -38,7 +38,7 @@ before=$(windows); key Escape; fewer_windows "$before"
 
 # a place where nobody can make a folder
 key ctrl+alt+n
-dialog '^New Course$'
+window_comes 'New Course'
 key alt+n; xdotool type --delay 4 Nowhere
 key alt+f; key ctrl+a; xdotool type --delay 4 /proc/nowhere
 settled

@@ -4,13 +4,13 @@ cp -r "$COURSES/fenwhistle" "$FOLDER/open"
 start "$FOLDER/open"
 settled
 xml=$FOLDER/moor/course.xml
-dialog () { for _ in $(seq 100); do xdotool search --onlyvisible --name "$1" >/dev/null 2>&1 && { settled; return; }; sleep 0.1; done; fail "no dialog $1"; }
-holds () { for _ in $(seq 100); do grep -q "$2" "$1" 2>/dev/null && return; sleep 0.1; done; fail "$1 does not hold $2: $(cat "$1")"; }
+holds () { await grep -qs "$2" "$1" || fail "$1 does not hold $2: $(cat "$1")"; }
 order () { sed -n 's/.*<hole file="\([^"]*\)".*/\1/p' "$xml" | tr '\n' ' '; }
-is_ordered () { for _ in $(seq 100); do [ "$(order)" = "$1 " ] && { settled; return; }; sleep 0.1; done; fail "the order is $(order), not $1"; }
+are_ordered () { [ "$(order)" = "$1 " ]; }
+is_ordered () { await are_ordered "$1" || fail "the order is $(order), not $1"; settled; }
 
 key ctrl+alt+n
-dialog '^New Course$'
+window_comes 'New Course'
 key alt+n; xdotool type --delay 4 'Moor & Mere'
 key alt+f; key ctrl+a; xdotool type --delay 4 "$FOLDER/moor"
 key alt+t; key ctrl+a; xdotool type --delay 4 'blue, white'
@@ -28,11 +28,11 @@ xdotool mousemove $(see middle '.*' 'Hole .*' "$(geometry)") click 1
 expect 'list item' '1 .*par 4 · 383'
 picture chooser
 key alt+c
-dialog '^Moor'
+window_comes 'Moor.*'
 before=$(windows); key Escape; fewer_windows "$before"
 # facts, typed into the table: the open hole through its undo, the closed one into its file
 key F8
-dialog '^Moor'
+window_comes 'Moor.*'
 xdotool type --delay 4 'Heron'; key Down; xdotool type --delay 4 'Sedge'; key Up
 holds "$FOLDER/moor/02.svg" '<title>Sedge</title>'
 expect frame '01.svg \(changed\) – Holewright'

@@ -85,8 +85,7 @@ xdotool mousemove $((X + 60)) $((Y + 600)) click 1; settled
 expect_undo 'unite 2 things'
 before=$(windows)
 menu u Down Down Down Return # grow or shrink: what cannot be done is passed over
-for _ in $(seq 100); do xdotool search --onlyvisible --name '^Grow or Shrink$' >/dev/null 2>&1 && break; sleep 0.1; done
-settled
+window_comes 'Grow or Shrink'
 xdotool type --delay 4 '2 yd'; before=$(windows); key Return; fewer_windows "$before"
 expect_undo 'grow bunker'
 key ctrl+d; settled

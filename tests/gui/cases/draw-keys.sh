@@ -44,8 +44,7 @@ choose_file "$FOLDER/acre.svg" 'Save.*'
 expect frame 'acre.svg – Holewright'
 before=$(windows)
 key alt+Return
-for _ in $(seq 100); do xdotool search --onlyvisible --name '^Hole Facts$' >/dev/null 2>&1 && break; sleep 0.1; done
-settled
+window_comes 'Hole Facts'
 picture facts
 key ctrl+a; xdotool type --delay 4 'Short Acre'
 before=$(windows); key Return; fewer_windows "$before"

@@ -10,20 +10,20 @@ xdotool windowsize --sync "$WINDOW" 1000 800; xdotool windowmove "$WINDOW" 0 0; 
 dropping () {
   local other from i
   /usr/bin/python3 "$GUI/drag.py" "$1" "$2" >"$FOLDER/drag.log" 2>&1 & local source=$!
-  for _ in $(seq 100); do other=$(xdotool search --onlyvisible --name '^Another Program$' 2>/dev/null | tail -1); [ -n "$other" ] && break; sleep 0.1; done
-  [ -n "$other" ] || fail "the other program did not come up"
+  window_comes 'Another Program'
+  other=$(xdotool search --onlyvisible --name '^Another Program$' | tail -1)
   xdotool windowmove --sync "$other" 1080 700; sleep 0.5
   eval "$(xdotool getwindowgeometry --shell "$other" | sed 's/^/OTHER_/')"
   local x=$((OTHER_X + OTHER_WIDTH / 2)) y=$((OTHER_Y + OTHER_HEIGHT / 2))
   xdotool mousemove $x $y; sleep 0.3; xdotool mousedown 1
   for i in $(seq 20); do xdotool mousemove $((x + (300 - x) * i / 20)) $((y + (380 - y) * i / 20)); sleep 0.05; done
   sleep 0.3; xdotool mouseup 1
-  for i in $(seq 100); do grep -q 'dropped\|cancelled' "$FOLDER/drag.log" && break; sleep 0.1; done
+  await grep -q 'dropped\|cancelled' "$FOLDER/drag.log"
   grep -q dropped "$FOLDER/drag.log" || fail "the drag was not taken: $(cat "$FOLDER/drag.log")"
   kill "$source" 2>/dev/null; wait "$source" 2>/dev/null
 }
 dialog () { xdotool search --onlyvisible --name '^Put a Drawing onto the Hole$' 2>/dev/null | tail -1; }
-dialog_comes () { for _ in $(seq 200); do [ -n "$(dialog)" ] && { settled; return; }; sleep 0.1; done; fail "no dialog came up"; }
+dialog_comes () { window_comes 'Put a Drawing onto the Hole'; }
 
 for form in 'text/uri-list' 'image/svg+xml' 'text/plain;charset=utf-8'; do
   dropping "$form" "$GUI/../data/svg/fig2dev.svg"

@@ -4,7 +4,6 @@
 start "$COURSES/fenwhistle/02-orchard.svg"
 settled
 all_named () { [ -z "$(see unnamed)" ] || fail "$1, without a name: $(see unnamed)"; }
-shown () { for _ in $(seq 100); do xdotool search --onlyvisible --name "^$1\$" >/dev/null 2>&1 && { settled; return; }; sleep 0.1; done; fail "no window $1"; }
 away () { local before; before=$(windows); key Escape; fewer_windows "$before"; }
 
 expect list 'Shots of the plan'
@@ -45,16 +44,16 @@ see states 'push button' Select | grep -qw pressed || fail "the way in hand is n
 key F6; settled
 [ "$(see focused)" = 'image Drawing of the hole' ] || fail "F6 leads back to $(see focused)"
 
-key ctrl+shift+n; shown 'New Hole'
+key ctrl+shift+n; window_comes 'New Hole'
 all_named 'New Hole'
 expect 'push button' 'Par: 4'
 expect 'push button' ' ?Cancel'
 away
-key alt+Return; shown 'Hole Facts'
+key alt+Return; window_comes 'Hole Facts'
 all_named 'Hole Facts'
 [ "$(see value text Name)" = Orchard ] || fail "the hole's name reads $(see value text Name)"
 away
-key ctrl+comma; shown Preferences
+key ctrl+comma; window_comes Preferences
 all_named Preferences
 expect 'push button' 'Player level: .*'
 away

@@ -4,8 +4,8 @@ cp -r "$COURSES/fenwhistle" "$FOLDER/course"
 copies=$XDG_STATE_HOME/holewright/recovery
 count () { ls "$copies" 2>/dev/null | grep -c '\.svg$'; }
 wait_copies () { # wait_copies N: until there are N copies
-  for _ in $(seq 100); do [ "$(count)" = "$1" ] && return; sleep 0.1; done
-  fail "$(count) copies, not $1"
+  are_there () { [ "$(count)" = "$1" ]; }
+  await are_there "$1" || fail "$(count) copies, not $1"
 }
 killed () { kill -9 "$APP"; wait "$APP" 2>/dev/null; }
 of_hole () { grep -l "$1" "$copies"/*.svg; }
@@ -73,7 +73,7 @@ cmp "$FOLDER/course/02-orchard.svg" "$COURSES/fenwhistle/02-orchard.svg" || fail
 key ctrl+w
 expect 'push button' '.*Discard'
 key alt+d
-for _ in $(seq 100); do kill -0 "$APP" 2>/dev/null || break; sleep 0.1; done
+ends
 wait "$APP" || fail "the program ended with status $?"
 [ -z "$(ls "$copies")" ] || fail "left behind: $(ls "$copies")"
 

@@ -5,15 +5,14 @@ cp "$COURSES"/fenwhistle/02-*.svg "$FOLDER/lone.svg"
 session=$XDG_STATE_HOME/holewright/session.ini
 shown () { grep '^trace frame' "$FOLDER/errors.log" | tail -1 | sed 's/.* place \([-0-9.]* [-0-9.]*\) scale \([0-9.]*\) .*/\1 \2/'; }
 wait_written () { # wait_written PATTERN: until the session says so
-  for _ in $(seq 100); do grep -q "$1" "$session" 2>/dev/null && return; sleep 0.1; done
-  fail "$1 is not in the session: $(cat "$session")"
+  await grep -qs "$1" "$session" || fail "$1 is not in the session: $(cat "$session")"
 }
 near () { awk -v a="$1" -v b="$2" 'BEGIN { n = split (a, x, " "); split (b, y, " "); for (i = 1; i <= n; i++) if ((x[i] - y[i]) ^ 2 > 9) exit 1; exit n != 3 }'; }
 
 start "$FOLDER/lone.svg"
 settled
 key ctrl+w
-for _ in $(seq 100); do kill -0 "$APP" 2>/dev/null || break; sleep 0.1; done
+ends
 wait "$APP" || fail "the program ended with status $?"
 start "$FOLDER/course"
 settled

@@ -4,12 +4,11 @@ copies=$XDG_STATE_HOME/holewright/recovery
 cp -r "$COURSES/fenwhistle" "$FOLDER/course"
 copy_of () { grep -l "$1" "$copies"/*.svg 2>/dev/null; }
 wait_copy () { # wait_copy TITLE: until there is a copy of this hole
-  for _ in $(seq 100); do copy_of "$1" >/dev/null && return; sleep 0.1; done
-  fail "no copy of $1: $(ls "$copies")"
+  await copy_of "$1" >/dev/null || fail "no copy of $1: $(ls "$copies")"
 }
 wait_none () {
-  for _ in $(seq 100); do copy_of "$1" >/dev/null || return; sleep 0.1; done
-  fail "a copy of $1 is left"
+  is_none () { ! copy_of "$1" >/dev/null; }
+  await is_none "$1" || fail "a copy of $1 is left"
 }
 
 # without a bus the first cannot hand its files to the second, so that both live
@@ -19,17 +18,12 @@ exec env DBUS_SESSION_BUS_ADDRESS=disabled: GTK_A11Y=none "$PROGRAM" "\$@"
 P
 chmod +x "$FOLDER/alone"
 "$FOLDER/alone" "$FOLDER/course/02-orchard.svg" >"$FOLDER/first-output.log" 2>"$FOLDER/first-errors.log" & FIRST=$!
-for _ in $(seq 400); do
-  xdotool search --onlyvisible --pid "$FIRST" >/dev/null 2>&1 && grep -q '^trace frame' "$FOLDER/first-errors.log" && break
-  sleep 0.1
-done
+is_drawn () { xdotool search --onlyvisible --pid "$FIRST" >/dev/null 2>&1 && grep -q '^trace frame' "$FOLDER/first-errors.log"; }
+await is_drawn || fail "the first run shows nothing"
 FIRST_WINDOW=$(xdotool search --onlyvisible --pid "$FIRST" | tail -1)
 xdotool windowactivate --sync "$FIRST_WINDOW"
-for _ in $(seq 100); do
-  key Right
-  xdotool getwindowname "$FIRST_WINDOW" | grep -q changed && break
-  sleep 0.1
-done
+has_changed () { key Right; xdotool getwindowname "$FIRST_WINDOW" | grep -q changed; }
+await has_changed || fail "the first run takes no keys"
 wait_copy Orchard
 cp "$(copy_of Orchard)" "$FOLDER/orchard-copy.svg"
 
@@ -46,7 +40,7 @@ key ctrl+s
 expect frame '01-quarry.svg – Holewright'
 wait_none Quarry
 key ctrl+w
-for _ in $(seq 100); do kill -0 "$APP" 2>/dev/null || break; sleep 0.1; done
+ends
 wait "$APP" || fail "the program ended with status $?"
 cmp "$(copy_of Orchard)" "$FOLDER/orchard-copy.svg" || fail "the second run took the copy of the first along"
 
