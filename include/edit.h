@@ -268,6 +268,12 @@ Snap edit_snap (const Hole *hole, Vec2 point, double reach_m, double round_m, co
 int edit_pick (const Hole *hole, Vec2 point, double reach_m, const size_t *without, size_t n_without);
 /* Parts that lie wholly within the box, plans aside, as a new array (g_free); returns their count. */
 size_t edit_pick_box (const Hole *hole, Box box, size_t **parts);
+/*
+ * Parts that an eraser strikes out on its straight way from `a` to `b`: what edit_pick finds there, but of areas only those whose outline is within
+ * `reach_m`, and no image - rubbing out a tree on a fairway leaves the fairway. A new array in rising order (g_free); returns their count.
+ */
+size_t edit_pick_struck (const Hole *hole, Vec2 a, Vec2 b, double reach_m, const size_t *without, size_t n_without,
+                         size_t **parts);
 /* Node or handle of a part within `reach_m` of `point`. */
 bool edit_pick_node (const Hole *hole, size_t part, Vec2 point, double reach_m, size_t *node, NodeGrip *grip);
 

@@ -274,10 +274,68 @@ START_TEST (a_box_takes_what_lies_wholly_in_it)
 }
 END_TEST
 
+static void
+assert_struck (const Hole *hole, Vec2 a, Vec2 b, const size_t *without, size_t n_without, const char *expected)
+{
+  g_autofree size_t *parts = NULL;
+  size_t n = edit_pick_struck (hole, a, b, 1, without, n_without, &parts);
+  g_autoptr (GString) told = g_string_new (NULL);
+  for (size_t i = 0; i < n; i++)
+    g_string_append_printf (told, "%zu ", parts[i]);
+  ck_assert_str_eq (told->str, expected);
+}
+
+START_TEST (an_eraser_strikes_out_what_it_passes_over_but_not_the_land_below)
+{
+  g_autoptr (Hole) hole = scene ();
+  assert_struck (hole, vec2 (-15, 120), vec2 (-15, 130), NULL, 0, "");   /* within the fairway, far from its edge */
+  assert_struck (hole, vec2 (-10, 165), vec2 (10, 165), NULL, 0, "6 ");  /* across the line of play */
+  assert_struck (hole, vec2 (16, 149), vec2 (16, 165), NULL, 0, "2 5 "); /* over the bunker's edge and the tree beside it */
+  assert_struck (hole, vec2 (-30, 120), vec2 (-15, 120), NULL, 0, "0 "); /* out of the rough over the fairway's edge */
+  assert_struck (hole, vec2 (-2, 0), vec2 (0, 0), NULL, 0, "3 ");       /* the tee marker, not the line that begins under it */
+  assert_struck (hole, vec2 (145, 200), vec2 (145, 200), NULL, 0, "4 "); /* at one place */
+  assert_struck (hole, vec2 (300, 0), vec2 (300, 300), NULL, 0, "");     /* nothing there */
+}
+END_TEST
+
+START_TEST (an_eraser_passes_over_what_is_locked)
+{
+  g_autoptr (Hole) hole = scene ();
+  const size_t locked[] = { BUNKER, LINE };
+  assert_struck (hole, vec2 (16, 149), vec2 (16, 165), locked, 2, "5 ");
+  assert_struck (hole, vec2 (-10, 165), vec2 (10, 165), locked, 2, "");
+}
+END_TEST
+
+START_TEST (a_long_way_is_struck_without_a_gap)
+{
+  g_autoptr (Hole) hole = scene ();
+  assert_struck (hole, vec2 (0, -900), vec2 (0, 900), NULL, 0, "0 3 6 ");
+  assert_struck (hole, vec2 (-1e9, 165), vec2 (1e9, 165), NULL, 0,
+                 "6 "); /* through its middle, in as many places as are looked at */
+}
+END_TEST
+
+START_TEST (a_photo_is_not_rubbed_out_in_passing)
+{
+  Part *photo = part_new (KIND_UNDERLAY);
+  photo->image_box = (Box){ 0, 0, 10, 10 };
+  photo->placement = affine_identity ();
+  const Part *parts[] = { part_seal (photo) };
+  HoleInfo info;
+  hole_info_init (&info);
+  g_autoptr (Hole) hole = hole_new (&info, parts, 1, NULL);
+  ck_assert_int_eq (edit_pick (hole, vec2 (5, 5), 1, NULL, 0), 0);
+  assert_struck (hole, vec2 (-5, 5), vec2 (15, 5), NULL, 0, "");
+}
+END_TEST
+
 START_TEST (nothing_that_is_no_number_is_picked_or_snapped_to)
 {
   g_autoptr (Hole) hole = scene ();
   ck_assert_int_eq (edit_pick (hole, vec2 (NAN, 100), 1, NULL, 0), -1);
+  assert_struck (hole, vec2 (0, NAN), vec2 (0, 100), NULL, 0, "");
+  assert_struck (hole, vec2 (0, 0), vec2 (INFINITY, 0), NULL, 0, "");
   ck_assert_int_eq (edit_snap (hole, vec2 (NAN, 100), 1, 10, NULL, 0).kind, SNAP_NONE);
 }
 END_TEST
@@ -305,6 +363,10 @@ suite_make (void)
   tcase_add_test (picking, picking_passes_over_what_is_locked);
   tcase_add_test (picking, a_turned_photo_is_picked_by_its_own_frame);
   tcase_add_test (picking, a_box_takes_what_lies_wholly_in_it);
+  tcase_add_test (picking, an_eraser_strikes_out_what_it_passes_over_but_not_the_land_below);
+  tcase_add_test (picking, an_eraser_passes_over_what_is_locked);
+  tcase_add_test (picking, a_long_way_is_struck_without_a_gap);
+  tcase_add_test (picking, a_photo_is_not_rubbed_out_in_passing);
   tcase_add_test (picking, nothing_that_is_no_number_is_picked_or_snapped_to);
   suite_add_tcase (suite, picking);
   return suite;

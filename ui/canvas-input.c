@@ -2,6 +2,7 @@
 /* canvas-input - pointer, wheel, touch and keys: who gets them, tool or paper. */
 #include "canvas-private.h"
 
+#include "tool-draw.h"
 #include "trace.h"
 
 /* One notch of the wheel, one press of a zoom key (common practice). */
@@ -41,6 +42,16 @@ set_cursor (HwCanvas *self)
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), name);
 }
 
+/* The other end of the pen rubs out, in Draw. */
+static const HwTool *
+tool_in_hand (HwCanvas *self)
+{
+  GdkEvent *event = gtk_event_controller_get_current_event (GTK_EVENT_CONTROLLER (self->drag_gesture));
+  GdkDeviceTool *pen = event != NULL ? gdk_event_get_device_tool (event) : NULL;
+  bool is_turned = pen != NULL && gdk_device_tool_get_tool_type (pen) == GDK_DEVICE_TOOL_TYPE_ERASER;
+  return is_turned && self->is_drawing ? &hw_tool_erase : self->tool;
+}
+
 static void
 on_drag_begin_cb (GtkGestureDrag *gesture, double x, double y, HwCanvas *self)
 {
@@ -55,7 +66,8 @@ on_drag_begin_cb (GtkGestureDrag *gesture, double x, double y, HwCanvas *self)
   hw_canvas_count_press (self, vec2 (x, y));
   self->press_px = vec2 (x, y);
   bool paper = button == GDK_BUTTON_MIDDLE || self->is_space_down;
-  self->holding = !paper && self->tool->press (self, self->press_px) ? self->tool : &hw_tool_pan;
+  const HwTool *tool = tool_in_hand (self);
+  self->holding = !paper && tool->press (self, self->press_px) ? tool : &hw_tool_pan;
   if (self->holding == &hw_tool_pan)
     hw_tool_pan.press (self, self->press_px);
   self->under = self->grip;

@@ -262,6 +262,8 @@ hw_canvas_dispose (GObject *object)
   g_clear_pointer (&self->gesture.base, hole_unref);
   g_clear_pointer (&self->gesture.points, g_array_unref);
   g_clear_pointer (&self->gesture.nodes, g_array_unref);
+  g_clear_pointer (&self->gesture.struck, g_array_unref);
+  g_clear_pointer (&self->gesture.spared, g_array_unref);
   hw_drawing_clear (&self->drawing);
   hw_held_clear (&self->held);
   hw_margin_clear (&self->margin);
@@ -293,6 +295,8 @@ hw_canvas_init (HwCanvas *self)
   self->is_fitted = true;
   self->gesture.points = g_array_new (FALSE, FALSE, sizeof (Vec2));
   self->gesture.nodes = g_array_new (FALSE, FALSE, sizeof (PathNode));
+  self->gesture.struck = g_array_new (FALSE, FALSE, sizeof (size_t));
+  self->gesture.spared = g_array_new (FALSE, FALSE, sizeof (size_t));
   self->is_tracing = hw_trace_is_on ();
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   hw_canvas_init_input (self);

@@ -24,6 +24,8 @@ typedef struct
   Hole *base;     /* the hole when it began */
   GArray *points; /* Vec2 */
   GArray *nodes;  /* PathNode */
+  /* An eraser's: parts of `base` that it struck out, and those locked or hidden, size_t in rising order. */
+  GArray *struck, *spared;
   Vec2 start, at;
   Vec2 start_px;
   bool has_moved; /* further than a shaky click */

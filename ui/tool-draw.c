@@ -94,6 +94,8 @@ hw_tool_clear (HwCanvas *canvas)
   g_clear_pointer (&gesture->base, hole_unref);
   g_array_set_size (gesture->points, 0);
   g_array_set_size (gesture->nodes, 0);
+  g_array_set_size (gesture->struck, 0);
+  g_array_set_size (gesture->spared, 0);
   gesture->shape = HW_SHAPE_NONE;
   gesture->snap.kind = SNAP_NONE;
   gesture->has_moved = gesture->is_picture = false;

@@ -25,6 +25,8 @@ extern const HwTool hw_tool_circle;
 extern const HwTool hw_tool_place;
 extern const HwTool hw_tool_cut;
 extern const HwTool hw_tool_arrow_downhill;
+/* Not a way: in hand while the pen is turned round. */
+extern const HwTool hw_tool_erase;
 /* The tool of a way of drawing. */
 const HwTool *hw_way_tool (HwWay way);
 

@@ -4,6 +4,9 @@
 
 #include <stdlib.h>
 
+/* An eraser's way is looked at in places half a reach apart, in so many at most. */
+#define MOST_PLACES 10000
+
 static bool
 is_in_reach (const Part *part, Vec2 point, double reach_m)
 {
@@ -127,5 +130,34 @@ edit_pick_box (const Hole *hole, Box box, size_t **parts)
         picked[n++] = i;
     }
   *parts = picked;
+  return n;
+}
+
+/* Does an eraser that passes here strike the part out? */
+static bool
+is_struck (const Part *part, Vec2 point, double reach_m)
+{
+  PartShape shape = kind_info (part->kind)->shape;
+  return shape != SHAPE_IMAGE && (shape != SHAPE_AREA || outline_distance (part->outline, point, NULL) <= reach_m);
+}
+
+size_t
+edit_pick_struck (const Hole *hole, Vec2 a, Vec2 b, double reach_m, const size_t *without, size_t n_without, size_t **parts)
+{
+  size_t *struck = g_new (size_t, hole_n_parts (hole) + 1), n = 0;
+  g_autofree bool *is_out = g_new0 (bool, hole_n_parts (hole) + 1);
+  double steps = ceil (vec2_distance (a, b) / (reach_m / 2));
+  int n_steps = isfinite (steps) ? (int)fmin (fmax (steps, 1), MOST_PLACES) : -1;
+  for (int i = 0; i <= n_steps; i++)
+    {
+      Vec2 at = vec2_lerp (a, b, (double)i / n_steps);
+      int part = edit_pick (hole, at, reach_m, without, n_without);
+      if (part >= 0 && is_struck (hole_part (hole, (size_t)part), at, reach_m))
+        is_out[part] = true;
+    }
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    if (is_out[i])
+      struck[n++] = i;
+  *parts = struck;
   return n;
 }

@@ -23,7 +23,7 @@ await is_managed || echo "no window manager came up"
 
 finish () { # finish STATUS: ends what was started here
   [ -n "$APP" ] && kill "$APP" 2>/dev/null
-  kill "$MANAGER" "$BUS" ${EYES_PID:-} 2>/dev/null
+  kill "$MANAGER" "$BUS" "$EYES" 2>/dev/null
   exit "$1"
 }
 fail () {
@@ -37,10 +37,12 @@ fail () {
 passed () { echo "passed: $CASE"; finish 0; }
 
 # The accessible tree: see.py's own words
-coproc EYES { exec /usr/bin/python3 "$GUI/see.py" 2>"$FOLDER/seen.log"; }
-exec {ASK}>&"${EYES[1]}" {TOLD}<&"${EYES[0]}" # these are there in subshells as well
+mkfifo "$FOLDER/ask" "$FOLDER/told"
+/usr/bin/python3 "$GUI/see.py" <"$FOLDER/ask" >"$FOLDER/told" 2>"$FOLDER/seen.log" & EYES=$!
+exec {ASK}>"$FOLDER/ask" {TOLD}<"$FOLDER/told"
 see () {
   local told
+  kill -0 "$EYES" 2>/dev/null || { cat "$FOLDER/seen.log" >&2; return 1; }
   printf '%s\0' $# "$@" >&"$ASK"
   IFS= read -r -d '' told <&"$TOLD" || return 1
   printf '%s' "${told:1}"
@@ -124,6 +126,14 @@ aim () {
   origin=$(see origin image 'Drawing of the hole' "$(geometry)") || fail "no drawing"
   read -r AX AY < <(grep '^trace frame' "$FOLDER/errors.log" | tail -1 | sed 's/.* aim //')
   AX=$((AX + ${origin% *})) AY=$((AY + ${origin#* }))
+}
+# at X Y: a place of the document on the screen, as the last frame showed it
+at () {
+  local X Y WIDTH HEIGHT SCREEN
+  eval "$(xdotool getwindowgeometry --shell "$WINDOW" | grep -v WINDOW)"
+  grep '^trace frame' "$FOLDER/errors.log" | tail -1 | awk -v x="$1" -v y="$2" -v left="$X" -v top="$Y" '{
+    for (i = 1; i < NF; i++) { if ($i == "corner") c = i; if ($i == "place") p = i; if ($i == "scale") s = i }
+    printf "%.0f %.0f\n", left + $(c + 1) + $(p + 1) + x * $(s + 1), top + $(c + 2) + $(p + 2) + y * $(s + 1) }'
 }
 # drag X Y DX DY: a real pointer drag in small steps
 drag () {

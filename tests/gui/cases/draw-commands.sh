@@ -31,14 +31,6 @@ saved () {
   all=$(areas)
   grep -qx -e "$1" <<<"$all" || fail "no area \"$1\" in the file, but: $all"
 }
-# at X Y: a place of the document on the screen, as the last frame showed it
-at () {
-  local X Y WIDTH HEIGHT SCREEN
-  eval "$(xdotool getwindowgeometry --shell "$WINDOW" | grep -v WINDOW)"
-  grep '^trace frame' "$FOLDER/errors.log" | tail -1 | awk -v x="$1" -v y="$2" -v left="$X" -v top="$Y" '{
-    for (i = 1; i < NF; i++) { if ($i == "corner") c = i; if ($i == "place") p = i; if ($i == "scale") s = i }
-    printf "%.0f %.0f\n", left + $(c + 1) + $(p + 1) + x * $(s + 1), top + $(c + 2) + $(p + 2) + y * $(s + 1) }'
-}
 click () { xdotool mousemove $(at "$1" "$2") click 1; settled; }
 # pull X Y X Y: a drag from one place to another, unsnapped
 pull () {
