@@ -32,6 +32,8 @@ void ground_clear (Ground *ground);
 double ground_height (const void *ground, Vec2 at);
 /* What a ball meets that comes down or rolls there. */
 Surface ground_surface (const void *ground, Vec2 at);
+/* The same where the lie is known. */
+Surface ground_surface_of (const Ground *ground, Lie lie, Vec2 at);
 /* No ground of the hole is more than this above the place. */
 double ground_rise (const Ground *ground, Vec2 above);
 

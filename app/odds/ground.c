@@ -124,14 +124,20 @@ ground_height (const void *data, Vec2 at)
 }
 
 Surface
-ground_surface (const void *data, Vec2 at)
+ground_surface_of (const Ground *ground, Lie lie, Vec2 at)
 {
-  const Ground *ground = data;
-  Surface surface = ground->surfaces[hole_lie_at (ground->hole, at)];
+  Surface surface = ground->surfaces[lie];
   double height_m;
   if (ground->terrain != NULL && fabs (at.x) < FARTHEST_M && fabs (at.y) < FARTHEST_M)
     look (ground, at, &height_m, &surface.slope);
   return surface;
+}
+
+Surface
+ground_surface (const void *data, Vec2 at)
+{
+  const Ground *ground = data;
+  return ground_surface_of (ground, hole_lie_at (ground->hole, at), at);
 }
 
 double

@@ -52,7 +52,8 @@ add_strike (const Ground *ground, const Faces *faces, const Strike *strike, doub
     }
   for (size_t k = 0; k <= hole_n_areas (ground->hole); k++)
     landing[k] += strike->share * of_strike[k];
-  return rest_add (ground, strike, of_strike, rest, error);
+  rest_add (ground, strike, of_strike, rest);
+  return true;
 }
 
 OddsTable *

@@ -16,12 +16,19 @@
 
 /* The pattern as far as these deviations; what is beyond goes with the squares at the rim. */
 #define FARTHEST_SDS 3.6
-/* Squares across it at first; each is quartered so often at most. */
-#define N_SQUARES 24
-#define N_QUARTERINGS 3
-#define SMALLEST (1 << N_QUARTERINGS)
-#define N_PLACES (N_SQUARES * SMALLEST + 1)
+/* Squares across it at first; each is quartered so often at most, while more of the balls come down on it than that: any share, or one at whose corners different
+   things become of them. */
+#define N_SQUARES 6
+#define N_QUARTERINGS 5
+#define MOST_SHARE 1e-3
+#define MOST_MIXED_SHARE 5e-4
+#define LARGEST (1 << N_QUARTERINGS)
+/* A square of this size or less with the same at all corners is taken as one: a third of a deviation. */
+#define WHOLE (LARGEST / 4)
+#define N_PLACES (N_SQUARES * LARGEST + 1)
 #define UNKNOWN -1
+/* A ball runs less far than it flies in this time at its speed over the ground when it comes down (common practice). */
+#define RUN_SPEEDS_S 2.0
 /* The grid lies askew, by the golden ratio, so that no straight edge runs along a row of it: their errors would add up. */
 #define SKEW_RAD 0.5535743588970452
 
@@ -34,21 +41,14 @@ typedef struct
 
 typedef struct
 {
-  const Ground *ground;
+  SlopePatch patch;
   const Strike *strike;
   Normal normal;
   const size_t *area_of_part; /* by part index + 1; the first is the ground */
   int32_t *known;             /* fate at each place of the grid, or UNKNOWN */
   double below[N_PLACES];     /* chance below each place, along or across */
   GArray *fates;
-  GError *error;
 } Carrier;
-
-static size_t
-area_at (const Carrier *carrier, Vec2 at)
-{
-  return carrier->area_of_part[hole_area_at (carrier->ground->hole, at) + 1];
-}
 
 static int32_t
 fate_number (Carrier *carrier, size_t lands, size_t rests)
@@ -78,13 +78,10 @@ fate_at (Carrier *carrier, int i, int j)
   if (*known != UNKNOWN)
     return *known;
   FlightPoint landing = carrier->strike->landing;
-  Run run;
   Vec2 from = vec2_add (vec2_scale (carrier->normal.a, deviation (i)), vec2_scale (carrier->normal.b, deviation (j)));
   landing.at = vec2_add (carrier->normal.mean, from);
-  size_t lands = area_at (carrier, landing.at), rests = lands;
-  if (carrier->error == NULL && run_solve (&landing, ground_surface, carrier->ground, &run, &carrier->error))
-    rests = area_at (carrier, run.rest);
-  return *known = fate_number (carrier, lands, rests);
+  int lands = hole_area_at (carrier->patch.ground->hole, landing.at), rests = rest_run (&carrier->patch, &landing, lands);
+  return *known = fate_number (carrier, carrier->area_of_part[lands + 1], carrier->area_of_part[rests + 1]);
 }
 
 static double
@@ -100,13 +97,13 @@ add_square (Carrier *carrier, int i, int j, int size)
   const int32_t corners[4] = { fate_at (carrier, i, j), fate_at (carrier, i + size, j), fate_at (carrier, i, j + size),
                                fate_at (carrier, i + size, j + size) };
   bool is_same = corners[0] == corners[1] && corners[0] == corners[2] && corners[0] == corners[3];
-  if (!is_same && size > 1)
+  double share = share_between (carrier, i, i + size) * share_between (carrier, j, j + size);
+  if (size > 1 && share > (is_same ? MOST_SHARE : MOST_MIXED_SHARE) && !(is_same && size <= WHOLE))
     {
       for (int k = 0; k < 4; k++)
         add_square (carrier, i + (k & 1) * size / 2, j + (k >> 1) * size / 2, size / 2);
       return;
     }
-  double share = share_between (carrier, i, i + size) * share_between (carrier, j, j + size);
   for (int k = 0; k < 4; k++)
     g_array_index (carrier->fates, Fate, corners[k]).share += share / 4;
 }
@@ -118,9 +115,9 @@ follow_balls (Carrier *carrier)
   memset (carrier->known, 0xff, sizeof *carrier->known * N_PLACES * N_PLACES);
   for (int i = 0; i < N_PLACES; i++)
     carrier->below[i] = i == 0 ? 0 : i + 1 == N_PLACES ? 1 : normal_below (deviation (i));
-  for (int i = 0; i + 1 < N_PLACES; i += SMALLEST)
-    for (int j = 0; j + 1 < N_PLACES && carrier->error == NULL; j += SMALLEST)
-      add_square (carrier, i, j, SMALLEST);
+  for (int i = 0; i + 1 < N_PLACES; i += LARGEST)
+    for (int j = 0; j + 1 < N_PLACES; j += LARGEST)
+      add_square (carrier, i, j, LARGEST);
   g_free (carrier->known);
 }
 
@@ -151,28 +148,34 @@ skewed (Normal normal)
                    .b = vec2_sub (vec2_scale (normal.b, c), vec2_scale (normal.a, s)) };
 }
 
-bool
-rest_add (const Ground *ground, const Strike *strike, const double *landing, double *rest, GError **error)
+/* Where the grid's balls come down and, nearly all of them, run. */
+static Box
+reached (const Normal *normal, const FlightPoint *landing)
+{
+  double x = FARTHEST_SDS * hypot (normal->a.x, normal->b.x) * sqrt (2),
+         y = FARTHEST_SDS * hypot (normal->a.y, normal->b.y) * sqrt (2);
+  double run_m = RUN_SPEEDS_S * vec2_length (landing->v_mps);
+  return box_grown ((Box){ normal->mean.x - x, normal->mean.y - y, normal->mean.x + x, normal->mean.y + y }, run_m);
+}
+
+void
+rest_add (const Ground *ground, const Strike *strike, const double *landing, double *rest)
 {
   const Hole *hole = ground->hole;
   size_t n_areas = hole_n_areas (hole);
   g_autofree size_t *area_of_part = g_new (size_t, hole_n_parts (hole) + 1);
   g_autoptr (GArray) fates = g_array_new (FALSE, FALSE, sizeof (Fate));
   g_autofree Carrier *carrier = g_new0 (Carrier, 1);
-  *carrier = (Carrier){ .ground = ground, .strike = strike, .area_of_part = area_of_part, .fates = fates };
+  *carrier = (Carrier){ .strike = strike, .area_of_part = area_of_part, .fates = fates };
   carrier->normal = skewed (pattern_normal (&strike->pattern));
   area_of_part[0] = n_areas;
   for (size_t k = 0; k < n_areas; k++)
     area_of_part[hole_area_part (hole, k) + 1] = k;
+  slope_patch_init (&carrier->patch, ground, reached (&carrier->normal, &strike->landing));
   if (vec2_length (strike->landing.v_mps) > 0)
     follow_balls (carrier);
-  if (carrier->error != NULL)
-    {
-      g_propagate_error (error, carrier->error);
-      return false;
-    }
+  slope_patch_clear (&carrier->patch);
   spread (carrier, n_areas, landing, rest);
-  return true;
 }
 
 bool
