@@ -87,6 +87,7 @@ void club_init (Club *club);
 void club_two_of_three (const Club *club, double *low_m, double *high_m);
 
 typedef struct _Bag Bag;
+typedef struct _LieTable LieTable;
 
 #define BAG_ERROR (bag_error_quark ())
 GQuark bag_error_quark (void);
@@ -104,7 +105,9 @@ typedef enum
  * A missing spread is filled from `level`; a spread column wins over the spread of a range. Columns of other names are passed over. Each club's
  * launch is solved from its carry, loft or apex, and curve; a club that no ball flies like is refused.
  * At most 1 MiB. NULL with `error` set: "NAME:LINE: what is wrong; what to do".
+ * bag_read_file reads what lies do to the clubs as well, from BAG_LIES_FILE beside the bag where there is one.
  */
+#define BAG_LIES_FILE "lies.csv"
 Bag *bag_read_bytes (GBytes *bytes, const char *name, Level level, GError **error);
 Bag *bag_read_file (const char *path, Level level, GError **error);
 Bag *bag_ref (Bag *bag);
@@ -118,6 +121,10 @@ const Club *bag_club (const Bag *bag, size_t i);
 const Club *bag_find (const Bag *bag, const char *name);
 /* Sentences for the golfer, such as too many clubs; NULL-terminated, borrowed, possibly empty. */
 const char *const *bag_warnings (const Bag *bag);
+/* What lies do to its shots: lies.csv beside the bag's file, else the usual table. Borrowed. */
+const LieTable *bag_lies (const Bag *bag);
+/* The same bag with another table of lies. */
+Bag *bag_with_lies (const Bag *bag, const LieTable *lies);
 /* Whose spreads fill its gaps. */
 Level bag_level (const Bag *bag);
 /* The same bag, its gaps filled from another level. */
@@ -238,24 +245,38 @@ GPtrArray *bag_list_folder (const char *folder);
 
 /* ---- what a lie does to a shot ---- */
 
-/* Factors on what the club does from the fairway: its carry, the spreads along the line and across it, its spin. */
+/*
+ * What becomes of a shot there. The first four are factors on what the club does from the fairway: its carry, the spreads along the line and across it, its
+ * spin. A club of less loft than `least_loft_rad` does not get the ball out cleanly: it carries less by `lacking_loss` of its carry for each radian that it lacks,
+ * but never less than LEAST_LIE_CARRY of it. The swing turns with the tilt of the ground under the ball by `stance_share` of that tilt: uphill adds loft, downhill takes it
+ * off, a ball above a right-hander's feet starts and curves left.
+ */
 typedef struct
 {
   double carry_factor, long_factor, side_factor, spin_factor;
+  double least_loft_rad, lacking_loss, stance_share;
 } LieEffect;
 
-typedef struct
+/* The ball of an unfit club still goes a tenth of its way. */
+#define LEAST_LIE_CARRY 0.1
+
+struct _LieTable
 {
   LieEffect effects[N_LIES];
-} LieTable;
+};
 
 /* "rough", "sand", ... as the file of lies has them; NULL for a lie that nothing is played from. */
 const char *lie_token (Lie lie);
 /* The table of a golfer who has none of their own: common practice, the spread from the rough after published approaches (app/bag/lies.c). */
 LieTable lie_table_usual (void);
+/* Does nothing to any shot on level ground? So it is on the tee and on the fairway. */
+bool lie_effect_is_none (const LieEffect *effect);
+/* What the lie does to this club: `carry_factor` with what the club lacks of loft taken off. A club without a loft has the usual one for its carry. */
+LieEffect lie_effect_on (const LieTable *table, Lie lie, const Club *club);
 /*
  * Reads a file of lies: CSV as the bag's, a lie a line. Columns: `lie`, and in per cent of what the club does from the fairway `carry_pct`,
- * `long_spread_pct`, `side_spread_pct`, `spin_pct`. A lie or figure that is not given is the usual one. False with `error`, `*table` untouched.
+ * `long_spread_pct`, `side_spread_pct`, `spin_pct`; `least_loft_deg`; `lacking_loft_pct`, by how many per cent of its carry a club falls short for each degree that it
+ * lacks; `stance_pct`. A lie or figure that is not given is the usual one. False with `error`, `*table` untouched.
  */
 bool lie_table_read_bytes (GBytes *bytes, const char *name, LieTable *table, GError **error);
 bool lie_table_read_file (const char *path, LieTable *table, GError **error);

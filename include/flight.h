@@ -120,6 +120,8 @@ typedef struct
  * Refused with a sentence when no launch does it.
  */
 bool flight_launch (const FlightShape *shape, Launch *launch, GError **error);
+/* The loft of a club of this carry of which nothing else is known (common practice). */
+double flight_usual_loft (double carry_m);
 /* The same club with its ball speed scaled, spin in proportion: a smaller swing, or a longer hitter. */
 Launch launch_scaled (const Launch *launch, double factor);
 

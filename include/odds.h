@@ -71,9 +71,15 @@ typedef struct
   ShotShape shape;
   double curve_m; /* how far it curves at a full swing on the standard day, + right; NAN: as the shape usually does */
   const Conditions *conditions; /* borrowed; NULL: the standard day */
+  const LieTable
+      *lies; /* borrowed; what the ball's lie does, `bag_lies` of the golfer's bag; NULL: nothing, as from a level fairway */
 } ShotInput;
 
 /*
+ * The lie changes carry, spreads and spin by the factors of the table; on a slope the whole swing turns with the ground under the ball, at most by
+ * MOST_STANCE_RAD, as the table says: uphill the ball starts higher, and with the ball above the feet of a right-hander it starts and curves left.
+ * Carry and curve of a club are told for the fairway, so that the lie's factor is of them and `plays_m` is a carry as the bag tells it.
+ *
  * Right-handed words: a draw curves left, a fade right. A straight shot curves as the club usually does; a draw or a fade as well when the club usually
  * does that, and else by 4 % of its carry (common practice).
  */
@@ -84,16 +90,20 @@ typedef struct
   double swing;
   ShotShape shape;
   Conditions conditions;
-  Lie lie;             /* of the ball */
-  double curve_m;      /* how far it curves on the standard day, + right */
-  Vec2 start;          /* unit vector of the start line */
-  Vec2 landing;        /* centre of the pattern */
-  double aim_m;        /* ball to aim */
-  double carry_m;      /* ball to landing */
-  double beyond_aim_m; /* carry - aim distance: negative = "14 short of the aim" */
-  double rise_m;       /* how much higher than the ball the landing lies */
-  double apex_m;       /* how high the ball rises above where it lay */
-  double plays_m;      /* still, level standard carry whose swing lands at the distance of the aim on this day */
+  Lie lie;          /* of the ball */
+  LieEffect effect; /* what it does to this club; see lie_effect_is_none */
+  double stance_up_rad,
+      stance_right_rad; /* how the ground under the ball rises along the line to the aim, and to the right of it */
+  double curve_m;       /* how far it curves on the standard day, + right */
+  Vec2 start;           /* unit vector of the start line */
+  Vec2 landing;         /* centre of the pattern */
+  double aim_m;         /* ball to aim */
+  double carry_m;       /* ball to landing */
+  double beyond_aim_m;  /* carry - aim distance: negative = "14 short of the aim" */
+  double rise_m;        /* how much higher than the ball the landing lies */
+  double apex_m;        /* how high the ball rises above where it lay */
+  double
+      plays_m; /* still, level standard carry from the fairway whose swing lands at the distance of the aim on this day from this lie */
   Pattern pattern;
   Vec2 rest; /* where the ball that lands on the landing point comes to rest */
   double run_m;
@@ -106,6 +116,9 @@ typedef struct
   Run run;
 } ShotResult;
 
+/* Nobody swings along steeper ground than this (common practice). */
+#define MOST_STANCE_RAD (20 * PI / 180)
+
 /*
  * Flies the shot. `hole_name` picks the hole location, NULL the one in use. False with `error` for an aim on the ball and the like, and for a club
  * that no ball leaves as it says.
@@ -115,7 +128,7 @@ bool odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input,
 /* What a ball is played from: on a tee within two club-lengths of a tee marker, else by the area it lies in. */
 Lie odds_lie (const Hole *hole, Vec2 ball);
 
-/* A club's full swing from a place towards an aim, on a day. NAN where no ball leaves the club so, or none comes down. */
+/* A club's full swing from a place and its lie, as the bag's table of lies has it, towards an aim, on a day. NAN where no ball leaves the club so, or none comes down. */
 typedef struct
 {
   const Club *club;      /* borrowed */

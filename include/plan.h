@@ -119,6 +119,7 @@ typedef struct
   Vec2 ball;
   const StrokesTable *table;
   const Conditions *conditions; /* NULL: the standard day */
+  const LieTable *lies;         /* what the ball's lie does; NULL: what the bag's table says, without a bag nothing */
   double lost_chance;           /* 0..1 that a ball among trees is not found: then stroke and distance (Rule 18.2) */
   const int
       *cancelled; /* NULL, or looked at now and then, atomically: when it is not 0, the work ends with PLAN_ERROR_CANCELLED */

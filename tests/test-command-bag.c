@@ -145,6 +145,46 @@ START_TEST (a_bag_of_too_many_clubs_is_warned_of_once)
 }
 END_TEST
 
+START_TEST (the_table_of_lies_in_force_is_shown_and_reads_back_as_one)
+{
+  g_autofree char *usual = said_out ("bag %s/bag.csv --rows lies --format csv");
+  ck_assert (g_str_has_prefix (usual, "lie,carry_pct,long_spread_pct,side_spread_pct,spin_pct,least_loft_deg,lacking_loft_pct,"
+                                      "stance_pct\r\ntee,100,100,100,100,0,0,0\r\n"));
+  ck_assert_ptr_nonnull (strstr (usual, "\r\nrough,93,187,187,60,20,2,100\r\n"));
+  write_file ("usual.csv", usual);
+  g_autofree char *path = path_of ("usual.csv");
+  LieTable table, expected = lie_table_usual ();
+  ck_assert (lie_table_read_file (path, &table, NULL));
+  ck_assert_mem_eq (&table, &expected, sizeof table);
+  write_file ("lies.csv", "lie,carry_pct\nrough,80\n");
+  g_autofree char *own = said_out ("bag %s/bag.csv --rows lies --format csv");
+  ck_assert_ptr_nonnull (strstr (own, "\r\nrough,80,187,"));
+  g_autofree char *named = said_out ("bag %s/bag.csv --lies %s/usual.csv --rows lies --format csv");
+  ck_assert_str_eq (named, usual);
+}
+END_TEST
+
+/* How far along the hole a seven from the grass beside the sand comes down, metres. */
+static double
+carry_from_the_rough_m (const char *options)
+{
+  g_autofree char *line = g_strconcat (
+      "carries %s/hole.svg --from 0,40 --aim 0,200 --club seven --units metres --format csv --rows shot ", options, NULL);
+  g_autofree char *out = said_out (line);
+  g_auto (GStrv) rows = g_strsplit (out, "\r\n", -1), cells = g_strsplit (rows[1], ",", -1);
+  return g_ascii_strtod (cells[3], NULL) - 40;
+}
+
+START_TEST (a_shot_from_the_rough_is_played_by_the_table_beside_the_bag_or_the_one_that_is_named)
+{
+  ck_assert_double_eq_tol (carry_from_the_rough_m (""), 0.93 * 120, 1e-6);
+  write_file ("lies.csv", "lie,carry_pct\nrough,80\n");
+  write_file ("own.csv", "lie,carry_pct\nrough,50\n");
+  ck_assert_double_eq_tol (carry_from_the_rough_m (""), 0.8 * 120, 1e-6);
+  ck_assert_double_eq_tol (carry_from_the_rough_m ("--lies %s/own.csv"), 0.5 * 120, 1e-6);
+}
+END_TEST
+
 START_TEST (wrong_usage_gives_2_and_wrong_input_1)
 {
   write_file ("text.csv", "club,carry_yd,side_yd\nfive,150,1\nfive,far,2\n");
@@ -180,6 +220,8 @@ suite_make (void)
                                  json_holds_the_table_by_its_name,
                                  help_names_the_columns_of_a_file_of_shots,
                                  a_bag_of_too_many_clubs_is_warned_of_once,
+                                 the_table_of_lies_in_force_is_shown_and_reads_back_as_one,
+                                 a_shot_from_the_rough_is_played_by_the_table_beside_the_bag_or_the_one_that_is_named,
                                  wrong_usage_gives_2_and_wrong_input_1 };
   for (size_t i = 0; i < G_N_ELEMENTS (tests); i++)
     tcase_add_test (tcase, tests[i]);

@@ -117,6 +117,68 @@ START_TEST (a_bag_that_cannot_be_used_is_named_with_its_line)
 }
 END_TEST
 
+START_TEST (a_club_that_no_ball_flies_like_is_named_with_its_line)
+{
+  static const struct
+  {
+    const char *bag, *words;
+  } bad[] = {
+    { "club,carry_m,loft_deg\nfive,200,0\n", "bag.csv:2: " },
+    { "club,carry_m,loft_deg\nseven,120,\nfive,200,90\n", "bag.csv:3: " },
+    { "club,carry_m,loft_deg\nfive,200,-5\n", "bag.csv:2: " },
+    { "club,carry_m,apex_m\nfive,20,99\n", "no ball carries that far and rises that high" },
+    { "club,carry_m,apex_m\nfive,200,0.01\n", "no ball carries that far and rises that high" },
+    { "club,carry_m,loft_deg\nlob,390,64\n", "no ball carries that far off such a loft" },
+    { "club,carry_m\nfive,20000\n", "bag.csv:2: carry_m is \"20000\"" },
+    { "club,carry_m,curve_m\nfive,200,150\n", "curve" },
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      write_file ("bag.csv", bad[i].bag);
+      assert_fails ("carries %s/hole.svg", 1, bad[i].words);
+      assert_fails ("bag %s/bag.csv", 1, bad[i].words);
+    }
+}
+END_TEST
+
+START_TEST (a_table_of_lies_that_cannot_be_used_is_named_with_its_line)
+{
+  write_file ("own.csv", "lie,carry_pct\nrough,90\nmud,80\n");
+  assert_fails ("carries %s/hole.svg --lies %s/own.csv", 1, "own.csv:3: lie is \"mud\"");
+  assert_fails ("bag %s/bag.csv --lies %s/none.csv", 1, "none.csv: cannot be read");
+  assert_fails ("bag %s/bag.csv --lies %s", 1, "it is a folder");
+  write_file ("lies.csv", "lie,least_loft_deg\nsand,steep\n");
+  assert_fails ("carries %s/hole.svg", 1, "lies.csv:2: least_loft_deg is \"steep\"");
+  g_auto (Said) said = run ("check %s/lies.csv --format csv");
+  ck_assert_int_eq (said.status, 1);
+  ck_assert_ptr_nonnull (strstr (said.out, "lies.csv,2,error,"));
+}
+END_TEST
+
+START_TEST (whatever_the_day_or_the_aim_no_number_is_missing_from_the_shot)
+{
+  /* The limits of the day, and aims that no club reaches. */
+  static const char *const lines[]
+      = { "--wind 67mph@0 --aim 0,5000 --club wedge", "--wind 67mph@180 --aim 0,0.01 --club five",
+          "--temperature 50 --altitude 5000 --humidity 100%",
+          "--temperature -20 --pressure 1100hPa --wind 60mph@90 --club seven --swing fit", "--aim 900000,900000 --swing fit" };
+  g_auto (GStrv) halves = g_strsplit (hole_text, " hw:number", 2);
+  g_autofree char *text = g_strconcat (halves[0], " hw:up-bearing='0' hw:number", halves[1], NULL);
+  write_file ("hole.svg", text);
+  for (size_t i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      g_autofree char *line = g_strconcat ("carries %s/hole.svg --format json ", lines[i], NULL);
+      g_auto (Said) said = run (line);
+      ck_assert_msg (said.status == 0, "%s: %s", lines[i], said.err);
+      ck_assert_ptr_null (strstr (said.out, "nan"));
+      ck_assert_ptr_null (strstr (said.out, "inf"));
+      ck_assert_ptr_nonnull (strstr (said.out, "\"plays_yd\": "));
+      ck_assert_ptr_null (strstr (said.out, "\"plays_yd\": null"));
+      ck_assert_ptr_null (strstr (said.out, "\"rest_y_m\": null"));
+    }
+}
+END_TEST
+
 START_TEST (a_hole_without_a_tee_is_refused_unless_the_ball_is_given)
 {
   write_file ("hole.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
@@ -178,15 +240,16 @@ suite_make (void)
   const struct
   {
     const char *name;
-    const TTest *tests[12];
+    const TTest *tests[16];
   } cases[] = {
     { "mistakes",
-      { wrong_usage_is_named_and_gives_2, an_aim_on_the_ball_is_refused,
-        a_day_that_golf_is_not_played_on_is_refused,
+      { wrong_usage_is_named_and_gives_2, an_aim_on_the_ball_is_refused, a_day_that_golf_is_not_played_on_is_refused,
         names_that_are_not_there_are_answered_with_those_that_are, a_missing_hole_or_bag_is_named,
-        a_bag_that_cannot_be_used_is_named_with_its_line, a_hole_without_a_tee_is_refused_unless_the_ball_is_given,
-        a_hole_without_a_green_is_refused_unless_the_aim_is_given, documents_that_are_none_are_refused_by_every_command,
-        an_output_that_cannot_be_written_is_refused } },
+        a_bag_that_cannot_be_used_is_named_with_its_line, a_club_that_no_ball_flies_like_is_named_with_its_line,
+        a_table_of_lies_that_cannot_be_used_is_named_with_its_line,
+        whatever_the_day_or_the_aim_no_number_is_missing_from_the_shot,
+        a_hole_without_a_tee_is_refused_unless_the_ball_is_given, a_hole_without_a_green_is_refused_unless_the_aim_is_given,
+        documents_that_are_none_are_refused_by_every_command, an_output_that_cannot_be_written_is_refused } },
   };
   Suite *suite = suite_create ("command-mistakes");
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)

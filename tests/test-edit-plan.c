@@ -45,14 +45,17 @@ three_shots (void)
   return hole_with_shots (shots, G_N_ELEMENTS (shots));
 }
 
+/* Of a golfer whom the rough does not trouble. */
 static Bag *
 small_bag (void)
 {
   static const char csv[] = "club,carry_m,surfaces\ndriver,210,tee\n5 iron,150,\n9 iron,100,\n";
   g_autoptr (GBytes) bytes = g_bytes_new_static (csv, strlen (csv));
-  Bag *bag = bag_read_bytes (bytes, "bag.csv", LEVEL_SCRATCH_MEN, NULL);
+  g_autoptr (Bag) bag = bag_read_bytes (bytes, "bag.csv", LEVEL_SCRATCH_MEN, NULL);
   ck_assert_ptr_nonnull (bag);
-  return bag;
+  LieTable lies = lie_table_usual ();
+  lies.effects[LIE_ROUGH] = lies.effects[LIE_FAIRWAY];
+  return bag_with_lies (bag, &lies);
 }
 
 static const Shot *

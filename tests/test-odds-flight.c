@@ -261,7 +261,13 @@ START_TEST (each_club_today_does_what_its_shot_does)
   odds_clubs_today (hole, vec2 (0, 0), vec2 (0, 200), bag, &conditions, clubs);
   for (size_t i = 0; i < G_N_ELEMENTS (clubs); i++)
     {
-      ShotResult shot = fly_up (hole, bag_club (bag, i), &conditions);
+      ShotInput input = { .aim = { 0, 200 },
+                          .club = bag_club (bag, i),
+                          .swing = 1,
+                          .curve_m = NAN,
+                          .conditions = &conditions,
+                          .lies = bag_lies (bag) };
+      ShotResult shot = fly (hole, &input);
       ck_assert_ptr_eq (clubs[i].club, bag_club (bag, i));
       ck_assert_double_eq_tol (clubs[i].carry_m, shot.carry_m, LANDING_M);
       ck_assert_double_eq_tol (clubs[i].side_m, shot.landing.x, LANDING_M);

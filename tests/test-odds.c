@@ -353,6 +353,7 @@ START_TEST (a_plan_flies_every_shot_from_its_own_ball_with_its_own_club)
     part_add_shot (plan, &shots[i]);
   Parts parts = { 0 };
   add (&parts, part_seal (plan));
+  add_box (&parts, KIND_FAIRWAY, -30, -10, 30, 430);
   g_autoptr (Hole) hole = hole_of (&parts);
   g_autoptr (GError) error = NULL;
   g_autofree ShotResult *results = odds_plan (hole, 0, bag, &error);

@@ -20,6 +20,7 @@ struct _Bag
   GBytes *bytes;       /* the file, from which an edit makes another */
   char *name;          /* of the file, for messages */
   Level level;
+  LieTable lies;
   SheetLayout layout;
   unsigned header_line;
 };

@@ -55,6 +55,7 @@ bag_new_reading (GBytes *bytes, const char *name, Level level)
   bag->bytes = g_bytes_ref (bytes);
   bag->name = g_strdup (name);
   bag->level = level;
+  bag->lies = lie_table_usual ();
   return bag;
 }
 
@@ -96,6 +97,12 @@ Level
 bag_level (const Bag *bag)
 {
   return bag->level;
+}
+
+const LieTable *
+bag_lies (const Bag *bag)
+{
+  return &bag->lies;
 }
 
 size_t

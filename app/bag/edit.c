@@ -16,7 +16,10 @@ static Bag *
 read_again (const Bag *bag, const CsvText *text, GError **error)
 {
   g_autoptr (GBytes) bytes = csv_text_print (text);
-  return bag_read_edited (bytes, bag->name, bag->level, error);
+  Bag *edited = bag_read_edited (bytes, bag->name, bag->level, error);
+  if (edited != NULL)
+    edited->lies = bag->lies;
+  return edited;
 }
 
 LengthUnit
@@ -320,7 +323,16 @@ bag_with_level (const Bag *bag, Level level)
 {
   Bag *filled = bag_read_edited (bag->bytes, bag->name, level, NULL);
   g_assert (filled != NULL);
+  filled->lies = bag->lies;
   return filled;
+}
+
+Bag *
+bag_with_lies (const Bag *bag, const LieTable *lies)
+{
+  Bag *other = bag_with_level (bag, bag->level);
+  other->lies = *lies;
+  return other;
 }
 
 GBytes *

@@ -4,6 +4,7 @@
  */
 #include "bag.h"
 #include "sheet-private.h"
+#include "units.h"
 
 #include <math.h>
 
@@ -14,6 +15,9 @@ enum
   COLUMN_LONG,
   COLUMN_SIDE,
   COLUMN_SPIN,
+  COLUMN_LEAST_LOFT,
+  COLUMN_LACKING,
+  COLUMN_STANCE,
   N_COLUMNS
 };
 
@@ -24,6 +28,9 @@ static const ColumnInfo columns[N_COLUMNS] = {
   [COLUMN_LONG] = { "long_spread_pct", false, false, 10, 1000, "from 10 to 1000 per cent" },
   [COLUMN_SIDE] = { "side_spread_pct", false, false, 10, 1000, "from 10 to 1000 per cent" },
   [COLUMN_SPIN] = { "spin_pct", false, false, 10, 200, "from 10 to 200 per cent" },
+  [COLUMN_LEAST_LOFT] = { "least_loft_deg", false, false, 0, 64, "from 0 to 64 degrees" },
+  [COLUMN_LACKING] = { "lacking_loft_pct", false, false, 0, 20, "from 0 to 20 per cent a degree" },
+  [COLUMN_STANCE] = { "stance_pct", false, false, 0, 100, "from 0 to 100 per cent" },
 };
 
 static const SheetInfo lie_sheet = { .noun = "table of lies",
@@ -37,7 +44,7 @@ static const SheetInfo lie_sheet = { .noun = "table of lies",
 typedef struct
 {
   const char *token;
-  double percent[N_COLUMNS - 1]; /* carry, spread along the line and across it, spin */
+  double figures[N_COLUMNS - 1]; /* as the columns of the file */
 } LieRow;
 
 /*
@@ -50,24 +57,27 @@ typedef struct
  * sand, waste: ball first off firm footing; a heavy strike costs most of the shot, so the spread along the line grows most.
  * trees: the ball lies on bare or littered ground and the swing is rarely free.
  * penalty-area: played from it only where the ball can be played, as from deep rough.
+ * The last three: a club of less loft than that digs or twists in the grass, or meets the lip of the bunker; so many per cent of its carry go for each degree that it
+ * lacks, more than the 1.5 per cent that a degree of loft is worth on clean turf, so that the longer club goes no farther. The stance of a full swing turns with the ground
+ * (teachers: shoulders along the slope); on a tee one stands level.
  * path, building: free relief is at hand (Rules of Golf, Rule 16.1), so as from the fairway. Out of bounds nothing is played; its row says nothing.
  */
 static const LieRow usual[N_LIES] = {
-  [LIE_NONE] = { NULL, { 100, 100, 100, 100 } },
-  [LIE_TEE] = { "tee", { 100, 100, 100, 100 } },
-  [LIE_FAIRWAY] = { "fairway", { 100, 100, 100, 100 } },
-  [LIE_FIRST_CUT] = { "first-cut", { 98, 115, 115, 90 } },
-  [LIE_ROUGH] = { "rough", { 93, 187, 187, 60 } },
-  [LIE_DEEP_ROUGH] = { "deep-rough", { 75, 260, 260, 45 } },
-  [LIE_FRINGE] = { "fringe", { 100, 105, 105, 95 } },
-  [LIE_GREEN] = { "green", { 100, 100, 100, 100 } },
-  [LIE_SAND] = { "sand", { 92, 170, 140, 90 } },
-  [LIE_WASTE] = { "waste", { 93, 160, 135, 90 } },
-  [LIE_PENALTY] = { "penalty-area", { 75, 260, 260, 45 } },
-  [LIE_OUT_OF_BOUNDS] = { NULL, { 100, 100, 100, 100 } },
-  [LIE_TREES] = { "trees", { 85, 220, 220, 70 } },
-  [LIE_PATH] = { "path", { 100, 100, 100, 100 } },
-  [LIE_BUILDING] = { "building", { 100, 100, 100, 100 } },
+  [LIE_NONE] = { NULL, { 100, 100, 100, 100, 0, 0, 100 } },
+  [LIE_TEE] = { "tee", { 100, 100, 100, 100, 0, 0, 0 } },
+  [LIE_FAIRWAY] = { "fairway", { 100, 100, 100, 100, 0, 0, 100 } },
+  [LIE_FIRST_CUT] = { "first-cut", { 98, 115, 115, 90, 0, 0, 100 } },
+  [LIE_ROUGH] = { "rough", { 93, 187, 187, 60, 20, 2, 100 } },
+  [LIE_DEEP_ROUGH] = { "deep-rough", { 75, 260, 260, 45, 36, 3, 100 } },
+  [LIE_FRINGE] = { "fringe", { 100, 105, 105, 95, 0, 0, 100 } },
+  [LIE_GREEN] = { "green", { 100, 100, 100, 100, 0, 0, 100 } },
+  [LIE_SAND] = { "sand", { 92, 170, 140, 90, 24, 3, 100 } },
+  [LIE_WASTE] = { "waste", { 93, 160, 135, 90, 20, 2.5, 100 } },
+  [LIE_PENALTY] = { "penalty-area", { 75, 260, 260, 45, 36, 3, 100 } },
+  [LIE_OUT_OF_BOUNDS] = { NULL, { 100, 100, 100, 100, 0, 0, 100 } },
+  [LIE_TREES] = { "trees", { 85, 220, 220, 70, 16, 2, 100 } },
+  [LIE_PATH] = { "path", { 100, 100, 100, 100, 0, 0, 100 } },
+  [LIE_BUILDING] = { "building", { 100, 100, 100, 100, 0, 0, 100 } },
 };
 
 const char *
@@ -77,13 +87,30 @@ lie_token (Lie lie)
   return usual[lie].token;
 }
 
-/* The factor of an effect that a column holds. */
+/* The figure of an effect that a column holds, and how many of what the file tells make 1 of it. */
 static double *
-factor_at (LieEffect *effect, int column)
+figure_at (LieEffect *effect, int column, double *per_one)
 {
-  double *const factors[N_COLUMNS]
-      = { NULL, &effect->carry_factor, &effect->long_factor, &effect->side_factor, &effect->spin_factor };
-  return factors[column];
+  const double per_cent = 100, degrees = units_degrees (1);
+  const struct
+  {
+    double *figure, per_one;
+  } figures[N_COLUMNS] = { [COLUMN_CARRY] = { &effect->carry_factor, per_cent },
+                           [COLUMN_LONG] = { &effect->long_factor, per_cent },
+                           [COLUMN_SIDE] = { &effect->side_factor, per_cent },
+                           [COLUMN_SPIN] = { &effect->spin_factor, per_cent },
+                           [COLUMN_LEAST_LOFT] = { &effect->least_loft_rad, degrees },
+                           [COLUMN_LACKING] = { &effect->lacking_loss, per_cent / degrees },
+                           [COLUMN_STANCE] = { &effect->stance_share, per_cent } };
+  *per_one = figures[column].per_one;
+  return figures[column].figure;
+}
+
+static void
+take_figure (LieEffect *effect, int column, double written)
+{
+  double per_one, *figure = figure_at (effect, column, &per_one);
+  *figure = written / per_one;
 }
 
 LieTable
@@ -92,8 +119,25 @@ lie_table_usual (void)
   LieTable table;
   for (int lie = 0; lie < N_LIES; lie++)
     for (int c = COLUMN_CARRY; c < N_COLUMNS; c++)
-      *factor_at (&table.effects[lie], c) = usual[lie].percent[c - 1] / 100;
+      take_figure (&table.effects[lie], c, usual[lie].figures[c - 1]);
   return table;
+}
+
+bool
+lie_effect_is_none (const LieEffect *effect)
+{
+  return effect->carry_factor == 1 && effect->long_factor == 1 && effect->side_factor == 1 && effect->spin_factor == 1
+         && !(effect->least_loft_rad > 0 && effect->lacking_loss > 0);
+}
+
+LieEffect
+lie_effect_on (const LieTable *table, Lie lie, const Club *club)
+{
+  LieEffect effect = table->effects[lie];
+  double loft_rad = club->loft_deg > 0 ? units_radians (club->loft_deg) : flight_usual_loft (club->carry_m);
+  double lacking_rad = fmax (0, effect.least_loft_rad - loft_rad);
+  effect.carry_factor *= fmax (LEAST_LIE_CARRY, 1 - effect.lacking_loss * lacking_rad);
+  return effect;
 }
 
 /* ---- reading ---- */
@@ -138,11 +182,11 @@ take_lie (void *data, const Sheet *sheet, const GPtrArray *record, unsigned line
   reading->rows[lie] = ++reading->n_rows;
   for (int c = COLUMN_CARRY; c < N_COLUMNS; c++)
     {
-      double percent = NAN;
-      if (!sheet_number (sheet, record, c, &percent, error))
+      double written = NAN;
+      if (!sheet_number (sheet, record, c, &written, error))
         return false;
-      if (!isnan (percent))
-        *factor_at (&reading->table.effects[lie], c) = percent / 100;
+      if (!isnan (written))
+        take_figure (&reading->table.effects[lie], c, written);
     }
   return true;
 }
@@ -193,13 +237,13 @@ usual_bytes (void)
       {
         g_string_append (text, usual[lie].token);
         for (int c = COLUMN_CARRY; c < N_COLUMNS; c++)
-          g_string_append_printf (text, ",%s", units_print_full (usual[lie].percent[c - 1], buffer, sizeof buffer));
+          g_string_append_printf (text, ",%s", units_print_full (usual[lie].figures[c - 1], buffer, sizeof buffer));
         g_string_append_c (text, '\n');
       }
   return g_bytes_new (text->str, text->len);
 }
 
-/* Decimal places of a per cent that is written. */
+/* Decimal places of a figure that is written. */
 #define PLACES 9
 
 /* Puts into the file what differs from what it says. */
@@ -208,8 +252,8 @@ write_effect (CsvText *text, Reading *reading, SheetLayout *layout, Lie lie, Lie
 {
   for (int c = COLUMN_CARRY; c < N_COLUMNS; c++)
     {
-      double factor = *factor_at (&effect, c);
-      if (factor == *factor_at (&reading->table.effects[lie], c))
+      double per_one, figure = *figure_at (&effect, c, &per_one);
+      if (figure == *figure_at (&reading->table.effects[lie], c, &per_one))
         continue;
       if (reading->rows[lie] == 0)
         {
@@ -221,7 +265,7 @@ write_effect (CsvText *text, Reading *reading, SheetLayout *layout, Lie lie, Lie
         layout->field_of[c] = (int)csv_text_add_column (text, columns[c].name);
       char buffer[UNITS_TEXT_SIZE];
       csv_text_set (text, reading->rows[lie], (size_t)layout->field_of[c],
-                    units_print_decimals (100 * factor, PLACES, buffer, sizeof buffer));
+                    units_print_decimals (figure * per_one, PLACES, buffer, sizeof buffer));
     }
 }
 

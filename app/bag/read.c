@@ -219,9 +219,20 @@ bag_read_bytes (GBytes *bytes, const char *name, Level level, GError **error)
   return NULL;
 }
 
+/* The table of lies beside the bag, where there is one. */
+static bool
+read_lies_beside (const char *path, LieTable *lies, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (path), *file = g_build_filename (folder, BAG_LIES_FILE, NULL);
+  return !g_file_test (file, G_FILE_TEST_EXISTS) || lie_table_read_file (file, lies, error);
+}
+
 Bag *
 bag_read_file (const char *path, Level level, GError **error)
 {
   g_autoptr (GBytes) bytes = sheet_file_bytes (&bag_sheet, path, error);
-  return bytes != NULL ? bag_read_bytes (bytes, path, level, error) : NULL;
+  g_autoptr (Bag) bag = bytes != NULL ? bag_read_bytes (bytes, path, level, error) : NULL;
+  if (bag == NULL || !read_lies_beside (path, &bag->lies, error))
+    return NULL;
+  return g_steal_pointer (&bag);
 }

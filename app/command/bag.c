@@ -88,13 +88,57 @@ unit_word (LengthUnit unit)
   return unit == UNIT_YARDS ? "yards" : "metres";
 }
 
+/* ---- what lies do to them ---- */
+
+/* As a file of lies, which it reads back as. */
+static const Column lie_columns[] = {
+  { "lie", COLUMN_TEXT },
+  { "carry_pct", COLUMN_NUMBER },
+  { "long_spread_pct", COLUMN_NUMBER },
+  { "side_spread_pct", COLUMN_NUMBER },
+  { "spin_pct", COLUMN_NUMBER },
+  { "least_loft_deg", COLUMN_NUMBER },
+  { "lacking_loft_pct", COLUMN_NUMBER },
+  { "stance_pct", COLUMN_NUMBER },
+};
+
+/* More decimals than a file of lies is written with only show what conversion left. */
+#define LIE_SCALE 1e9
+
+static Table *
+make_lie_table (const LieTable *lies)
+{
+  Table *table
+      = table_new ("lies", "What a lie does to a full swing, as from the fairway", lie_columns, G_N_ELEMENTS (lie_columns));
+  for (int lie = 0; lie < N_LIES; lie++)
+    {
+      const LieEffect *effect = &lies->effects[lie];
+      const double cells[] = { 100 * effect->carry_factor,
+                               100 * effect->long_factor,
+                               100 * effect->side_factor,
+                               100 * effect->spin_factor,
+                               units_degrees (effect->least_loft_rad),
+                               100 * effect->lacking_loss * units_radians (1),
+                               100 * effect->stance_share };
+      if (lie_token ((Lie)lie) == NULL)
+        continue;
+      table_add_text (table, lie_token ((Lie)lie));
+      for (size_t c = 0; c < G_N_ELEMENTS (cells); c++)
+        table_add_number (table, round (LIE_SCALE * cells[c]) / LIE_SCALE);
+    }
+  return table;
+}
+
 static bool
 write_bag (const Options *options, FILE *out, FILE *err, GError **error)
 {
-  g_autoptr (Bag) bag = bag_read_file (options->files[0], options->level, error);
+  g_autoptr (Bag) read = bag_read_file (options->files[0], options->level, error);
+  if (read == NULL)
+    return false;
+  input_bag_warnings (read, err);
+  g_autoptr (Bag) bag = input_lies (options, read, error);
   if (bag == NULL)
     return false;
-  input_bag_warnings (bag, err);
   bool is_for_people = options->format == FORMAT_TABLE;
   g_autofree char *title
       = g_strdup_printf ("Bag of %zu clubs, in %s; two of three shots carry from low to high; gaps are to the next club",
@@ -103,7 +147,10 @@ write_bag (const Options *options, FILE *out, FILE *err, GError **error)
                                           : table_new ("clubs", title, bag_columns, G_N_ELEMENTS (bag_columns));
   for (size_t i = 0; i < bag_n_clubs (bag); i++)
     is_for_people ? add_club_words (table, bag, i) : add_club (table, bag, i);
-  return tables_write (&table, 1, 0, options, out, error);
+  g_autoptr (Table) lies = make_lie_table (bag_lies (bag));
+  Table *tables[] = { table, lies };
+  /* People ask for the lies by name. */
+  return tables_write (tables, is_for_people && options->rows == NULL ? 1 : 2, 0, options, out, error);
 }
 
 /* ---- a bag fitted to shots ---- */
@@ -237,8 +284,9 @@ static const char help[]
     = "Prints the clubs of a bag, their spreads filled in from the level where the file has none, and the gaps between them: "
       "over\n"
       "15 yards they are wide, under 5 narrow. With --fit instead of a bag it prints what recorded shots tell of each club.\n"
-      "CSV of either is a bag file: 'holewright bag --fit SHOTS.csv --format csv -o bag.csv'. JSON holds the table as 'clubs' "
-      "or 'fit'.\n"
+      "'--rows lies' shows what the lie of a ball does to a shot, which a file lies.csv beside the bag can change.\n"
+      "CSV of either is a bag file: 'holewright bag --fit SHOTS.csv --format csv -o bag.csv'. JSON holds the tables as 'clubs' "
+      "and 'lies', or 'fit'.\n"
       "\n"
       "The shots are a CSV file, a shot a line, with these columns in any order; others, such as a total or a note, are passed "
       "over:\n"

@@ -165,6 +165,24 @@ check_bag (Check *check, const char *path)
 }
 
 static void
+check_lies (Check *check, const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  LieTable lies;
+  if (lie_table_read_file (path, &lies, &error))
+    add_row (check, path, 1, FINDING_NOTE, "table of lies", "");
+  else
+    add_error (check, path, error);
+}
+
+static bool
+is_lies (const char *path)
+{
+  g_autofree char *base = g_path_get_basename (path);
+  return g_str_equal (base, BAG_LIES_FILE);
+}
+
+static void
 check_course (Check *check, const char *path)
 {
   g_autoptr (GError) error = NULL;
@@ -197,6 +215,8 @@ write_check (const Options *options, FILE *out, FILE *err, bool *is_usable, GErr
   for (char **file = options->files; *file != NULL; file++)
     if (input_is_course (*file))
       check_course (&check, *file);
+    else if (is_lies (*file))
+      check_lies (&check, *file);
     else if (g_str_has_suffix (*file, ".csv"))
       check_bag (&check, *file);
     else

@@ -58,7 +58,7 @@ typedef struct
 {
   char **files; /* borrowed pointers, NULL-terminated */
   size_t n_files;
-  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output, *fit;
+  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output, *fit, *lies;
   const char *wind, *temperature, *pressure, *altitude, *humidity, *firmness, *green_speed; /* of the day */
   double swing; /* share of a full swing; NAN: fit; 0: not given */
   Level level;  /* whose spread fills a gap in the bag */
@@ -83,6 +83,8 @@ void options_print_help (FILE *out, const char *name, const char *arguments, con
 Hole *input_hole (const char *path, FILE *err, GError **error);
 /* The bag that --bag names, else bag.csv beside the hole file. NULL with `error`; where it is not `needed` and is missing, NULL without. */
 Bag *input_bag (const Options *options, const char *beside, bool needed, FILE *err, GError **error);
+/* The bag with the table of lies that --lies names, a reference to the very bag without one. NULL with `error`. */
+Bag *input_lies (const Options *options, Bag *bag, GError **error);
 /* What the reader of a bag has to say of it, to `err`. */
 void input_bag_warnings (const Bag *bag, FILE *err);
 /* Is this path a folder or a course.xml? */

@@ -56,6 +56,15 @@ input_bag_warnings (const Bag *bag, FILE *err)
 }
 
 Bag *
+input_lies (const Options *options, Bag *bag, GError **error)
+{
+  LieTable lies;
+  if (options->lies == NULL)
+    return bag_ref (bag);
+  return lie_table_read_file (options->lies, &lies, error) ? bag_with_lies (bag, &lies) : NULL;
+}
+
+Bag *
 input_bag (const Options *options, const char *beside, bool needed, FILE *err, GError **error)
 {
   g_autofree char *path = bag_path (options, beside);
@@ -66,10 +75,11 @@ input_bag (const Options *options, const char *beside, bool needed, FILE *err, G
                      "%s: no bag was named and there is no bag.csv beside the hole; name one with --bag FILE", beside);
       return NULL;
     }
-  Bag *bag = bag_read_file (path, options->level, error);
-  if (bag != NULL)
-    input_bag_warnings (bag, err);
-  return bag;
+  g_autoptr (Bag) bag = bag_read_file (path, options->level, error);
+  if (bag == NULL)
+    return NULL;
+  input_bag_warnings (bag, err);
+  return input_lies (options, bag, error);
 }
 
 /* ---- the shot ---- */
@@ -258,7 +268,7 @@ bool
 input_shot (const Options *options, const char *path, const Hole *hole, const Bag *bag, const Conditions *conditions,
             ShotInput *shot, char **title, GError **error)
 {
-  *shot = (ShotInput){ .conditions = conditions };
+  *shot = (ShotInput){ .conditions = conditions, .lies = bag_lies (bag) };
   if (!find_ball (options, path, hole, &shot->ball, error) || !find_aim (options, path, hole, &shot->aim, error))
     return false;
   if (vec2_distance (shot->ball, shot->aim) < SAME_PLACE_M)

@@ -64,6 +64,12 @@ static const Pair delivered_degrees[] = { { 0, 3 },     { 8, 10.5 }, { 10.5, 12.
 static const Pair loft_of_carry[] = { { 40, 60 },  { 70, 56 },  { 95, 50 },  { 112, 45 }, { 125, 40 }, { 137, 35 },
                                       { 150, 30 }, { 163, 26 }, { 176, 22 }, { 190, 18 }, { 205, 15 }, { 220, 10.5 } };
 
+double
+flight_usual_loft (double carry_m)
+{
+  return DEGREE * looked_up (loft_of_carry, G_N_ELEMENTS (loft_of_carry), carry_m);
+}
+
 static double
 delivered_of (double loft_rad)
 {
@@ -279,7 +285,7 @@ static Aim
 aim_of (const FlightShape *shape)
 {
   double loft_rad = isnan (shape->loft_rad) || !isnan (shape->apex_m)
-                        ? DEGREE * looked_up (loft_of_carry, G_N_ELEMENTS (loft_of_carry), shape->carry_m)
+                        ? flight_usual_loft (shape->carry_m)
                         : shape->loft_rad;
   return (Aim){ .carry_m = shape->carry_m,
                 .apex_m = isnan (shape->apex_m) ? 0 : shape->apex_m,

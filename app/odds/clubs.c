@@ -7,13 +7,14 @@
 
 /* One club towards the aim. False when no ball leaves it so, or the wind blows it back over the golfer's head. */
 static bool
-club_today (const Ground *ground, const Club *club, Vec2 ball, Vec2 along, bool is_run, ClubToday *today)
+club_today (const Ground *ground, const LieTable *lies, const Club *club, Vec2 ball, Vec2 along, bool is_run, ClubToday *today)
 {
+  LieEffect effect = lie_effect_at (ground->hole, lies, ball, club);
   Sendoff sendoff;
   Flight flight;
   Vec2 at;
   Run run = { 0 };
-  if (!sendoff_make (club, 1, ball, along, usual_curve (club, SHOT_STRAIGHT, NAN), &sendoff, NULL)
+  if (!sendoff_make (club, &effect, 1, ball, along, usual_curve (club, SHOT_STRAIGHT, NAN), &sendoff, NULL)
       || !sendoff_fly (&sendoff, ground->conditions, ground, &flight, &at, NULL))
     return false;
   FlightPoint landing = flight_landing (&flight);
@@ -21,7 +22,7 @@ club_today (const Ground *ground, const Club *club, Vec2 ball, Vec2 along, bool 
   if (is_run && !run_solve (&landing, ground_surface, ground, &run, NULL))
     return false;
   Vec2 flown = vec2_sub (at, ball);
-  double carry_m = vec2_length (flown), sd_m = club->carry_sd_m * carry_m / sendoff.meant_m;
+  double carry_m = vec2_length (flown), sd_m = effect.long_factor * club->carry_sd_m * carry_m / sendoff.meant_m;
   *today = (ClubToday){ .club = club,
                         .carry_m = carry_m,
                         .run_m = run.run_m,
@@ -39,7 +40,7 @@ clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Condit
   Ground ground;
   ground_init (&ground, hole, conditions != NULL ? conditions : &standard);
   for (size_t i = 0; i < bag_n_clubs (bag); i++)
-    if (!club_today (&ground, bag_club (bag, i), ball, along, is_run, &clubs[i]))
+    if (!club_today (&ground, bag_lies (bag), bag_club (bag, i), ball, along, is_run, &clubs[i]))
       clubs[i] = (ClubToday){ bag_club (bag, i), NAN, NAN, NAN, NAN, NAN };
   ground_clear (&ground);
 }
@@ -82,7 +83,9 @@ odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const C
 {
   double distance_m = vec2_distance (ball, aim);
   Conditions standard = conditions_standard ();
-  if (hole_terrain (hole) == NULL && (conditions == NULL || conditions_equal (conditions, &standard)))
+  const LieEffect *effect = &bag_lies (bag)->effects[odds_lie (hole, ball)];
+  if (lie_effect_is_none (effect) && hole_terrain (hole) == NULL
+      && (conditions == NULL || conditions_equal (conditions, &standard)))
     return bag_choose (bag, distance_m, from_tee, swing);
   size_t n_clubs = bag_n_clubs (bag);
   g_autofree ClubToday *clubs = g_new (ClubToday, n_clubs + 1);

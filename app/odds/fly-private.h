@@ -10,23 +10,30 @@ typedef struct
 {
   const Club *club;
   double swing;
+  LieEffect effect; /* of the ball's lie on this club */
+  double share;     /* of the club's carry that the swing makes from there: swing times the lie's factor */
   Vec2 ball, along; /* unit vector from ball to aim */
-  Launch launch;
-  Vec2 start;     /* unit vector of the start line */
-  double curve_m; /* on the standard day, + right */
-  Vec2 meant;     /* where it lands on the standard day: the swing's share of the club's carry and of its usual miss */
-  Vec2 modelled;  /* where the model lands it on that day: the same to a few millimetres */
-  double meant_m; /* ball to there */
+  Launch launch;    /* from level ground */
+  Vec2 start;       /* unit vector of the start line */
+  double curve_m;   /* on the standard day, + right */
+  Vec2 meant;       /* where it lands on the standard day: the swing's share of the club's carry and of its usual miss */
+  Vec2 modelled;    /* where the model lands it on that day: the same to a few millimetres */
+  double meant_m;   /* ball to there */
 } Sendoff;
 
 /* Curve of a shot at a full swing, + right. `curve_m` NAN: what the shape asks of this club. */
 double usual_curve (const Club *club, ShotShape shape, double curve_m);
-/* False with `error` for a club that no ball leaves so. `curve_m` at a full swing. */
-bool sendoff_make (const Club *club, double swing, Vec2 ball, Vec2 along, double curve_m, Sendoff *sendoff, GError **error);
+/* What the table of lies does to a club at a place; NULL: nothing. */
+LieEffect lie_effect_at (const Hole *hole, const LieTable *lies, Vec2 ball, const Club *club);
+/* False with `error` for a club that no ball leaves so. `curve_m` at a full swing from the fairway. */
+bool sendoff_make (const Club *club, const LieEffect *effect, double swing, Vec2 ball, Vec2 along, double curve_m,
+                   Sendoff *sendoff, GError **error);
 
 /* Are these the air and the ground that carries are told for? Then a ball lands where it is meant to. */
 bool is_standard (const Conditions *conditions, const Ground *ground);
-/* What flight_solve is asked for the ball on this day and ground. */
+/* Still, level, standard carry from the fairway that the lie makes of such a distance. */
+double sendoff_from_fairway (const Sendoff *sendoff, double distance_m);
+/* What flight_solve is asked for the ball on this day and ground, the swing turned with the ground under the ball. */
 FlightInput sendoff_input (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground);
 /* Flies it; `*landing` is the flight's end, moved by the millimetres that the model is off on the standard day. */
 bool sendoff_fly (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, Flight *flight, Vec2 *landing,

@@ -113,19 +113,38 @@ bend_launch (Launch *launch, double carry_m, double curve_m)
 
 /* ---- turned onto the line ---- */
 
-bool
-sendoff_make (const Club *club, double swing, Vec2 ball, Vec2 along, double curve_m, Sendoff *sendoff, GError **error)
+LieEffect
+lie_effect_at (const Hole *hole, const LieTable *lies, Vec2 ball, const Club *club)
 {
-  Sendoff made = { .club = club, .swing = swing, .ball = ball, .along = along };
+  if (lies == NULL)
+    return (LieEffect){ .carry_factor = 1, .long_factor = 1, .side_factor = 1, .spin_factor = 1 };
+  return lie_effect_on (lies, odds_lie (hole, ball), club);
+}
+
+/* The launch of this share of the club's carry, with the spin that the lie leaves. */
+static bool
+lie_launch (const Club *club, const LieEffect *effect, double share, double curve_m, Launch *launch)
+{
   double own_m = isnan (club->curve_m) ? 0 : club->curve_m;
+  launch->spin_radps *= effect->spin_factor;
+  if (share != 1)
+    *launch = launch_scaled (launch, pow (share, 1 / DISTANCE_POWER));
+  return (share == 1 && effect->spin_factor == 1 && curve_m == own_m)
+         || bend_launch (launch, share * club->carry_m, share * effect->spin_factor * curve_m);
+}
+
+bool
+sendoff_make (const Club *club, const LieEffect *effect, double swing, Vec2 ball, Vec2 along, double curve_m, Sendoff *sendoff,
+              GError **error)
+{
+  double share = swing * effect->carry_factor;
+  Sendoff made = { .club = club, .effect = *effect, .swing = swing, .share = share, .ball = ball, .along = along };
   if (!full_launch (club, &made.launch, error))
     {
       g_prefix_error (error, "%s: ", club->name);
       return false;
     }
-  if (swing < 1)
-    made.launch = launch_scaled (&made.launch, pow (swing, 1 / DISTANCE_POWER));
-  if ((swing < 1 || curve_m != own_m) && !bend_launch (&made.launch, swing * club->carry_m, swing * curve_m))
+  if (!lie_launch (club, effect, share, curve_m, &made.launch))
     {
       g_set_error (error, ODDS_ERROR, ODDS_ERROR_CLUB, "%s: no ball of this carry curves that much; give less curve",
                    club->name);
@@ -134,7 +153,7 @@ sendoff_make (const Club *club, double swing, Vec2 ball, Vec2 along, double curv
   Vec2 landing, right = vec2_scale (vec2_left (along), -1);
   if (!land_standard (&made.launch, &landing, error))
     return false;
-  Vec2 flown = vec2_add (vec2_scale (along, swing * club->carry_m), vec2_scale (right, swing * club->side_bias_m));
+  Vec2 flown = vec2_add (vec2_scale (along, share * club->carry_m), vec2_scale (right, share * club->side_bias_m));
   made.meant = vec2_add (ball, flown);
   made.meant_m = vec2_length (flown);
   made.curve_m = landing.x;
@@ -157,6 +176,57 @@ is_standard (const Conditions *conditions, const Ground *ground)
          && conditions->wind.to_mps.y == 0;
 }
 
+double
+sendoff_from_fairway (const Sendoff *sendoff, double distance_m)
+{
+  return distance_m / sendoff->effect.carry_factor;
+}
+
+/* However steeply the ground falls, the ball is not driven into it. */
+#define LEAST_START_RAD (1 * DEGREE)
+
+/* A direction in space. */
+typedef struct
+{
+  Vec2 level;
+  double up;
+} Direction;
+
+/* Turned about the level line across `uphill`, from there towards the sky. */
+static Direction
+turned_up (Direction from, Vec2 uphill, double cosine, double sine)
+{
+  double along = vec2_dot (from.level, uphill), across = vec2_cross (uphill, from.level);
+  Vec2 level = vec2_add (vec2_scale (uphill, along * cosine - from.up * sine), vec2_scale (vec2_left (uphill), across));
+  return (Direction){ level, along * sine + from.up * cosine };
+}
+
+/* Turns the swing with the ground under the ball: the ball's first direction and the axis of its spin, as flight makes them from the launch. */
+static void
+take_stance (const Sendoff *sendoff, const Ground *ground, FlightInput *input)
+{
+  Vec2 slope = ground_slope (ground, sendoff->ball);
+  double tilt_rad = fmin (MOST_STANCE_RAD, sendoff->effect.stance_share * atan (vec2_length (slope)));
+  if (!(tilt_rad > 0))
+    return;
+  Launch *launch = &input->launch;
+  Vec2 along = input->direction, right = vec2_scale (vec2_left (along), -1), uphill = vec2_unit (slope);
+  double level = cos (launch->angle_rad), steep = sin (launch->angle_rad);
+  double c = cos (launch->tilt_rad), s = sin (launch->tilt_rad);
+  Direction ball = { vec2_scale (along, level), steep };
+  Direction axis = { vec2_add (vec2_scale (right, c), vec2_scale (along, s * steep)), -s * level };
+  ball = turned_up (ball, uphill, cos (tilt_rad), sin (tilt_rad));
+  axis = turned_up (axis, uphill, cos (tilt_rad), sin (tilt_rad));
+
+  along = vec2_unit (ball.level);
+  right = vec2_scale (vec2_left (along), -1);
+  level = vec2_length (ball.level);
+  steep = ball.up;
+  input->direction = along;
+  launch->angle_rad = fmax (LEAST_START_RAD, atan2 (steep, level));
+  launch->tilt_rad = atan2 (steep * vec2_dot (axis.level, along) - level * axis.up, vec2_dot (axis.level, right));
+}
+
 FlightInput
 sendoff_input (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground)
 {
@@ -170,6 +240,7 @@ sendoff_input (const Sendoff *sendoff, const Conditions *conditions, const Groun
       input.ground = ground_height;
       input.ground_data = ground;
       input.ground_rise_m = ground_rise (ground, sendoff->ball);
+      take_stance (sendoff, ground, &input);
     }
   return input;
 }
@@ -191,14 +262,14 @@ double
 sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, double distance_m, double flown_m)
 {
   if (is_standard (conditions, ground))
-    return distance_m;
+    return sendoff_from_fairway (sendoff, distance_m);
   FlightInput input = sendoff_input (sendoff, conditions, ground);
   double factor, side_m;
   Vec2 landing;
   Launch launch;
   if (flight_reach (&input, distance_m, &factor, &side_m, NULL)
       && (launch = launch_scaled (&sendoff->launch, factor), land_standard (&launch, &landing, NULL)))
-    return vec2_length (landing);
+    return sendoff_from_fairway (sendoff, vec2_length (landing));
   /* No swing of this club gets there: in proportion to the one that was flown. */
-  return distance_m * sendoff->meant_m / flown_m;
+  return sendoff_from_fairway (sendoff, distance_m * sendoff->meant_m / flown_m);
 }

@@ -30,6 +30,8 @@ void ground_init (Ground *ground, const Hole *hole, const Conditions *conditions
 void ground_clear (Ground *ground);
 /* Height and slope of the ground; `ground` is a const Ground *. */
 double ground_height (const void *ground, Vec2 at);
+/* Rise per metre towards +x and +y. */
+Vec2 ground_slope (const Ground *ground, Vec2 at);
 /* What a ball meets that comes down or rolls there. */
 Surface ground_surface (const void *ground, Vec2 at);
 /* The same where the lie is known. */

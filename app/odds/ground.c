@@ -123,6 +123,16 @@ ground_height (const void *data, Vec2 at)
   return height_m;
 }
 
+Vec2
+ground_slope (const Ground *ground, Vec2 at)
+{
+  double height_m;
+  Vec2 slope = { 0, 0 };
+  if (ground->terrain != NULL && fabs (at.x) < FARTHEST_M && fabs (at.y) < FARTHEST_M)
+    look (ground, at, &height_m, &slope);
+  return slope;
+}
+
 Surface
 ground_surface_of (const Ground *ground, Lie lie, Vec2 at)
 {

@@ -35,6 +35,7 @@ odds_plan_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, Sh
     return false;
   ShotInput input
       = { .ball = shot->from, .aim = shot->aim, .shape = shot->shape, .curve_m = shot->curve_m, .conditions = &conditions };
+  input.lies = bag_lies (bag);
   input.club = plan_club (hole, shot, i == 0, bag, &conditions, &input.swing, error);
   return input.club != NULL && odds_shot (hole, plan->hole_name, &input, result, error);
 }

@@ -117,8 +117,8 @@ fly_shot (const Sendoff *sendoff, const Ground *ground, ShotResult *shot, GError
   double scale = sendoff->swing * shot->carry_m / sendoff->meant_m;
   shot->pattern = (Pattern){ .mean = shot->landing,
                              .along = sendoff->along,
-                             .long_sd_m = scale * club->carry_sd_m,
-                             .side_sd_m = scale * club->side_sd_m,
+                             .long_sd_m = scale * sendoff->effect.long_factor * club->carry_sd_m,
+                             .side_sd_m = scale * sendoff->effect.side_factor * club->side_sd_m,
                              .correlation = club->correlation };
   if (!run_solve (&landing, ground_surface, ground, &shot->run, error))
     return false;
@@ -140,13 +140,17 @@ odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, Shot
   Vec2 along = vec2_unit (vec2_sub (input->aim, input->ball));
   double curve_m = usual_curve (input->club, input->shape, input->curve_m);
   Sendoff sendoff;
-  if (!sendoff_make (input->club, input->swing, input->ball, along, curve_m, &sendoff, error))
+  shot.effect = lie_effect_at (hole, input->lies, input->ball, input->club);
+  if (!sendoff_make (input->club, &shot.effect, input->swing, input->ball, along, curve_m, &sendoff, error))
     return false;
-  shot.start = sendoff.start;
   shot.curve_m = sendoff.curve_m;
 
   Ground ground;
   ground_init (&ground, hole, &shot.conditions);
+  shot.start = sendoff_input (&sendoff, &shot.conditions, &ground).direction;
+  Vec2 slope = ground_slope (&ground, shot.ball);
+  shot.stance_up_rad = atan (vec2_dot (slope, along));
+  shot.stance_right_rad = atan (-vec2_cross (along, slope));
   bool is_flown = fly_shot (&sendoff, &ground, &shot, error);
   ground_clear (&ground);
   if (!is_flown)

@@ -21,9 +21,10 @@ fly_poor (const Hole *hole, const ShotResult *shot, double carry_share, Strike *
   Sendoff sendoff;
   Ground ground;
   Flight flight;
-  double swing = shot->swing * carry_share, curve_m = shot->curve_m / shot->swing;
+  double swing = shot->swing * carry_share,
+         curve_m = shot->curve_m / (shot->swing * shot->effect.carry_factor * shot->effect.spin_factor);
   Vec2 along = vec2_unit (vec2_sub (shot->aim, shot->ball));
-  if (!sendoff_make (shot->club, swing, shot->ball, along, curve_m, &sendoff, error))
+  if (!sendoff_make (shot->club, &shot->effect, swing, shot->ball, along, curve_m, &sendoff, error))
     return false;
   ground_init (&ground, hole, &shot->conditions);
   bool is_flown = sendoff_fly (&sendoff, &shot->conditions, &ground, &flight, &poor->pattern.mean, error);

@@ -170,7 +170,8 @@ plays_of (const Place *place, const Club *club, const AimStrokes *best)
                       .club = club,
                       .swing = 1,
                       .curve_m = NAN,
-                      .conditions = &place->conditions };
+                      .conditions = &place->conditions,
+                      .lies = place->input.lies };
   ShotResult shot;
   return odds_shot (place->input.hole, place->input.hole_name, &input, &shot, NULL)
              ? shot.plays_m
@@ -207,6 +208,8 @@ plan_approach (const PlanInput *input, const Bag *bag, Approach *approach, GErro
   Place place;
   if (!place_init (&place, input, error))
     return false;
+  if (place.input.lies == NULL)
+    place.input.lies = bag_lies (bag);
   Approach found = { 0 };
   double again_strokes, farthest_m, hole_m = vec2_distance (input->ball, place.target);
   size_t nearest = nearest_club (&place, bag, &farthest_m);

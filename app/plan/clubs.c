@@ -85,6 +85,8 @@ plan_clubs (const PlanInput *input, const Bag *bag, size_t *n_choices, GError **
   Place place;
   if (!place_init (&place, input, error))
     return NULL;
+  if (place.input.lies == NULL)
+    place.input.lies = bag_lies (bag);
   size_t n_clubs = bag_n_clubs (bag);
   g_autofree Aims *aims = g_new0 (Aims, n_clubs + 1);
   size_t n = aims_of_bag (&place, bag, 0, n_clubs, aims, error);

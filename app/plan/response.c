@@ -147,7 +147,8 @@ response_init (Response *response, const Place *place, const Club *club, double 
                       .club = club,
                       .swing = 1,
                       .curve_m = NAN,
-                      .conditions = &place->conditions };
+                      .conditions = &place->conditions,
+                      .lies = place->input.lies };
   ShotResult shot;
   if (!odds_shot (place->input.hole, place->input.hole_name, &input, &shot, error))
     return false;

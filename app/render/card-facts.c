@@ -49,7 +49,7 @@ static void
 fly_line_of_play (Card *card)
 {
   g_autoptr (GError) error = NULL;
-  ShotInput input = { .swing = 1, .curve_m = NAN };
+  ShotInput input = { .swing = 1, .curve_m = NAN, .lies = bag_lies (card->bag) };
   ShotResult shot;
   Conditions conditions;
   int plan = hole_plan (card->hole);
