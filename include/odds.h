@@ -140,7 +140,8 @@ typedef struct
 /* Each club of the bag in its order: `clubs` has room for bag_n_clubs. `conditions` NULL: the standard day. */
 void odds_clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, ClubToday *clubs);
 /* One of them; false where no ball leaves it so, or none comes down. */
-bool odds_club_today (const Hole *hole, Vec2 ball, Vec2 aim, const Club *club, const Conditions *conditions, ClubToday *today);
+bool odds_club_today (const Hole *hole, Vec2 ball, Vec2 aim, const Club *club, const LieTable *lies, const Conditions *conditions,
+                      ClubToday *today);
 /* What a ball meets that comes down or rolls on a lie, level, on such a day. */
 Surface odds_surface (Lie lie, const Conditions *conditions);
 /* As bag_choose does, by what the clubs carry on this day. */

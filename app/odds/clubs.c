@@ -67,12 +67,13 @@ odds_clubs_day (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Con
 }
 
 bool
-odds_club_today (const Hole *hole, Vec2 ball, Vec2 aim, const Club *club, const Conditions *conditions, ClubToday *today)
+odds_club_today (const Hole *hole, Vec2 ball, Vec2 aim, const Club *club, const LieTable *lies, const Conditions *conditions,
+                 ClubToday *today)
 {
   Conditions standard = conditions_standard ();
   Ground ground;
   ground_init (&ground, hole, conditions != NULL ? conditions : &standard);
-  bool is_flown = club_today (&ground, club, ball, vec2_unit (vec2_sub (aim, ball)), true, today);
+  bool is_flown = club_today (&ground, lies, club, ball, vec2_unit (vec2_sub (aim, ball)), true, today);
   ground_clear (&ground);
   return is_flown;
 }

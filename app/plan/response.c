@@ -117,7 +117,8 @@ land_beside (const Place *place, const Club *club, double direction_rad, double 
 {
   ClubToday today;
   Vec2 aim = vec2_add (place->input.ball, vec2_scale (unit_of (direction_rad), AIM_M));
-  if (!odds_club_today (place->input.hole, place->input.ball, aim, club, &place->conditions, &today))
+  if (!odds_club_today (place->input.hole, place->input.ball, aim, club, place->input.lies, &place->conditions,
+                        &today))
     return false;
   /* `carry_m` is from ball to landing; what is wanted is along the aim. */
   *side_m = today.side_m;
