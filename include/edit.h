@@ -198,11 +198,17 @@ Hole *edit_add_shot (const Hole *hole, size_t plan, const Bag *bag, GError **err
 Hole *edit_remove_shot (const Hole *hole, size_t plan, size_t shot, GError **error);
 
 /*
- * How a shot is meant to fly: straight, a draw or a fade, and how far it curves at a full swing, + right; NAN: as the shape usually does. Refused for a
- * curve that is not finite or longer than EDIT_MOST_CURVE_M.
+ * How a shot is meant to fly: straight, a draw or a fade, and how far it curves at a full swing, + right; NAN: as the shape usually does. Balls follow
+ * as with the aim. Refused for a curve that is not finite or longer than EDIT_MOST_CURVE_M, and with ODDS_ERROR when the club of a shot that
+ * could be flown flies no such ball.
  */
 #define EDIT_MOST_CURVE_M 200.0
-Hole *edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, double curve_m, GError **error);
+Hole *edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, double curve_m, const Bag *bag, GError **error);
+/* Plays a shot with this share of a full swing; balls follow. Refused for a share below EDIT_LEAST_SWING or above 1. */
+#define EDIT_LEAST_SWING 0.01
+Hole *edit_set_swing (const Hole *hole, size_t plan, size_t shot, double swing, const Bag *bag, GError **error);
+/* The same with the share whose ball lands as far away as the aim is, a full swing where none does. Refused, with ODDS_ERROR, when the shot cannot be flown. */
+Hole *edit_fit_swing (const Hole *hole, size_t plan, size_t shot, const Bag *bag, GError **error);
 
 /* ---- the day ---- */
 

@@ -332,6 +332,10 @@ typedef struct
  * another. Chances are integrals over the pattern, good to 0.2 %. Free with tree_table_free.
  */
 TreeTable *tree_table_new (const Hole *hole, const ShotResult *shot);
+/* A canopy that the mean ball clears by less is worth a look (common practice). */
+#define TREE_NEAR_M 3.0
+/* Is it one to tell the golfer of? It stops more than one ball in a hundred, or the mean ball passes over it nearer than TREE_NEAR_M. */
+bool tree_row_is_telling (const TreeRow *row);
 void tree_table_free (TreeTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TreeTable, tree_table_free)
 

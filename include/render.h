@@ -99,6 +99,7 @@ typedef struct PlanScene
   size_t n_shots;
   size_t current;           /* the shot in hand */
   const CarryTable *carries; /* of the shot in hand; may be NULL */
+  const TreeTable *trees;    /* in its way; NULL: not asked for */
   const ClubToday *clubs;   /* of the bag's clubs from that shot's ball, in the bag's order; NULL: as the bag says */
   PaintInk ink;
   RenderWords *words; /* may be NULL */
@@ -107,17 +108,26 @@ typedef struct PlanScene
 /* One picture of overlays in the making: rows ink their lines on it and hand in labels, which are placed together at the end. */
 typedef struct _OverlaySheet OverlaySheet;
 
+/* What of a scene costs too much to be found when nobody looks at it. */
+typedef enum
+{
+  SCENE_NEEDS_TREES = 1 << 0
+} SceneNeed;
+
 typedef struct
 {
   const char *name;  /* "carries" */
   const char *label; /* for the switch that shows it */
   bool is_default;
   void (*draw) (OverlaySheet *sheet);
+  unsigned needs; /* of SceneNeed */
 } Overlay;
 
-/* Drawn in this order; ends with a row whose name is NULL: pattern, marks, left, carries, shot. Bit i of a mask switches row i. */
+/* Drawn in this order; ends with a row whose name is NULL: pattern, marks, left, carries, trees, track, shot. Bit i of a mask switches row i. */
 extern const Overlay overlay_table[];
 unsigned overlay_default_mask (void);
+/* What the rows of a mask need, of SceneNeed. */
+unsigned overlay_needs (unsigned mask);
 /* Returns the bounds in drawing px of what it drew, cut to the drawing; empty for nothing. */
 Box render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
 

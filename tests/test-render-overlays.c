@@ -21,6 +21,7 @@ typedef struct
   Bag *bag;
   ShotResult shots[2];
   CarryTable *carries;
+  TreeTable *trees;
   PlanScene scene;
   RenderView view;
 } Stage;
@@ -51,10 +52,14 @@ set_up (Stage *stage, Vec2 aim, const char *club)
   g_autoptr (GBytes) bytes = g_bytes_new_static (bag_text, strlen (bag_text));
 
   pin->at = vec2 (0, 330);
+  Part *oak = part_new (KIND_TREE);
+  oak->at = vec2 (3, 60);
+  oak->radius_m = 5;
+  oak->height_m = 60;
   const Part *parts[]
       = { box_part (KIND_PENALTY_AREA, (Box){ -100, 210, 100, 235 }), box_part (KIND_WATER, (Box){ -100, 214, 100, 231 }),
           box_part (KIND_BUNKER, (Box){ 15, 165, 30, 190 }), box_part (KIND_GREEN, (Box){ -12, 315, 12, 345 }),
-          part_seal (pin) };
+          part_seal (pin), part_seal (oak) };
   memset (stage, 0, sizeof *stage);
   hole_info_init (&info);
   info.view_box = (Box){ -120, -30, 120, 370 };
@@ -65,7 +70,10 @@ set_up (Stage *stage, Vec2 aim, const char *club)
   stage->shots[0] = fly (stage, vec2 (0, 0), aim, club);
   stage->shots[1] = fly (stage, stage->shots[0].landing, vec2 (0, 330), "7 iron");
   stage->carries = carry_table_new (stage->hole, &stage->shots[0]);
-  stage->scene = (PlanScene){ .hole = stage->hole, .shots = stage->shots, .n_shots = 2, .carries = stage->carries };
+  stage->trees = tree_table_new (stage->hole, &stage->shots[0]);
+  stage->scene = (PlanScene){
+    .hole = stage->hole, .shots = stage->shots, .n_shots = 2, .carries = stage->carries, .trees = stage->trees
+  };
   stage->view = (RenderView){ .width_px = WIDE, .height_px = HIGH, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
   view_along_shot (&stage->view, stage->shots[0].ball, stage->shots[0].aim, 360, 70, 30);
 }
@@ -74,6 +82,7 @@ static void
 tear_down (Stage *stage)
 {
   carry_table_free (stage->carries);
+  tree_table_free (stage->trees);
   bag_unref (stage->bag);
   hole_unref (stage->hole);
 }
@@ -262,6 +271,7 @@ START_TEST (every_overlay_has_its_own_switch)
 {
   Stage stage;
   set_up (&stage, vec2 (0, 200), "driver");
+  stage.shots[0].start = vec2_unit (vec2 (-20, 200)); /* it curves */
   cairo_surface_t *none = overlays_of (&stage, 0);
   ck_assert (box_is_empty (ink_box (none)));
   ck_assert (box_is_empty (bounds_of (&stage, 0)));

@@ -45,6 +45,7 @@ snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
   if (scene->n_shots == 0)
     return;
   unsigned mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
+  hw_document_need (self->document, overlay_needs (mask));
   GtkWidget *widget = GTK_WIDGET (self);
   Box whole = { 0, 0, self->view.width_px, self->view.height_px }, inked;
   cairo_t *cr;

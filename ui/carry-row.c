@@ -62,42 +62,78 @@ print_spoken (Side side, const char *name, const char *reach, const char *carry,
   return g_strdup_printf (_ ("%s: reach %s, carry %s, %s"), name, reach, carry, chance);
 }
 
+/* The texts of a row; `spoken` is what a screen reader says. */
+typedef struct
+{
+  char *name, *spoken;
+  char reach[UNITS_TEXT_SIZE + 8], carry[UNITS_TEXT_SIZE], chance[48];
+} RowTexts;
+
+static void
+show_texts (HwCarryRow *self, const Hole *hole, size_t part, RowTexts *texts)
+{
+  bool changed = hw_inscribe (self->name, texts->name);
+  if (changed)
+    gtk_widget_set_tooltip_text (GTK_WIDGET (self), texts->name); // in full, where the column cuts it off
+  changed |= hw_inscribe (self->reach, texts->reach);
+  changed |= hw_inscribe (self->carry, texts->carry);
+  changed |= hw_inscribe (self->chance, texts->chance);
+  Kind kind = hole_part (hole, part)->kind;
+  Stakes stakes = hole_stakes (hole, part);
+  if (self->kind != kind || self->stakes != stakes)
+    {
+      self->kind = kind;
+      self->stakes = stakes;
+      gtk_widget_queue_draw (GTK_WIDGET (self->swatch));
+    }
+  if (changed)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, texts->spoken, -1);
+  g_free (texts->name);
+  g_free (texts->spoken);
+}
+
 void
 hw_carry_row_show (HwCarryRow *self, const Hole *hole, const ShotResult *shot, const CarryRow *row, LengthUnit units)
 {
-  const Part *part = hole_part (hole, row->part);
-  char reach[UNITS_TEXT_SIZE + 8], carry[UNITS_TEXT_SIZE], chance[48];
-  g_autofree char *name = print_name (part);
-  print_chance (chance, sizeof chance, shot, row);
+  RowTexts texts = { .name = print_name (hole_part (hole, row->part)) };
+  print_chance (texts.chance, sizeof texts.chance, shot, row);
   if (row->side == SIDE_ON)
     {
-      units_print_whole (row->reach_m, units, reach, sizeof reach);
-      units_print_whole (row->carry_m, units, carry, sizeof carry);
+      units_print_whole (row->reach_m, units, texts.reach, sizeof texts.reach);
+      units_print_whole (row->carry_m, units, texts.carry, sizeof texts.carry);
     }
   else
     {
       char gap[UNITS_TEXT_SIZE];
       units_print_whole (row->gap_m, units, gap, sizeof gap);
-      g_snprintf (reach, sizeof reach, row->side == SIDE_LEFT ? _ ("%s L") : _ ("%s R"), gap);
-      g_strlcpy (carry, "", sizeof carry);
+      g_snprintf (texts.reach, sizeof texts.reach, row->side == SIDE_LEFT ? _ ("%s L") : _ ("%s R"), gap);
     }
-  bool changed = hw_inscribe (self->name, name);
-  if (changed)
-    gtk_widget_set_tooltip_text (GTK_WIDGET (self), name); // in full, where the column cuts it off
-  changed |= hw_inscribe (self->reach, reach);
-  changed |= hw_inscribe (self->carry, carry);
-  changed |= hw_inscribe (self->chance, chance);
-  Stakes stakes = hole_stakes (hole, row->part);
-  if (self->kind != part->kind || self->stakes != stakes)
+  texts.spoken = print_spoken (row->side, texts.name, texts.reach, texts.carry, texts.chance);
+  show_texts (self, hole, row->part, &texts);
+}
+
+void
+hw_carry_row_show_trees (HwCarryRow *self, const Hole *hole, const TreeRow *row, LengthUnit units)
+{
+  RowTexts texts = { .name = print_name (hole_part (hole, row->part)) };
+  char height[UNITS_TEXT_SIZE];
+  g_autofree char *passed = NULL;
+  units_print_whole (row->near_m, units, texts.reach, sizeof texts.reach);
+  g_snprintf (texts.chance, sizeof texts.chance, _ ("past %.0f %%"), 100 * fmin (row->chance, MOST_CHANCE_SHOWN));
+  if (isnan (row->clearance_m))
     {
-      self->kind = part->kind;
-      self->stakes = stakes;
-      gtk_widget_queue_draw (GTK_WIDGET (self->swatch));
+      g_strlcpy (texts.carry, _ ("side"), sizeof texts.carry);
+      passed = g_strdup (_ ("beside the ball’s way"));
     }
-  if (!changed)
-    return;
-  g_autofree char *spoken = print_spoken (row->side, name, reach, carry, chance);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  else
+    {
+      units_print_decimals (unit_height_from_metres (units, fabs (row->clearance_m)), 0, height, sizeof height);
+      g_snprintf (texts.carry, sizeof texts.carry, row->clearance_m < 0 ? "−%s" : "+%s", height);
+      const char *format = row->clearance_m < 0 ? _ ("the ball flies in %s %s below the top") : _ ("cleared by %s %s");
+      passed = g_strdup_printf (format, height, unit_height_suffix (units));
+    }
+  texts.spoken = g_strdup_printf (_ ("%s at %s: %s, %s"), texts.name, texts.reach, passed, texts.chance);
+  show_texts (self, hole, row->part, &texts);
 }
 
 GtkWidget *

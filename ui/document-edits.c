@@ -49,6 +49,45 @@ hw_document_choose_club (HwDocument *self, const char *club)
                    _ ("choose club"), 0);
 }
 
+/* Pushes what an edit made, unless that is what was. */
+static bool
+document_push_new (HwDocument *self, Hole *hole, const char *label, unsigned gesture)
+{
+  if (hole != self->shown)
+    return document_push (self, hole, label, gesture);
+  hole_unref (hole);
+  return true;
+}
+
+bool
+hw_document_set_shape (HwDocument *self, ShotShape shape, double curve_m, GError **error)
+{
+  if (!document_has_plan (self))
+    return false;
+  return document_push_new (
+      self, edit_set_shape (self->shown, document_plan (self), document_shot (self), shape, curve_m, self->bag, error),
+      _ ("change the shape"), 0);
+}
+
+bool
+hw_document_set_swing (HwDocument *self, double swing, GError **error)
+{
+  if (!document_has_plan (self))
+    return false;
+  return document_push_new (self,
+                            edit_set_swing (self->shown, document_plan (self), document_shot (self), swing, self->bag, error),
+                            _ ("change the swing"), 0);
+}
+
+bool
+hw_document_fit_swing (HwDocument *self, GError **error)
+{
+  if (!document_has_plan (self))
+    return false;
+  return document_push_new (self, edit_fit_swing (self->shown, document_plan (self), document_shot (self), self->bag, error),
+                            _ ("fit the swing"), 0);
+}
+
 bool
 hw_document_add_shot (HwDocument *self)
 {
@@ -90,23 +129,13 @@ hw_document_move_ball (HwDocument *self, Vec2 by_m, unsigned gesture)
   document_push (self, edit_move_ball (self->shown, document_plan (self), shot, ball), _ ("move ball"), gesture);
 }
 
-/* Pushes what an edit of days made, unless that is what was. */
-static bool
-document_push_days (HwDocument *self, Hole *hole, const char *label, unsigned gesture)
-{
-  if (hole != self->shown)
-    return document_push (self, hole, label, gesture);
-  hole_unref (hole);
-  return true;
-}
-
 bool
 hw_document_set_day (HwDocument *self, const Day *day, unsigned gesture, GError **error)
 {
   if (!document_has_plan (self))
     return false;
-  return document_push_days (self, edit_set_day (self->shown, document_plan (self), day, self->bag, error),
-                             _ ("change the day"), gesture);
+  return document_push_new (self, edit_set_day (self->shown, document_plan (self), day, self->bag, error), _ ("change the day"),
+                            gesture);
 }
 
 bool
@@ -114,14 +143,14 @@ hw_document_keep_day (HwDocument *self, const char *name, GError **error)
 {
   if (!document_has_plan (self))
     return false;
-  return document_push_days (self, edit_keep_day (self->shown, name, &hw_document_get_plan (self)->day, error),
-                             _ ("keep the day"), 0);
+  return document_push_new (self, edit_keep_day (self->shown, name, &hw_document_get_plan (self)->day, error),
+                            _ ("keep the day"), 0);
 }
 
 bool
 hw_document_forget_day (HwDocument *self, const char *name, GError **error)
 {
-  return self->shown != NULL && document_push_days (self, edit_forget_day (self->shown, name, error), _ ("forget the day"), 0);
+  return self->shown != NULL && document_push_new (self, edit_forget_day (self->shown, name, error), _ ("forget the day"), 0);
 }
 
 bool

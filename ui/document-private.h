@@ -75,6 +75,7 @@ struct _HwDocument
   ShotResult *shots;
   ClubToday *clubs; /* of the bag, from the ball of the shot in hand */
   CarryTable *carries;
+  TreeTable *trees; /* of the shot in hand, once somebody asked */
   PlanScene scene;
   char *trouble;
 };

@@ -43,6 +43,7 @@ document_clear_results (HwDocument *self)
 {
   g_clear_pointer (&self->shots, g_free);
   g_clear_pointer (&self->carries, carry_table_free);
+  g_clear_pointer (&self->trees, tree_table_free);
   g_clear_pointer (&self->clubs, g_free);
   g_clear_pointer (&self->trouble, g_free);
   self->scene = (PlanScene){ .hole = self->shown };
@@ -228,6 +229,13 @@ const char *
 hw_document_get_trouble (HwDocument *self)
 {
   return self->trouble;
+}
+
+void
+hw_document_need (HwDocument *self, unsigned needs)
+{
+  if (self->scene.n_shots > 0 && needs & SCENE_NEEDS_TREES && self->trees == NULL)
+    self->scene.trees = self->trees = tree_table_new (self->shown, &self->shots[self->scene.current]);
 }
 
 const Part *

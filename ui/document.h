@@ -96,6 +96,8 @@ void hw_document_stop_trying (HwDocument *self);
 /* The plan's results; n_shots is 0 when there are none, and then hw_document_get_trouble says why. Borrowed, until the next change. */
 const PlanScene *hw_document_get_scene (HwDocument *self);
 const char *hw_document_get_trouble (HwDocument *self);
+/* Has the scene hold what of SceneNeed is asked for; found at the first question after a change. */
+void hw_document_need (HwDocument *self, unsigned needs);
 /* The plan as written: shots, and which of them is in hand. NULL when the hole has no tee or nothing to aim at. */
 const Part *hw_document_get_plan (HwDocument *self);
 size_t hw_document_get_shot (HwDocument *self);
@@ -104,6 +106,10 @@ void hw_document_set_shot (HwDocument *self, size_t shot);
 /* ---- edits, each one step of undo ---- */
 
 void hw_document_choose_club (HwDocument *self, const char *club);
+/* How the shot in hand flies, as edit_set_shape, edit_set_swing and edit_fit_swing take it. False with a sentence in `error`. */
+bool hw_document_set_shape (HwDocument *self, ShotShape shape, double curve_m, GError **error);
+bool hw_document_set_swing (HwDocument *self, double swing, GError **error);
+bool hw_document_fit_swing (HwDocument *self, GError **error);
 bool hw_document_add_shot (HwDocument *self);
 bool hw_document_remove_shot (HwDocument *self);
 /* Moves of one gesture (a key held down) make one step; 0 is a gesture of its own. */

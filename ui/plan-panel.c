@@ -6,8 +6,8 @@
 #include "carry-row.h"
 #include "day-panel.h"
 #include "inscribe.h"
+#include "shot-panel.h"
 #include "shot-row.h"
-#include "speak.h"
 
 #include <glib/gi18n.h>
 
@@ -18,18 +18,19 @@ struct _HwPlanPanel
 {
   GtkWidget parent_instance;
   HwDocument *document;
-  Bag *listed_bag; /* the bag whose clubs are in the drop-down */
+  Bag *listed_bag; /* in use when the bags were listed */
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
 
-  GtkWidget *scroller, *results, *green_box, *no_carries;
+  GtkWidget *scroller, *results, *green_box, *no_carries, *tree_box;
   GtkLabel *caption, *trouble;
   /* Inscriptions: changing their text does not lay out the window anew. */
-  GtkInscription *carry_number, *left_number, *club_words, *green_room, *front, *middle, *back;
-  GtkListBox *carry_list, *shot_list;
-  GtkDropDown *club_choice;
+  GtkInscription *carry_number, *left_number, *club_words, *aim_words, *green_room, *tree_height, *tree_all, *front, *middle,
+      *back;
+  GtkListBox *carry_list, *tree_list, *shot_list;
   GtkFlowBox *switches;
   HwDayPanel *day_panel;
   HwBagChooser *bag_chooser;
+  HwShotPanel *shot_panel;
 };
 
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
@@ -83,6 +84,23 @@ show_caption (HwPlanPanel *self, const PlanScene *scene)
     gtk_label_set_text (self->caption, text);
 }
 
+/* What the day and the ground make of the shot: where the ball stops, what the aim plays like, how much higher or lower it lands. */
+static void
+show_aim (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
+{
+  char rests[UNITS_TEXT_SIZE], aim[UNITS_TEXT_SIZE], plays[UNITS_TEXT_SIZE], rise[UNITS_TEXT_SIZE];
+  units_print_whole (vec2_distance (shot->ball, shot->rest), units, rests, sizeof rests);
+  units_print_whole (shot->aim_m, units, aim, sizeof aim);
+  units_print_whole (shot->plays_m, units, plays, sizeof plays);
+  units_print_decimals (unit_height_from_metres (units, fabs (shot->rise_m)), 0, rise, sizeof rise);
+  g_autoptr (GString) words = g_string_new (NULL);
+  g_string_append_printf (words, _ ("stops at %s · aim %s plays %s"), rests, aim, plays);
+  if (!g_str_equal (rise, "0"))
+    g_string_append_printf (words, shot->rise_m > 0 ? _ (" · %s %s up") : _ (" · %s %s down"), rise,
+                            unit_height_suffix (units));
+  hw_inscribe (self->aim_words, words->str);
+}
+
 static void
 show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
 {
@@ -98,6 +116,7 @@ show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
   else
     words = g_strdup_printf (_ ("%s · %s past the aim"), shot->club->name, beyond);
   hw_inscribe (self->club_words, words);
+  show_aim (self, shot, units);
 }
 
 static void
@@ -149,37 +168,34 @@ static void
 list_bags (HwPlanPanel *self)
 {
   const char *path = hw_document_get_bag_path (self->document);
+  Bag *bag = hw_document_get_bag (self->document);
+  g_clear_pointer (&self->listed_bag, bag_unref);
+  self->listed_bag = bag != NULL ? bag_ref (bag) : NULL;
   g_autoptr (GPtrArray) paths = hw_document_list_bags (self->document);
   if (path != NULL)
     hw_bag_chooser_show (self->bag_chooser, paths, path, NULL);
 }
 
+/* By where they stand along the line. */
 static void
-list_clubs (HwPlanPanel *self, Bag *bag)
+show_trees (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
 {
-  if (bag == self->listed_bag)
+  size_t n = 0;
+  const TreeTable *trees = scene->trees;
+  for (size_t i = 0; i < trees->n_rows; i++)
+    if (tree_row_is_telling (&trees->rows[i]))
+      {
+        GtkWidget *row = row_at (self->tree_list, n++, hw_carry_row_new);
+        hw_carry_row_show_trees (HW_CARRY_ROW (row), scene->hole, &trees->rows[i], units);
+      }
+  hide_rows_from (self->tree_list, n);
+  gtk_widget_set_visible (self->tree_box, n > 0);
+  if (n == 0)
     return;
-  list_bags (self);
-  g_clear_pointer (&self->listed_bag, bag_unref);
-  self->listed_bag = bag_ref (bag);
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-  gtk_string_list_append (names, _ ("Chosen by the aim"));
-  for (size_t i = 0; i < bag_n_clubs (bag); i++)
-    gtk_string_list_append (names, bag_club (bag, i)->name);
-  gtk_drop_down_set_model (self->club_choice, G_LIST_MODEL (names));
-}
-
-static void
-show_club (HwPlanPanel *self, const Shot *written)
-{
-  Bag *bag = hw_document_get_bag (self->document);
-  list_clubs (self, bag);
-  guint selected = 0;
-  for (size_t i = 0; written->club != NULL && i < bag_n_clubs (bag); i++)
-    if (g_ascii_strcasecmp (bag_club (bag, i)->name, written->club) == 0)
-      selected = (guint)i + 1;
-  if (gtk_drop_down_get_selected (self->club_choice) != selected)
-    gtk_drop_down_set_selected (self->club_choice, selected);
+  hw_inscribe (self->tree_height, units == UNIT_YARDS ? _ ("ft over") : _ ("m over"));
+  g_autofree char *all = g_strdup_printf (_ ("Past all of them: %.0f %%"), 100 * fmin (trees->chance, MOST_CHANCE_SHOWN));
+  hw_inscribe (self->tree_all, all);
+  gtk_widget_set_visible (GTK_WIDGET (self->tree_all), n > 1);
 }
 
 static void
@@ -194,6 +210,8 @@ on_results_changed_cb (HwPlanPanel *self)
     gtk_label_set_text (self->trouble, trouble);
   if (scene->n_shots == 0)
     return;
+  if (self->listed_bag != hw_document_get_bag (self->document))
+    list_bags (self);
   LengthUnit units = hw_document_get_units (self->document);
   const Part *plan = hw_document_get_plan (self->document);
   const ShotResult *shot = &scene->shots[scene->current];
@@ -201,24 +219,24 @@ on_results_changed_cb (HwPlanPanel *self)
   show_caption (self, scene);
   show_hero (self, shot, units);
   show_carries (self, scene, units);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self))) // they take as long as all the rest: not for a panel that is folded away
+    {
+      hw_document_need (self->document, SCENE_NEEDS_TREES);
+      show_trees (self, scene, units);
+    }
   show_green (self, shot, units);
-  show_club (self, &plan->shots[scene->current]);
   show_shots (self, scene, plan, units);
   self->is_showing = false;
 }
 
 /* ---- what the golfer does ---- */
 
+/* What waits until it is seen. */
 static void
-on_club_chosen_cb (HwPlanPanel *self)
+on_map_cb (HwPlanPanel *self)
 {
-  if (self->is_showing || self->listed_bag == NULL)
-    return;
-  guint selected = gtk_drop_down_get_selected (self->club_choice);
-  if (selected == GTK_INVALID_LIST_POSITION)
-    return;
-  const Bag *bag = hw_document_get_bag (self->document);
-  hw_document_choose_club (self->document, selected == 0 ? NULL : bag_club (bag, selected - 1)->name);
+  if (self->document != NULL)
+    on_results_changed_cb (self);
 }
 
 static void
@@ -261,6 +279,7 @@ hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document)
 {
   self->document = g_object_ref (document);
   hw_day_panel_set_document (self->day_panel, document);
+  hw_shot_panel_set_document (self->shot_panel, document);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "opened", G_CALLBACK (list_bags), self, G_CONNECT_SWAPPED);
 }
@@ -289,6 +308,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hw_plan_panel_dispose;
   g_type_ensure (HW_TYPE_DAY_PANEL);
   g_type_ensure (HW_TYPE_BAG_CHOOSER);
+  g_type_ensure (HW_TYPE_SHOT_PANEL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/plan-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
@@ -306,8 +326,13 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, back);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_list);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_list);
-  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, club_choice);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, bag_chooser);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, tree_box);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, tree_list);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, tree_height);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, tree_all);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, aim_words);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, switches);
 }
 
@@ -315,9 +340,8 @@ static void
 hw_plan_panel_init (HwPlanPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  hw_speak_choice (self->club_choice, _ ("Club"));
   add_switches (self);
-  g_signal_connect_swapped (self->club_choice, "notify::selected", G_CALLBACK (on_club_chosen_cb), self);
   g_signal_connect_swapped (self->bag_chooser, "chosen", G_CALLBACK (on_bag_chosen_cb), self);
+  g_signal_connect (self, "map", G_CALLBACK (on_map_cb), NULL);
   g_signal_connect_swapped (self->shot_list, "row-selected", G_CALLBACK (on_shot_selected_cb), self);
 }

@@ -2,6 +2,8 @@
 /* window-actions - the commands of the window as a table of actions; buttons, menu and keys all go through them. */
 #include "window-private.h"
 
+#include "sentence.h"
+
 #include <glib/gi18n.h>
 
 /* One press of a zoom key or button. */
@@ -61,6 +63,17 @@ on_add_shot_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
   HwWindow *self = HW_WINDOW (window);
   if (!hw_document_add_shot (self->document))
     hw_window_say (self, GTK_MESSAGE_INFO, _ ("The last shot already lands at the hole; there is nothing left to play."));
+}
+
+static void
+on_fit_swing_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  g_autoptr (GError) error = NULL;
+  if (!hw_document_fit_swing (HW_WINDOW (window)->document, &error) && error != NULL)
+    {
+      g_autofree char *text = hw_sentence (error->message);
+      hw_window_say (HW_WINDOW (window), GTK_MESSAGE_INFO, text);
+    }
 }
 
 static void
@@ -239,6 +252,7 @@ hw_window_add_actions (HwWindow *self)
     { .name = "redo", .activate = on_redo_cb },
     { .name = "add-shot", .activate = on_add_shot_cb },
     { .name = "remove-shot", .activate = on_remove_shot_cb },
+    { .name = "fit-swing", .activate = on_fit_swing_cb },
     { .name = "next-shot", .activate = on_next_shot_cb },
     { .name = "previous-shot", .activate = on_previous_shot_cb },
     { .name = "next-hole", .activate = on_next_hole_cb },
@@ -290,6 +304,7 @@ hw_window_update_actions (HwWindow *self)
   enable (self, "undo", undo != NULL);
   enable (self, "redo", redo != NULL);
   enable (self, "add-shot", in_plan && scene->n_shots > 0);
+  enable (self, "fit-swing", in_plan && scene->n_shots > 0);
   enable (self, "remove-shot", in_plan && plan != NULL && plan->n_shots > 1);
   enable (self, "next-shot", in_plan && plan != NULL && hw_document_get_shot (self->document) + 1 < plan->n_shots);
   enable (self, "previous-shot", in_plan && hw_document_get_shot (self->document) > 0);

@@ -4,6 +4,8 @@
 
 /* A ball this near an aim, a landing point or a rest point was put there to follow it; nearer than this there is nothing left to play. Common practice. */
 #define SAME_PLACE_M 1.0
+/* Swings are rounded to one of so many parts of a full one: a tenth of a metre on 100. */
+#define SWING_STEPS 1000.0
 
 /* Adds a shot from `ball` to the hole to a plan not yet sealed; false with `error` when there is no hole, or nothing left to play. */
 static bool
@@ -97,27 +99,62 @@ edit_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball)
   return replace_part (hole, plan, part_seal (changed));
 }
 
-Hole *
-edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club, const Bag *bag)
+/* Puts the changed plan in the place of the old one, with the balls after `shot` where they come to lie. Takes `changed`, which is not sealed. */
+static Hole *
+with_plan (const Hole *hole, size_t plan, Part *changed, size_t shot, const Bag *bag)
 {
-  const Part *old = hole_part (hole, plan);
-  Part *changed = part_copy (old);
-  g_free (changed->shots[shot].club);
-  changed->shots[shot].club = g_strdup (club);
-  changed->shots[shot].swing = 1;
-  follow_from (hole, old, changed, shot, bag);
+  follow_from (hole, hole_part (hole, plan), changed, shot, bag);
   return replace_part (hole, plan, part_seal (changed));
 }
 
 Hole *
-edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, double curve_m, GError **error)
+edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club, const Bag *bag)
+{
+  Part *changed = part_copy (hole_part (hole, plan));
+  g_free (changed->shots[shot].club);
+  changed->shots[shot].club = g_strdup (club);
+  changed->shots[shot].swing = 1;
+  return with_plan (hole, plan, changed, shot, bag);
+}
+
+Hole *
+edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, double curve_m, const Bag *bag, GError **error)
 {
   if (isinf (curve_m) || fabs (curve_m) > EDIT_MOST_CURVE_M)
     return refuse (error, EDIT_ERROR_NUMBER, "no ball curves that far; give at most 200 m (219 yd)");
-  Part *changed = part_copy (hole_part (hole, plan));
+  const Part *old = hole_part (hole, plan);
+  Part *changed = part_copy (old);
   changed->shots[shot].shape = shape;
   changed->shots[shot].curve_m = grid_length (curve_m);
-  return replace_part (hole, plan, part_seal (changed));
+  ShotResult result;
+  if (fly (hole, old, shot, bag, &result) && !odds_plan_shot (hole, changed, shot, bag, &result, error))
+    {
+      part_unref (changed);
+      return NULL;
+    }
+  return with_plan (hole, plan, changed, shot, bag);
+}
+
+Hole *
+edit_set_swing (const Hole *hole, size_t plan, size_t shot, double swing, const Bag *bag, GError **error)
+{
+  if (!(swing >= EDIT_LEAST_SWING && swing <= 1))
+    return refuse (error, EDIT_ERROR_NUMBER, "a swing is a share of a full one; give 1 to 100 %");
+  Part *changed = part_copy (hole_part (hole, plan));
+  changed->shots[shot].swing = round (swing * SWING_STEPS) / SWING_STEPS;
+  return with_plan (hole, plan, changed, shot, bag);
+}
+
+Hole *
+edit_fit_swing (const Hole *hole, size_t plan, size_t shot, const Bag *bag, GError **error)
+{
+  ShotResult result;
+  if (bag == NULL)
+    return refuse (error, EDIT_ERROR_EMPTY, "there is no bag to fly the shot with; choose a bag first");
+  if (!odds_plan_shot (hole, hole_part (hole, plan), shot, bag, &result, error))
+    return NULL;
+  double swing = odds_fit_swing (result.club, result.plays_m);
+  return edit_set_swing (hole, plan, shot, fmax (swing, EDIT_LEAST_SWING), bag, error);
 }
 
 Hole *
@@ -127,12 +164,10 @@ edit_set_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, GEr
   Conditions conditions;
   if (!conditions_of_day (hole, day, &conditions, error))
     return NULL;
-  const Part *old = hole_part (hole, plan);
-  Part *changed = part_copy (old);
+  Part *changed = part_copy (hole_part (hole, plan));
   day_clear (&changed->day);
   day_copy (day, &changed->day);
-  follow_from (hole, old, changed, 0, bag);
-  return replace_part (hole, plan, part_seal (changed));
+  return with_plan (hole, plan, changed, 0, bag);
 }
 
 /* Where the next shot of a plan is played from: where the last one comes to rest, the tee for the first. */

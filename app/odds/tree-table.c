@@ -280,6 +280,12 @@ tree_table_new (const Hole *hole, const ShotResult *shot)
   return table;
 }
 
+bool
+tree_row_is_telling (const TreeRow *row)
+{
+  return row->chance < MOST_CHANCE_SHOWN || row->clearance_m < TREE_NEAR_M;
+}
+
 void
 tree_table_free (TreeTable *table)
 {

@@ -81,9 +81,12 @@ label_landing (OverlaySheet *sheet)
 }
 
 static const Overlay shot_rows[] = {
-  { "pattern", NULL, true, overlay_pattern }, { "line", NULL, true, draw_line },
-  { "carries", NULL, true, overlay_carries }, { "disc", NULL, true, draw_disc },
-  { "landing", NULL, true, label_landing },   { NULL, NULL, false, NULL },
+  { "pattern", NULL, true, overlay_pattern, 0 },
+  { "line", NULL, true, draw_line, 0 },
+  { "carries", NULL, true, overlay_carries, 0 },
+  { "disc", NULL, true, draw_disc, 0 },
+  { "landing", NULL, true, label_landing, 0 },
+  { NULL, NULL, false, NULL, 0 },
 };
 
 /*

@@ -84,5 +84,7 @@ void overlay_marks (OverlaySheet *sheet);
 void overlay_pattern (OverlaySheet *sheet);
 void overlay_carries (OverlaySheet *sheet);
 void overlay_left (OverlaySheet *sheet);
+void overlay_trees (OverlaySheet *sheet);
+void overlay_track (OverlaySheet *sheet);
 
 #endif

@@ -26,9 +26,14 @@
 #define FARTHEST_PX 4e6
 
 const Overlay overlay_table[] = {
-  { "pattern", N_ ("Pattern"), true, overlay_pattern }, { "marks", N_ ("Distances"), true, overlay_marks },
-  { "left", N_ ("What is left"), true, overlay_left },  { "carries", N_ ("Carries"), true, overlay_carries },
-  { "shot", N_ ("Shots"), true, overlay_shot },         { NULL, NULL, false, NULL },
+  { "pattern", N_ ("Pattern"), true, overlay_pattern, 0 },
+  { "marks", N_ ("Distances"), true, overlay_marks, 0 },
+  { "left", N_ ("What is left"), true, overlay_left, 0 },
+  { "carries", N_ ("Carries"), true, overlay_carries, 0 },
+  { "trees", N_ ("Trees"), true, overlay_trees, SCENE_NEEDS_TREES },
+  { "track", N_ ("Start line"), true, overlay_track, 0 },
+  { "shot", N_ ("Shots"), true, overlay_shot, 0 },
+  { NULL, NULL, false, NULL, 0 },
 };
 
 unsigned
@@ -39,6 +44,16 @@ overlay_default_mask (void)
     if (overlay_table[i].is_default)
       mask |= 1u << i;
   return mask;
+}
+
+unsigned
+overlay_needs (unsigned mask)
+{
+  unsigned needs = 0;
+  for (int i = 0; overlay_table[i].name; i++)
+    if (mask & (1u << i))
+      needs |= overlay_table[i].needs;
+  return needs;
 }
 
 /* ---- what rows ask of the sheet ---- */
