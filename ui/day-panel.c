@@ -2,6 +2,7 @@
 /* day-panel - shows the plan's day and hands what is typed or chosen to the document. */
 #include "day-panel.h"
 
+#include "club-row.h"
 #include "day-values.h"
 #include "speak.h"
 #include "typed-entry.h"
@@ -24,6 +25,8 @@ struct _HwDayPanel
   GtkGrid *values;
   HwTypedEntry *entries[HW_N_DAY_VALUES];
   GtkDropDown *firmness;
+  GtkWidget *clubs_box;
+  GtkListBox *clubs;
 };
 
 G_DEFINE_FINAL_TYPE (HwDayPanel, hw_day_panel, GTK_TYPE_WIDGET)
@@ -207,6 +210,38 @@ on_kept_shown_cb (HwDayPanel *self)
     list_kept (self);
 }
 
+/* ---- the clubs ---- */
+
+/* What the day does to each club. They are flown for a table that is looked at only. */
+static void
+show_clubs (HwDayPanel *self)
+{
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  Bag *bag = hw_document_get_bag (self->document);
+  gtk_widget_set_visible (self->clubs_box, scene->n_shots > 0 && bag != NULL);
+  if (scene->n_shots == 0 || bag == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self->clubs)))
+    return;
+  const ShotResult *shot = &scene->shots[scene->current];
+  size_t n_clubs = bag_n_clubs (bag);
+  g_autofree ClubDay *days = g_new0 (ClubDay, n_clubs + 1);
+  odds_clubs_day (scene->hole, shot->ball, shot->aim, bag, &shot->conditions, days);
+  for (size_t i = 0; i < n_clubs; i++)
+    {
+      if (gtk_list_box_get_row_at_index (self->clubs, (int)i) == NULL)
+        gtk_list_box_append (self->clubs, hw_club_row_new ());
+      hw_club_row_show (HW_CLUB_ROW (gtk_list_box_get_row_at_index (self->clubs, (int)i)), &days[i],
+                        hw_document_get_units (self->document));
+    }
+  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->clubs, (int)n_clubs)) != NULL;)
+    gtk_list_box_remove (self->clubs, GTK_WIDGET (row));
+}
+
+static void
+on_clubs_map_cb (HwDayPanel *self)
+{
+  show_clubs (self);
+}
+
 /* ---- following the document ---- */
 
 static void
@@ -232,6 +267,7 @@ on_results_changed_cb (HwDayPanel *self)
   gtk_widget_set_sensitive (GTK_WIDGET (self->entries[HW_DAY_WIND]), has_bearing);
   gtk_widget_set_sensitive (GTK_WIDGET (self->entries[HW_DAY_FROM]), has_bearing && !isnan (day->wind_mps));
   on_kept_shown_cb (self);
+  show_clubs (self);
 }
 
 void
@@ -278,6 +314,8 @@ hw_day_panel_class_init (HwDayPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwDayPanel, kept_name);
   gtk_widget_class_bind_template_child (widget_class, HwDayPanel, words);
   gtk_widget_class_bind_template_child (widget_class, HwDayPanel, values);
+  gtk_widget_class_bind_template_child (widget_class, HwDayPanel, clubs_box);
+  gtk_widget_class_bind_template_child (widget_class, HwDayPanel, clubs);
 }
 
 static void
@@ -285,6 +323,7 @@ hw_day_panel_init (HwDayPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   make_values (self);
+  g_signal_connect_object (self->clubs, "map", G_CALLBACK (on_clubs_map_cb), self, G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   g_signal_connect_object (self->kept_list, "row-activated", G_CALLBACK (on_use_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->keep_button, "clicked", G_CALLBACK (on_keep_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->kept_name, "activate", G_CALLBACK (on_keep_cb), self, G_CONNECT_SWAPPED);

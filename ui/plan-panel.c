@@ -24,8 +24,8 @@ struct _HwPlanPanel
   GtkWidget *scroller, *results, *green_box, *no_carries, *tree_box;
   GtkLabel *caption, *trouble;
   /* Inscriptions: changing their text does not lay out the window anew. */
-  GtkInscription *carry_number, *left_number, *club_words, *aim_words, *green_room, *tree_height, *tree_all, *front, *middle,
-      *back;
+  GtkInscription *carry_number, *left_number, *club_words, *aim_words, *sights, *green_room, *tree_height, *tree_all, *front,
+      *middle, *back;
   GtkListBox *carry_list, *tree_list, *shot_list;
   GtkFlowBox *switches;
   HwDayPanel *day_panel;
@@ -117,6 +117,23 @@ show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
     words = g_strdup_printf (_ ("%s · %s past the aim"), shot->club->name, beyond);
   hw_inscribe (self->club_words, words);
   show_aim (self, shot, units);
+}
+
+/* What the tables' English reads like in the golfer's language. */
+static const char *
+translated (const char *text)
+{
+  return _ (text);
+}
+
+/* By what to start it and where to see it finish. */
+static void
+show_sights (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
+{
+  Sights sights = odds_sights (scene->hole, NULL, &scene->shots[scene->current]);
+  g_autofree char *words = sights_words (scene->hole, &sights, units, translated);
+  if (hw_inscribe (self->sights, words))
+    gtk_widget_set_tooltip_text (GTK_WIDGET (self->sights), words); // in full, where the two lines cut it off
 }
 
 static void
@@ -223,6 +240,7 @@ on_results_changed_cb (HwPlanPanel *self)
     {
       hw_document_need (self->document, SCENE_NEEDS_TREES);
       show_trees (self, scene, units);
+      show_sights (self, scene, units);
     }
   show_green (self, shot, units);
   show_shots (self, scene, plan, units);
@@ -332,6 +350,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, tree_height);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, tree_all);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, aim_words);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, sights);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, switches);
 }

@@ -22,6 +22,7 @@ struct _HwShotPanel
   Bag *listed_bag; /* the bag whose clubs are in the drop-down */
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
 
+  GtkWidget *content;
   GtkDropDown *club, *shape;
   GtkBox *shape_box, *swing_box;
   HwTypedEntry *entries[N_VALUES];
@@ -40,13 +41,14 @@ panel_shot (HwShotPanel *self)
 
 /* Says why an edit was refused. */
 static bool
-told (HwShotPanel *self, bool is_done, GError *error)
+told (HwShotPanel *self, bool is_done, GError **error)
 {
-  if (!is_done && error != NULL)
+  if (*error != NULL)
     {
-      g_autofree char *text = hw_sentence (error->message);
+      g_autofree char *text = hw_sentence ((*error)->message);
       hw_document_say (self->document, text);
     }
+  g_clear_error (error);
   return is_done;
 }
 
@@ -124,9 +126,8 @@ static bool
 set_shape (HwShotPanel *self, ShotShape shape, double curve_m)
 {
   GError *error = NULL;
-  bool is_done = told (self, hw_document_set_shape (self->document, shape, curve_m, &error), error);
-  g_clear_error (&error);
-  return is_done;
+  bool is_done = hw_document_set_shape (self->document, shape, curve_m, &error);
+  return told (self, is_done, &error);
 }
 
 static void
@@ -191,9 +192,8 @@ take_swing (HwShotPanel *self, const char *text)
       return false;
     }
   GError *error = NULL;
-  bool is_done = told (self, hw_document_set_swing (self->document, swing, &error), error);
-  g_clear_error (&error);
-  return is_done;
+  bool is_done = hw_document_set_swing (self->document, swing, &error);
+  return told (self, is_done, &error);
 }
 
 /* ---- both ---- */
@@ -246,6 +246,7 @@ hw_shot_panel_class_init (HwShotPanelClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_shot_panel_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/shot-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwShotPanel, content);
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, club);
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, shape);
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, shape_box);

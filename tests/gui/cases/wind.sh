@@ -47,6 +47,12 @@ P
 )
 [ "$said" = "$(yards "$tail")" ] || fail "the window says $tail and the command $said"
 
+# What the day does to each club stands in the day's table, the club in hand as the plan has it
+press 'toggle button|push button' 'Each club on this day'
+expect 'list item' "driver: carry $(yards "$tail"), change \\+[0-9]+, run [0-9]+, side .*"
+picture clubs
+press 'toggle button|push button' 'Each club on this day'
+
 # Escape takes a drag back
 xdotool mousemove "$X" "$Y" mousedown 1 mousemove $((X + 20)) $((Y + 20)) mousemove $((X + 30)) $((Y + 25))
 settled
