@@ -208,6 +208,17 @@ double render_bag_row_height (const Bag *bag, size_t i);
  */
 void render_bag_row (cairo_t *cr, const RenderAxis *axis, const Bag *bag, size_t i, const char *range, const char *gap, PaintInk ink);
 
+/* ---- the section: the shot from its side, on the same axis ---- */
+
+/*
+ * Ground with what lies on it, trees, the flight with the spread of nine balls in ten, and under it how landing and rest are spread; trouble drops through.
+ * Heights are drawn as many times their true scale as the section says in its corner: what is in view always fits, as large as one of a few round factors
+ * lets it.
+ */
+void render_section (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const Section *section, double height_px);
+/* That factor; 0 where nothing can be drawn. */
+double render_section_factor (const RenderAxis *axis, const Section *section, double height_px);
+
 /* ---- the card ---- */
 
 typedef enum
