@@ -195,6 +195,7 @@ add_keys (GtkApplication *application)
     { "win.step::card", { "<Alt>3" } },
     { "win.look::along", { "<Control>1" } },
     { "win.look::up", { "<Control>2" } },
+    { "win.section", { "<Control>3" } },
     { "win.fit", { "<Control>0" } },
     { "win.zoom-in", { "<Control>plus" } },
     { "win.zoom-out", { "<Control>minus" } },

@@ -76,6 +76,7 @@ struct _HwDocument
   ClubToday *clubs; /* of the bag, from the ball of the shot in hand */
   CarryTable *carries;
   TreeTable *trees; /* of the shot in hand, once somebody asked */
+  Section *section; /* of the shot in hand; NULL until it is asked for */
   PlanScene scene;
   char *trouble;
 };

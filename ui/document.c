@@ -44,6 +44,7 @@ document_clear_results (HwDocument *self)
   g_clear_pointer (&self->shots, g_free);
   g_clear_pointer (&self->carries, carry_table_free);
   g_clear_pointer (&self->trees, tree_table_free);
+  g_clear_pointer (&self->section, section_free);
   g_clear_pointer (&self->clubs, g_free);
   g_clear_pointer (&self->trouble, g_free);
   self->scene = (PlanScene){ .hole = self->shown };
@@ -223,6 +224,18 @@ const PlanScene *
 hw_document_get_scene (HwDocument *self)
 {
   return &self->scene;
+}
+
+const Section *
+hw_document_get_section (HwDocument *self)
+{
+  if (self->section == NULL && self->scene.n_shots > 0)
+    {
+      const ShotResult *shot = &self->shots[self->scene.current];
+      hw_document_need (self, SCENE_NEEDS_TREES);
+      self->section = section_new (self->shown, NULL, shot, self->carries, self->trees);
+    }
+  return self->section;
 }
 
 const char *

@@ -98,6 +98,8 @@ const PlanScene *hw_document_get_scene (HwDocument *self);
 const char *hw_document_get_trouble (HwDocument *self);
 /* Has the scene hold what of SceneNeed is asked for; found at the first question after a change. */
 void hw_document_need (HwDocument *self, unsigned needs);
+/* The shot in hand from its side, made when it is first asked for; NULL when there is none. Borrowed, until the next change. */
+const Section *hw_document_get_section (HwDocument *self);
 /* The plan as written: shots, and which of them is in hand. NULL when the hole has no tee or nothing to aim at. */
 const Part *hw_document_get_plan (HwDocument *self);
 size_t hw_document_get_shot (HwDocument *self);

@@ -30,7 +30,7 @@ void hw_session_write (HwSession *self);
 /* False when it is not known. */
 bool hw_session_get_size (HwSession *self, int *width_px, int *height_px, bool *is_maximized);
 void hw_session_set_size (HwSession *self, int width_px, int height_px, bool is_maximized);
-/* The state of one of the window's actions, "step" or "look", and "hole": the file in hand. NULL when not known. Free with g_free. */
+/* The state of one of the window's actions, "step", "look" or "section", and "hole": the file in hand. NULL when not known. Free with g_free. */
 char *hw_session_get_word (HwSession *self, const char *key);
 void hw_session_set_word (HwSession *self, const char *key, const char *word);
 /* What was shown of the hole in this file, in this `mode`. */

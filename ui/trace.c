@@ -45,6 +45,12 @@ hw_trace_frame (const HwTraceFrame *frame)
 }
 
 void
+hw_trace_wind (double took_ms, double busy_ms)
+{
+  fprintf (stderr, "trace wind %.2f ms busy %.2f ms\n", took_ms, busy_ms);
+}
+
+void
 hw_trace_change (gint64 since_us, const Hole *unsaved)
 {
   gint64 at_us = since_us != 0 ? since_us : g_get_monotonic_time ();

@@ -8,6 +8,8 @@
  *                                                     machine is less; full redraws so far; where
  *                                                     the drawing's top left stands in the window, where the hole's (0, 0) and the aim of
  *                                                     the shot in hand stand on the drawing, px, and px per metre
+ *     trace wind 1.21 ms busy 1.10 ms                 work of one step of the wind that is dragged on its rose: days, flights, panels; the frame after it
+ *                                                     tells of its own work only
  * With HOLEWRIGHT_TRACE=changes, which costs time in every edit, also
  *     trace change at 81234567 us 9f86d081...         since then there is something new that no file holds: SHA-256 of the document
  *                                                     with it; "-" in its place: nothing any more
@@ -34,6 +36,7 @@ typedef struct
 } HwTraceFrame;
 
 void hw_trace_frame (const HwTraceFrame *frame);
+void hw_trace_wind (double took_ms, double busy_ms);
 /* `since_us` 0: now. NULL: all is saved. */
 void hw_trace_change (gint64 since_us, const Hole *unsaved);
 

@@ -3,6 +3,7 @@
 #include "wind-rose.h"
 
 #include "day-values.h"
+#include "trace.h"
 
 #include <glib/gi18n.h>
 
@@ -137,7 +138,10 @@ blow_at (HwWindRose *self, Vec2 at_px)
   if (vec2_distance (at_px, rose.centre_px) > CALM_PX)
     render_rose_pick (&rose, at_px, &wind_mps, &from_deg);
   Day day = day_with_wind (self, wind_mps, from_deg);
+  gint64 start_us = g_get_monotonic_time (), busy_us = hw_trace_busy_us ();
   hw_document_drag_day (self->document, &day);
+  if (hw_trace_is_on ())
+    hw_trace_wind ((double)(g_get_monotonic_time () - start_us) / 1000.0, (double)(hw_trace_busy_us () - busy_us) / 1000.0);
 }
 
 static void

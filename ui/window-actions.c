@@ -164,6 +164,7 @@ on_step_cb (GSimpleAction *action, GVariant *state, gpointer window)
   show_page (self->steps, is_draw ? "plan" : step);
   show_page (self->panels, step);
   hw_canvas_set_drawing (self->canvas, is_draw);
+  hw_window_update_section (self);
   gtk_widget_set_visible (self->looks, !is_draw);
   g_simple_action_set_state (action, state);
   hw_window_update_actions (self);

@@ -12,6 +12,7 @@
 #include "hole-chooser.h"
 #include "plan-panel.h"
 #include "recovered-bar.h"
+#include "section.h"
 #include "strip.h"
 #include "window.h"
 
@@ -36,6 +37,7 @@ struct _HwWindow
   GCancellable *transfer; /* of the drawing that is being read; NULL when none is */
   bool is_closing; /* unsaved work was dealt with */
   HwWidth width;
+  int section_px; /* how high the section stands; 0: the window is too low for it */
   gulong first_frame; /* handler that traces it */
 
   GtkHeaderBar *header;
@@ -46,6 +48,9 @@ struct _HwWindow
   GtkWidget *plan_status, *looks, *undo_button, *redo_button;
   HwCanvas *canvas;
   HwStrip *strip;
+  HwSection *section;
+  GtkRevealer *section_revealer;
+  GtkWidget *section_button;
   HwPlanPanel *plan_panel;
   HwDrawPanel *draw_panel;
   HwCardView *card_view;
@@ -66,6 +71,10 @@ void hw_window_say (HwWindow *self, GtkMessageType type, const char *text);
 /* The layout for the width at hand: chosen while sizes are given out, and brought about. */
 void hw_window_follow_width (HwWindow *self, int width_px);
 void hw_window_apply_width (HwWindow *self);
+/* The section under the drawing: its action, whether it stands there, and its height as that of the window changes. */
+void hw_window_add_section (HwWindow *self);
+void hw_window_update_section (HwWindow *self);
+void hw_window_follow_height (HwWindow *self, int height_px);
 void hw_window_add_actions (HwWindow *self);
 /* Words the status line anew. */
 void hw_window_update_status (HwWindow *self);

@@ -53,6 +53,12 @@ on_state_cb (HwWindow *self, const char *name, GVariant *state)
   hw_session_set_word (self->session, name, g_variant_get_string (state, NULL));
 }
 
+static void
+on_section_state_cb (HwWindow *self, const char *name, GVariant *state)
+{
+  hw_session_set_word (self->session, name, g_variant_get_boolean (state) ? "on" : "off");
+}
+
 void
 hw_window_set_session (HwWindow *self, HwSession *session)
 {
@@ -60,7 +66,13 @@ hw_window_set_session (HwWindow *self, HwSession *session)
   bool is_maximized;
   self->session = g_object_ref (session);
   if (hw_session_get_size (session, &width_px, &height_px, &is_maximized))
-    gtk_window_set_default_size (GTK_WINDOW (self), width_px, height_px);
+    {
+      gtk_window_set_default_size (GTK_WINDOW (self), width_px, height_px);
+      hw_window_follow_height (self, height_px);
+    }
+  g_autofree char *section = hw_session_get_word (session, "section");
+  if (g_strcmp0 (section, "off") == 0)
+    g_action_group_change_action_state (G_ACTION_GROUP (self), "section", g_variant_new_boolean (FALSE));
   if (is_maximized)
     gtk_window_maximize (GTK_WINDOW (self));
   for (int i = 0; i < 3; i++)
@@ -70,6 +82,7 @@ hw_window_set_session (HwWindow *self, HwSession *session)
     }
   g_signal_connect (self, "action-state-changed::step", G_CALLBACK (on_state_cb), NULL);
   g_signal_connect (self, "action-state-changed::look", G_CALLBACK (on_state_cb), NULL);
+  g_signal_connect (self, "action-state-changed::section", G_CALLBACK (on_section_state_cb), NULL);
   g_signal_connect_object (self->document, "opened", G_CALLBACK (on_opened_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->canvas, "view-changed", G_CALLBACK (on_view_changed_cb), self, G_CONNECT_SWAPPED);
 }

@@ -115,6 +115,7 @@ on_view_changed_cb (HwWindow *self)
   hw_plan_panel_set_turn (self->plan_panel, hw_canvas_get_view (self->canvas)->turn_rad);
   bool has_shot = hw_document_get_scene (self->document)->n_shots > 0;
   gtk_widget_set_visible (GTK_WIDGET (self->strip), has_shot && hw_canvas_get_look (self->canvas) == HW_LOOK_ALONG);
+  hw_window_update_section (self);
 }
 
 static void
@@ -157,6 +158,7 @@ static void
 hw_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   hw_window_follow_width (HW_WINDOW (widget), width);
+  hw_window_follow_height (HW_WINDOW (widget), height);
   GTK_WIDGET_CLASS (hw_window_parent_class)->size_allocate (widget, width, height, baseline);
 }
 
@@ -199,6 +201,7 @@ hw_window_class_init (HwWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = hw_window_close_request;
   g_type_ensure (HW_TYPE_CANVAS);
   g_type_ensure (HW_TYPE_STRIP);
+  g_type_ensure (HW_TYPE_SECTION);
   g_type_ensure (HW_TYPE_PLAN_PANEL);
   g_type_ensure (HW_TYPE_DRAW_PANEL);
   g_type_ensure (HW_TYPE_CARD_VIEW);
@@ -217,6 +220,9 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, redo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, canvas);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, strip);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, section);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, section_revealer);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, section_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, plan_panel);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, draw_panel);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, looks);
@@ -268,6 +274,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   hw_window_add_course (self);
   hw_window_add_bag (self);
   hw_window_add_actions (self);
+  hw_window_add_section (self);
   hw_window_update_recent (self);
   hw_window_apply_width (self);
   return self;

@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* section - paints the section through render, anew in every frame while something is dragged, and tells it to a screen reader when it is let go. */
+#include "section.h"
+
+#include "appearance.h"
+#include "layer.h"
+#include "section-words.h"
+
+struct _HwSection
+{
+  GtkWidget parent_instance;
+  HwDocument *document;
+  RenderView view;
+  int height_px;
+  HwLayer layer;
+};
+
+G_DEFINE_FINAL_TYPE (HwSection, hw_section, GTK_TYPE_WIDGET)
+
+static void
+hw_section_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  HwSection *self = HW_SECTION (widget);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  const Section *section = self->document != NULL ? hw_document_get_section (self->document) : NULL;
+  if (section == NULL || self->view.width_px <= 0 || width < 1 || height < 1)
+    return;
+  Box whole = { 0, 0, width, height };
+  cairo_t *cr;
+  do
+    {
+      cr = hw_layer_begin (&self->layer, widget, whole);
+      PlanScene scene = *hw_document_get_scene (self->document);
+      RenderAxis axis = axis_of_view (&self->view, scene.shots[scene.current].ball);
+      axis.units = hw_document_get_units (self->document);
+      axis.is_dark = hw_appearance_is_dark (widget);
+      scene.words = self->layer.words;
+      render_section (cr, &axis, &scene, section, height);
+    }
+  while (!hw_layer_end (&self->layer, cr, widget, snapshot, whole));
+}
+
+static void
+hw_section_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                    int *minimum_baseline, int *natural_baseline)
+{
+  *minimum = *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 0 : HW_SECTION (widget)->height_px;
+}
+
+/* ---- following document and view ---- */
+
+static void
+describe (HwSection *self)
+{
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  const Section *section = hw_document_get_section (self->document);
+  g_autofree char *text = section != NULL ? hw_section_words (scene->hole, &scene->shots[scene->current], scene->carries,
+                                                              section, hw_document_get_units (self->document))
+                                          : g_strdup ("");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, -1);
+}
+
+/* Nobody asks for the words, or sees the picture, while it is folded away. */
+static void
+on_results_changed_cb (HwSection *self)
+{
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  if (!hw_document_is_dragging (self->document))
+    describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+hw_section_set_document (HwSection *self, HwDocument *document)
+{
+  self->document = g_object_ref (document);
+  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+}
+
+void
+hw_section_set_view (HwSection *self, const RenderView *view)
+{
+  self->view = *view;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+hw_section_set_height (HwSection *self, int height_px)
+{
+  if (self->height_px == height_px)
+    return;
+  self->height_px = height_px;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+/* ---- the widget ---- */
+
+static void
+hw_section_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (hw_section_parent_class)->map (widget);
+  if (HW_SECTION (widget)->document != NULL)
+    describe (HW_SECTION (widget));
+}
+
+static void
+hw_section_unrealize (GtkWidget *widget)
+{
+  hw_layer_clear (&HW_SECTION (widget)->layer);
+  GTK_WIDGET_CLASS (hw_section_parent_class)->unrealize (widget);
+}
+
+static void
+hw_section_dispose (GObject *object)
+{
+  HwSection *self = HW_SECTION (object);
+  hw_layer_clear (&self->layer);
+  g_clear_object (&self->document);
+  G_OBJECT_CLASS (hw_section_parent_class)->dispose (object);
+}
+
+static void
+hw_section_class_init (HwSectionClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = hw_section_dispose;
+  widget_class->snapshot = hw_section_snapshot;
+  widget_class->measure = hw_section_measure;
+  widget_class->map = hw_section_map;
+  widget_class->unrealize = hw_section_unrealize;
+  gtk_widget_class_set_css_name (widget_class, "section");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+hw_section_init (HwSection *self)
+{
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+}
