@@ -69,7 +69,7 @@ picture folded
 key ctrl+s
 expect frame 'hole.svg – Holewright'
 key ctrl+w
-for _ in $(seq 100); do kill -0 "$APP" 2>/dev/null || break; sleep 0.1; done
+ends
 start "$FOLDER/hole.svg"
 settled
 expect_gone image 'The shot from its side'
