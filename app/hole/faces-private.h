@@ -13,8 +13,8 @@ typedef struct
   GEOSContextHandle_t geos;
   const Part *const *areas;
   size_t n_areas;
-  GEOSGeometry **regions;  /* of each area; NULL: not asked for yet */
-  size_t n_pairs, n_edges; /* gone over so far */
+  GEOSGeometry **regions; /* of each area; NULL: not asked for yet */
+  size_t n_edges;         /* gone over so far */
 } Cutter;
 
 /* The area as its fill rule means it, borrowed. NULL with `error` where that cannot be told. */
