@@ -398,6 +398,46 @@ step (Walker *walker)
   return made ? made : hole_ref ((Hole *)walker->hole);
 }
 
+/* Steps between two looks at the faces, places looked at on a drawing, and how near an edge a place may be told otherwise by a face: rounding. */
+#define FACES_EVERY 500
+#define N_PLACES 60
+#define NEAR_EDGE_M 1e-6
+
+/* Whatever was drawn, its faces lie apart, show what is on top, and all chances add up to 1. */
+static void
+expect_faces (const Hole *hole, guint32 seed)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (seed);
+  g_autoptr (GError) error = NULL;
+  const Faces *faces = hole_faces (hole, &error);
+  ck_assert_msg (faces != NULL, "%s", error != NULL ? error->message : "no reason");
+  Box box = hole_extent (hole);
+  size_t n = hole_n_areas (hole);
+  g_autofree double *chances = g_new (double, n + 1);
+  for (int i = 0; i < N_PLACES; i++)
+    {
+      Vec2 at = vec2 (g_rand_double_range (random, box.x0, box.x1), g_rand_double_range (random, box.y0, box.y1));
+      int found = -1, top = hole_area_at (hole, at);
+      for (size_t k = 0; k < n; k++)
+        if (outline_winding (faces_outline (faces, k), at) != 0)
+          {
+            ck_assert_int_eq (found, -1);
+            found = (int)hole_area_part (hole, k);
+          }
+      if (found != top)
+        {
+          const Part *part = hole_part (hole, (size_t)MAX (found, top));
+          ck_assert_double_le (outline_distance (part->outline, at, NULL), NEAR_EDGE_M);
+        }
+      double sum = 0, sd_m = pow (10, g_rand_double_range (random, -2, 3));
+      Normal normal = { .mean = at, .a = { sd_m, 0.3 * sd_m }, .b = { 0, 0.5 * sd_m } };
+      ck_assert (faces_chances (faces, &normal, chances));
+      for (size_t k = 0; k <= n; k++)
+        sum += chances[k];
+      ck_assert_double_eq_tol (sum, 1, 1e-9);
+    }
+}
+
 static void
 walk (Hole *start, const Bag *bag, guint32 seed, unsigned *n_done)
 {
@@ -413,6 +453,8 @@ walk (Hole *start, const Bag *bag, guint32 seed, unsigned *n_done)
         g_ptr_array_add (milestones, bytes_of (walker.hole));
       g_autoptr (Hole) made = step (&walker);
       expect_sound (made);
+      if (i % FACES_EVERY == FACES_EVERY - 1)
+        expect_faces (made, seed);
       history_push (history, made, "step");
     }
   g_ptr_array_add (states, history_current (history));
