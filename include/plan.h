@@ -271,4 +271,56 @@ bool plan_approach (const PlanInput *input, const Bag *bag, Approach *approach, 
 /* Sentences for the golfer, `translate` as for sight_words: "Plays 147, finish 4 past the hole. Long is the side to miss: short costs 0.6 strokes more." Free with g_free. */
 char *approach_words (const Approach *approach, LengthUnit unit, Translate translate);
 
+/* ---- the whole hole, solved ---- */
+
+/* How finely the hole is looked at when nothing else is asked for. */
+#define PLAN_CELL_M 2.0
+
+/*
+ * The fewest expected strokes to hole out from everywhere on the hole, for one golfer on one day: states are cells and the lies in them, actions clubs
+ * (the shorter ones also with less than a full swing) and aims; a ball lands as the club's pattern from that lie says, is caught by canopies, runs on and
+ * comes under the Rules. On the green, within PLAN_TABLE_M of the hole and among trees strokes come from the golfer's table. Found by
+ * value iteration until nothing changes by more than PLAN_TOLERANCE, and one more look at every club and aim from everywhere.
+ *
+ * Immutable and reference counted; for any thread. It keeps the hole and the bag.
+ */
+typedef struct _PlanSolution PlanSolution;
+
+#define PLAN_TABLE_M 45.0
+#define PLAN_TOLERANCE 5e-4
+/* It always ends: no more sweeps than this are made. */
+#define PLAN_MOST_SWEEPS 60
+
+typedef struct
+{
+  const char *tee, *hole_name;  /* NULL: those in use */
+  const Conditions *conditions; /* NULL: the standard day */
+  const LieTable *lies;         /* NULL: the usual one */
+  double cell_m;                /* 0: PLAN_CELL_M; a hole of more than 98 304 cells gets larger ones */
+  int n_threads;                /* 0: two */
+  const PlanSolution *near;     /* of nearly the same question: where to start from; NULL: from the tables */
+  const gint *cancel;           /* set from any thread: it returns soon; NULL: never */
+  /* Called on the caller's thread with a share 0..1 done, first when there is an answer that is good but for a tenth of a stroke, which is then
+     `so_far`; it is that of this moment only. NULL: no one listens. */
+  void (*progress) (double share, const PlanSolution *so_far, void *data);
+  void *data;
+} PlanQuestion;
+
+/* NULL with one sentence in `error`. */
+PlanSolution *plan_solve (const Hole *hole, const Bag *bag, const PlanQuestion *question, GError **error);
+PlanSolution *plan_solution_ref (PlanSolution *solution);
+void plan_solution_unref (PlanSolution *solution);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PlanSolution, plan_solution_unref)
+
+/* Expected strokes to hole out from a ball at rest there, by the lies of its cell; NAN where no ball is played from, such as out of bounds. */
+double plan_strokes_at (const PlanSolution *solution, Vec2 at);
+/* Places of the grid, for a map of them: its corner's middle, width of a cell, columns and rows. */
+typedef struct
+{
+  Vec2 origin;
+  double cell_m;
+  int columns, rows;
+} PlanGrid;
+PlanGrid plan_grid (const PlanSolution *solution);
+
 #endif

@@ -15,7 +15,6 @@ START_TEST (wrong_usage_is_named_and_gives_2)
     { "fly", "there is no command 'fly'" },
     { "carries", "one hole file" },
     { "odds", "one hole file" },
-    { "odds %s/hole.svg --map %s/map.tiff", "does not end in .csv" },
     { "odds %s/hole.svg %s/bag.csv", "one hole file" },
     { "odds %s/hole.svg --page a5", "does not know the option '--page'" },
     { "carries %s/hole.svg %s/hole.svg", "one hole file" },

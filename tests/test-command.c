@@ -155,23 +155,6 @@ START_TEST (odds_json_holds_the_shot_and_the_areas)
 }
 END_TEST
 
-START_TEST (odds_write_the_map_of_aims)
-{
-  g_auto (Said) said = run ("odds %s/hole.svg --club five --aim 0,200 --map %s/map.csv --format csv"),
-                plain = run ("odds %s/hole.svg --club five --aim 0,200 --format csv");
-  ck_assert_int_eq (said.status, 0);
-  ck_assert_str_eq (said.out, plain.out);
-  g_autofree char *path = path_of ("map.csv"), *map = NULL;
-  ck_assert (g_file_get_contents (path, &map, NULL, NULL));
-  ck_assert (g_str_has_prefix (map, "aim_x_m,aim_y_m,swing,strokes\r\n"));
-  /* An aim lies its share of the carry away; the table's fewest strokes from so far are a few. */
-  double x = csv_number (map, 1, 0), y = csv_number (map, 1, 1), swing = csv_number (map, 1, 2),
-         strokes = csv_number (map, 1, 3);
-  ck_assert_double_eq_tol (hypot (x, y), 200 * swing, 1);
-  ck_assert (swing > 0.5 && swing <= 1 && strokes > 2 && strokes < 6);
-}
-END_TEST
-
 START_TEST (the_table_is_made_to_be_read)
 {
   assert_prints ("carries %s/hole.svg --club five --units metres --rows green", "Green from the ball\n"
@@ -482,7 +465,7 @@ suite_make (void)
       { version_and_help_need_nothing_else, only_first_words_of_the_table_are_commands,
         csv_gives_the_areas_with_a_unit_in_every_column_name, yards_are_metres_by_0_9144, rows_picks_another_table,
         json_holds_every_table_by_its_name, the_table_is_made_to_be_read, odds_are_rows_of_areas_largest_first_with_the_ground,
-        odds_json_holds_the_shot_and_the_areas, odds_write_the_map_of_aims } },
+        odds_json_holds_the_shot_and_the_areas } },
     { "shot",
       { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,
         without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,

@@ -58,7 +58,7 @@ typedef struct
 {
   char **files; /* borrowed pointers, NULL-terminated */
   size_t n_files;
-  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output, *fit, *lies, *map;
+  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output, *fit, *lies;
   const char *wind, *temperature, *pressure, *altitude, *humidity, *firmness, *green_speed; /* of the day */
   double swing; /* share of a full swing; NAN: fit; 0: not given */
   Level level;  /* whose spread fills a gap in the bag */

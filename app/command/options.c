@@ -198,8 +198,6 @@ static const OptionRow option_table[] = {
   { "rows", 0, "TABLE", FOR_CARRIES | FOR_ODDS | FOR_BAG, parse_text, FIELD (rows),
     "only this table: areas (what csv gives without --rows) or shot; of carries also sights, clubs or green; of a bag clubs or "
     "lies" },
-  { "map", 0, "OUT.csv", FOR_ODDS, parse_text, FIELD (map),
-    "also write the map of aims of the club: for each aim the strokes to hole out, this one included" },
   { "fit", 0, "SHOTS", FOR_BAG, parse_text, FIELD (fit), "make the bag from these recorded shots, a CSV file" },
   { "page", 0, "PAGE", FOR_CARD, parse_page, FIELD (page), "pocket (108 x 178 mm, default), a6, a5 or half-letter" },
   { "scale", 0, "N", FOR_CARD, parse_scale, FIELD (scale),

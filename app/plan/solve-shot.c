@@ -1,0 +1,296 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * One shot from any place: what it costs, cell by cell, and the best aim of every swing from there.
+ */
+#include "solve-private.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Nodes along each axis of the pattern for a rough look, and how far out they lie. */
+#define N_SIDE 13
+#define ROUGH_SDS 3.0
+/* Exactly: cells out to here. */
+#define EXACT_SDS 4.5
+/* A pattern is no narrower than this share of a cell, else it would fall between them. */
+#define LEAST_SD_CELLS 0.6
+#define WIDEST_RAD (100 * PI / 180)
+/* Swings whose rough cost comes within this of the best are looked at exactly. */
+#define EXACT_MARGIN 0.25
+#define MOST_LOST 0.98
+
+/* The pattern as it lies on the hole: its mean and covariance, m2. */
+typedef struct
+{
+  Vec2 mean;
+  double xx, xy, yy;
+  double run_m, descent;
+} Spot;
+
+static bool
+make_spot (const PlanSolution *solution, const SolveShot *shot, Spot *spot)
+{
+  Flown flown;
+  if (!fleet_flown (solution->fleet, shot->swing, shot->lie, shot->way, &flown))
+    return false;
+  Vec2 u = shot->way, right = vec2_scale (vec2_left (u), -1);
+  Vec2 land = vec2_add (vec2_scale (u, flown.along_m), vec2_scale (right, flown.right_m));
+  const SolveGrid *grid = solution->grid;
+  if (grid->height_m != NULL)
+    {
+      double rise_m = solve_grid_height (grid, vec2_add (shot->ball, land)) - solve_grid_height (grid, shot->ball);
+      double move_m = (flown.rise_m1 + flown.rise_m2 * rise_m) * rise_m;
+      land = vec2_add (land, vec2_scale (vec2_unit (land), move_m));
+    }
+  double l = flown.long_sd_m * flown.long_sd_m, s = flown.side_sd_m * flown.side_sd_m;
+  double both = flown.correlation * flown.long_sd_m * flown.side_sd_m;
+  spot->mean = vec2_add (shot->ball, land);
+  spot->xx = l * u.x * u.x + 2 * both * u.x * right.x + s * right.x * right.x;
+  spot->xy = l * u.x * u.y + both * (u.x * right.y + u.y * right.x) + s * right.x * right.y;
+  spot->yy = l * u.y * u.y + 2 * both * u.y * right.y + s * right.y * right.y;
+  spot->run_m = flown.run_m;
+  spot->descent = flown.descent;
+  return true;
+}
+
+/* ---- roughly ---- */
+
+static double
+field_at (const SolveGrid *grid, const float *field, Vec2 at)
+{
+  double x = fmax (0, fmin (grid->nx - 1.001, (at.x - grid->origin.x) / grid->cell_m));
+  double y = fmax (0, fmin (grid->ny - 1.001, (at.y - grid->origin.y) / grid->cell_m));
+  int i = (int)x, j = (int)y;
+  double u = x - i, v = y - j;
+  const float *row = &field[j * grid->nx + i];
+  return (1 - v) * ((1 - u) * row[0] + u * row[1]) + v * ((1 - u) * row[grid->nx] + u * row[grid->nx + 1]);
+}
+
+static double
+play_again (double value, double lost)
+{
+  return lost > MOST_LOST ? MOST_STROKES : fmin (MOST_STROKES, (1 + value + lost) / (1 - lost));
+}
+
+double
+solve_shot_roughly (const PlanSolution *solution, const SolveShot *shot)
+{
+  Spot spot;
+  if (!make_spot (solution, shot, &spot))
+    return INFINITY;
+  const Worth *worth = solution->worth;
+  int aim = solve_aim (shot->way), run = worth_run (spot.run_m);
+  int sectors[] = { solve_aim_sector (aim), (solve_aim_sector (aim) + 1) % N_SECTORS };
+  double shares[] = { 1 - solve_aim_share (aim), solve_aim_share (aim) };
+  Vec2 known = vec2_lerp (solve_sector_unit (sectors[0]), solve_sector_unit (sectors[1]), shares[1]);
+  Vec2 middle = vec2_add (spot.mean, vec2_sub (vec2_scale (shot->way, spot.run_m), vec2_scale (known, worth_runs_m[run])));
+  /* A square root of the covariance, rows a and b. */
+  double a = sqrt (spot.xx), b = spot.xy / fmax (a, 1e-9), c = sqrt (fmax (0, spot.yy - b * b));
+  double value = 0, lost = 0, sum = 0;
+  for (int i = 0; i < N_SIDE; i++)
+    for (int j = 0; j < N_SIDE; j++)
+      {
+        double z = ROUGH_SDS * (2.0 * i / (N_SIDE - 1) - 1), w = ROUGH_SDS * (2.0 * j / (N_SIDE - 1) - 1);
+        double weight = exp (-0.5 * (z * z + w * w));
+        Vec2 at = vec2_add (middle, vec2 (a * z, b * z + c * w));
+        sum += weight;
+        for (int k = 0; k < 2; k++)
+          {
+            value += weight * shares[k] * field_at (worth->grid, worth->worth[run][sectors[k]], at);
+            if (worth->is_anything_lost)
+              lost += weight * shares[k] * field_at (worth->grid, worth->lost[run][sectors[k]], at);
+          }
+      }
+  return play_again (value / sum, lost / sum);
+}
+
+/* ---- exactly ---- */
+
+typedef struct
+{
+  double share, strokes;
+} PenaltyEnd;
+
+/* What the shot's balls come to, those in penalty areas one by one: the golfer may always play again from where the shot was played. */
+typedef struct
+{
+  EndingVisit visit;
+  void *data;
+  GArray *penalties; /* PenaltyEnd */
+} Tally;
+
+static void
+tally_end (void *data, size_t cell, Lie lie, double share, double strokes)
+{
+  Tally *tally = data;
+  if (lie == LIE_PENALTY)
+    {
+      PenaltyEnd end = { share, strokes };
+      g_array_append_val (tally->penalties, end);
+    }
+  if (tally->visit != NULL)
+    tally->visit (tally->data, cell, lie, share, strokes);
+}
+
+/* Q = 1 + open + sum of min (drop, 1 + Q) + lost (1 + Q): the right side grows with Q by less than Q does. */
+#define MOST_TURNS 200
+
+static double
+cheapest_relief (double open, double lost, const GArray *penalties)
+{
+  double q = 0;
+  for (int turn = 0; turn < MOST_TURNS; turn++)
+    {
+      double value = open, again = lost;
+      for (guint i = 0; i < penalties->len; i++)
+        {
+          const PenaltyEnd *end = &g_array_index (penalties, PenaltyEnd, i);
+          if (end->strokes <= 1 + q || turn == 0)
+            value += end->share * end->strokes;
+          else
+            again += end->share;
+        }
+      double next = play_again (value, again);
+      if (fabs (next - q) < 1e-12)
+        return next;
+      q = next;
+    }
+  return q;
+}
+
+double
+solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingVisit visit, void *data)
+{
+  Spot spot;
+  if (!make_spot (solution, shot, &spot))
+    return INFINITY;
+  const SolveGrid *grid = solution->grid;
+  double h = grid->cell_m, least = LEAST_SD_CELLS * h;
+  /* The field runs straight between the cells' middles: a tent, whose variance is a sixth of a cell's square. */
+  double xx = fmax (spot.xx, least * least) + h * h / 6, yy = fmax (spot.yy, least * least) + h * h / 6, xy = spot.xy;
+  double determinant = xx * yy - xy * xy;
+  int x0 = (int)floor ((spot.mean.x - EXACT_SDS * sqrt (xx) - grid->origin.x) / h),
+      x1 = (int)ceil ((spot.mean.x + EXACT_SDS * sqrt (xx) - grid->origin.x) / h);
+  int y0 = (int)floor ((spot.mean.y - EXACT_SDS * sqrt (yy) - grid->origin.y) / h),
+      y1 = (int)ceil ((spot.mean.y + EXACT_SDS * sqrt (yy) - grid->origin.y) / h);
+  double total = 0;
+  for (int pass = 0; pass < 2; pass++)
+    {
+      Tally tally = { visit, data, NULL };
+      Ending ending = { .worth = solution->worth,
+                        .sector = -1,
+                        .way = shot->way,
+                        .run_m = spot.run_m,
+                        .descent = spot.descent,
+                        .visit = tally_end,
+                        .data = &tally };
+      g_autoptr (GArray) penalties = g_array_new (FALSE, FALSE, sizeof (PenaltyEnd));
+      tally.penalties = penalties;
+      for (int y = y0; y <= y1; y++)
+        for (int x = x0; x <= x1; x++)
+          {
+            double dx = grid->origin.x + x * h - spot.mean.x, dy = grid->origin.y + y * h - spot.mean.y;
+            double z2 = (yy * dx * dx - 2 * xy * dx * dy + xx * dy * dy) / determinant;
+            if (z2 > EXACT_SDS * EXACT_SDS)
+              continue;
+            double weight = exp (-0.5 * z2);
+            if (pass == 0)
+              {
+                total += weight;
+                continue;
+              }
+            int i = x < 0 ? 0 : (x >= grid->nx ? grid->nx - 1 : x), j = y < 0 ? 0 : (y >= grid->ny ? grid->ny - 1 : y);
+            worth_end_ball (&ending, (size_t)(j * grid->nx + i), weight / total);
+          }
+      if (pass == 1)
+        {
+          double dropped = 0;
+          for (guint i = 0; i < penalties->len; i++)
+            dropped += g_array_index (penalties, PenaltyEnd, i).share * g_array_index (penalties, PenaltyEnd, i).strokes;
+          return cheapest_relief (ending.value - dropped, ending.lost, penalties);
+        }
+    }
+  return INFINITY;
+}
+
+/* ---- the best aim of every swing ---- */
+
+static void
+try_way (const PlanSolution *solution, SolveShot *shot, int aim, int *best, double *cost)
+{
+  shot->way = solve_aim_unit (aim);
+  double found = solve_shot_roughly (solution, shot);
+  if (found < *cost)
+    {
+      *cost = found;
+      *best = aim;
+    }
+}
+
+/* About the way to the hole first, then finer about the best. */
+static void
+choose_aim (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choice)
+{
+  const SwingAims *aims = solution->aims[choice->swing * N_LIES + (size_t)lie];
+  choice->strokes = INFINITY;
+  if (aims == NULL)
+    return;
+  SolveShot shot = { .ball = ball, .lie = lie, .swing = choice->swing };
+  Vec2 to_hole = vec2_sub (solution->grid->target, ball);
+  int middle = solve_aim (to_hole), step = aims->step, n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step, best = middle;
+  double cost = INFINITY;
+  for (int i = -n; i <= n; i++)
+    try_way (solution, &shot, middle + i * step, &best, &cost);
+  for (step /= 2; step >= 1; step /= 2)
+    {
+      int from = best;
+      try_way (solution, &shot, from - step, &best, &cost);
+      try_way (solution, &shot, from + step, &best, &cost);
+    }
+  choice->way = solve_aim_unit (best);
+  choice->strokes = cost;
+}
+
+static int
+compare_choices (const void *a, const void *b)
+{
+  const SolveChoice *first = a, *second = b;
+  if (first->strokes != second->strokes)
+    return first->strokes < second->strokes ? -1 : 1;
+  return (first->swing > second->swing) - (first->swing < second->swing);
+}
+
+/* Exactly, with the aims next to it. */
+static void
+refine_choice (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choice)
+{
+  SolveShot shot = { .ball = ball, .lie = lie, .swing = choice->swing };
+  int middle = solve_aim (choice->way);
+  choice->strokes = INFINITY;
+  for (int i = -1; i <= 1; i++)
+    {
+      shot.way = solve_aim_unit (middle + i);
+      double strokes = solve_shot_exactly (solution, &shot, NULL, NULL);
+      if (strokes < choice->strokes)
+        {
+          choice->strokes = strokes;
+          choice->way = shot.way;
+        }
+    }
+}
+
+void
+solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices)
+{
+  size_t n = solution->fleet->n_swings;
+  for (size_t i = 0; i < n; i++)
+    {
+      choices[i].swing = i;
+      choose_aim (solution, ball, lie, &choices[i]);
+    }
+  qsort (choices, n, sizeof *choices, compare_choices);
+  double limit = n > 0 ? choices[0].strokes + EXACT_MARGIN : 0;
+  for (size_t i = 0; i < n && choices[i].strokes <= limit; i++)
+    refine_choice (solution, ball, lie, &choices[i]);
+  qsort (choices, n, sizeof *choices, compare_choices);
+}

@@ -1,0 +1,363 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Tests of plan: the whole hole solved, beside a slow solver that leaves nothing out. */
+#include "../app/plan/solve-private.h"
+#include "suite.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- holes and bags to play with ---- */
+
+static const Part *
+rectangle (Kind kind, Box box)
+{
+  Part *part = part_new (kind);
+  path_add_rectangle (&part->path, box, 0, 0);
+  return part_seal (part);
+}
+
+static const Part *
+place (Kind kind, Vec2 at)
+{
+  Part *part = part_new (kind);
+  part->at = at;
+  return part_seal (part);
+}
+
+/* A hole up the sheet with a green about (0, length), and these parts under it; takes over their references. */
+static Hole *
+hole_with (Kind ground, double length_m, const Part *const *parts, size_t n_parts)
+{
+  HoleInfo info;
+  hole_info_init (&info);
+  info.ground = ground;
+  info.view_box = (Box){ -40, -5, 40, length_m + 25 };
+  const Part *all[16];
+  size_t n = 0;
+  for (; n < n_parts; n++)
+    all[n] = parts[n];
+  all[n++] = rectangle (KIND_GREEN, (Box){ -12, length_m - 14, 12, length_m + 14 });
+  all[n++] = place (KIND_HOLE_LOCATION, vec2 (0, length_m));
+  all[n++] = place (KIND_TEE_MARKER, vec2 (0, 0));
+  Hole *hole = hole_new (&info, all, n, NULL);
+  hole_info_clear (&info);
+  return hole;
+}
+
+static Bag *
+bag_of (const char *rows)
+{
+  g_autofree char *text = g_strconcat ("club,carry_m,carry_sd_m,side_sd_m,loft_deg\n", rows, NULL);
+  g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
+  GError *error = NULL;
+  Bag *bag = bag_read_bytes (bytes, "bag", LEVEL_SCRATCH_MEN, &error);
+  ck_assert_msg (bag != NULL, "%s", error != NULL ? error->message : "");
+  return bag;
+}
+
+#define FEW_CLUBS "5 iron,150,7,8,25\n8 iron,125,6,6,37\nwedge,90,5,5,50\n"
+
+static PlanSolution *
+solved (const Hole *hole, const Bag *bag, double cell_m)
+{
+  GError *error = NULL;
+  PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = cell_m }, &error);
+  ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
+  return solution;
+}
+
+static double
+from_tee (const PlanSolution *solution)
+{
+  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
+  solve_choices (solution, solution->tee, LIE_TEE, choices);
+  return choices[0].strokes;
+}
+
+/* ---- the slow solver ---- */
+
+/* Every cell under the pattern, weighed by the normal itself: no blur, no nodes. */
+static double
+slow_cost (const PlanSolution *solution, size_t state, size_t swing, int aim)
+{
+  const SolveGrid *grid = solution->grid;
+  const SwingAims *aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
+  int first = solve_aim_sector (aim), cell = grid->state_cell[state];
+  double x = cell % grid->nx + aims->x[aim], y = cell / grid->nx + aims->y[aim], sd = aims->sd_m[first] / grid->cell_m;
+  /* Straight between cells: a sixth of a cell's square is added to the variance. */
+  double xx = sd * sd + aims->node_x[aim] * aims->node_x[aim] + 1 / 6.0;
+  double yy = sd * sd + aims->node_y[aim] * aims->node_y[aim] + 1 / 6.0, xy = aims->node_x[aim] * aims->node_y[aim];
+  double determinant = xx * yy - xy * xy, total = 0, value = 0, out = 0;
+  for (int j = (int)floor (y - 4 * sqrt (yy)); j <= (int)ceil (y + 4 * sqrt (yy)); j++)
+    for (int i = (int)floor (x - 4 * sqrt (xx)); i <= (int)ceil (x + 4 * sqrt (xx)); i++)
+      {
+        double dx = i - x, dy = j - y, weight = exp (-0.5 * (yy * dx * dx - 2 * xy * dx * dy + xx * dy * dy) / determinant);
+        int at = CLAMP (j, 0, grid->ny - 1) * grid->nx + CLAMP (i, 0, grid->nx - 1);
+        total += weight;
+        for (int k = 0; k < 2; k++)
+          {
+            int sector = (first + k) % N_SECTORS, run = aims->run[sector];
+            double share = weight * (k == 0 ? 1 - solve_aim_share (aim) : solve_aim_share (aim));
+            value += share * solution->worth->worth[run][sector][at];
+            out += solution->worth->is_anything_lost ? share * solution->worth->lost[run][sector][at] : 0;
+          }
+      }
+  value /= total;
+  out /= total;
+  return out > 0.98 ? MOST_STROKES : fmin (MOST_STROKES, (1 + value + out) / (1 - out));
+}
+
+/* Every swing and every aim within a right angle of the hole. */
+static double
+slow_value (const PlanSolution *solution, size_t state)
+{
+  const SolveGrid *grid = solution->grid;
+  int middle = solve_aim (vec2_sub (grid->target, solve_grid_centre (grid, grid->state_cell[state])));
+  double best = INFINITY;
+  for (size_t swing = 0; swing < solution->fleet->n_swings; swing++)
+    {
+      const SwingAims *aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
+      for (int i = -N_AIMS / 4; aims != NULL && i <= N_AIMS / 4; i += 2)
+        {
+          int aim = (middle + i + N_AIMS) % N_AIMS;
+          if (aims->is_played[aim])
+            best = fmin (best, slow_cost (solution, state, swing, aim));
+        }
+    }
+  return best;
+}
+
+/* Value iteration to its fixed point, which does not depend on where it begins; `solution` holds it afterwards. */
+static void
+solve_slowly (PlanSolution *solution)
+{
+  const SolveGrid *grid = solution->grid;
+  g_autofree double *next = g_memdup2 (solution->value, grid->n_states * sizeof *next);
+  double change = 1;
+  for (int sweep = 0; sweep < 40 && change > 1e-4; sweep++)
+    {
+      change = 0;
+      worth_update (solution->worth, solution->value, 2);
+      for (size_t state = 0; state < grid->n_states; state++)
+        if (!grid->state_ends[state])
+          {
+            next[state] = slow_value (solution, state);
+            change = fmax (change, fabs (next[state] - solution->value[state]));
+          }
+      memcpy (solution->value, next, grid->n_states * sizeof *next);
+    }
+  ck_assert_double_lt (change, 1e-4);
+}
+
+/* Largest difference of the two solvers over all states. */
+static double
+difference_from_slow (const Hole *hole, const Bag *bag, double cell_m)
+{
+  g_autoptr (PlanSolution) solution = solved (hole, bag, cell_m);
+  g_autofree double *fast = g_memdup2 (solution->value, solution->grid->n_states * sizeof *fast);
+  double worst = 0;
+  solve_slowly (solution);
+  for (size_t state = 0; state < solution->grid->n_states; state++)
+    {
+      worst = fmax (worst, fabs (fast[state] - solution->value[state]));
+    }
+  return worst;
+}
+
+/* What the design asks for at least. */
+#define AGREES 3e-3
+
+/* ---- known answers ---- */
+
+START_TEST (the_fast_solver_agrees_with_the_slow_one_among_sand_water_and_a_boundary)
+{
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -16, 20, 14, 140 }), rectangle (KIND_PENALTY_AREA, (Box){ 10, 60, 26, 110 }),
+          rectangle (KIND_BUNKER, (Box){ -30, 90, -14, 110 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 165, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) bag = bag_of (FEW_CLUBS);
+  ck_assert_double_lt (difference_from_slow (hole, bag, 7), AGREES);
+}
+END_TEST
+
+typedef struct
+{
+  const PlanSolution *solution;
+  double kept, value;
+} Ends;
+
+static void
+add_end (void *data, size_t cell, Lie lie, double share, double strokes)
+{
+  Ends *ends = data;
+  if (lie == LIE_OUT_OF_BOUNDS)
+    return;
+  ends->kept += share;
+  ends->value += share * (isnan (strokes) ? ends->solution->value[ends->solution->grid->state_at[lie][cell]] : strokes);
+}
+
+/* Out of bounds is a straight line beside the shot: its share is the normal's beyond it, and Q = (1 + A + P) / (1 - P). */
+START_TEST (stroke_and_distance_is_the_closed_form)
+{
+  const double beyond_m = 12, sd_m = 8; /* the green, which lies on top, ends there */
+  const Part *parts[] = { rectangle (KIND_OUT_OF_BOUNDS, (Box){ beyond_m, -40, 200, 300 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_FAIRWAY, 150, parts, 1);
+  g_autoptr (Bag) bag = bag_of ("5 iron,150,7,8,25\n");
+  g_autoptr (PlanSolution) solution = solved (hole, bag, 2);
+  SolveShot shot = { .lie = LIE_TEE, .way = { 0, 1 } };
+  Ends ends = { solution, 0, 0 };
+  double strokes = solve_shot_exactly (solution, &shot, add_end, &ends), lost = 1 - ends.kept;
+  ck_assert_double_eq_tol (lost, normal_below (-beyond_m / sd_m), 3e-3);
+  ck_assert_double_eq_tol (strokes, (1 + ends.value + lost) / (1 - lost), 1e-9);
+}
+END_TEST
+
+/* ---- invariants ---- */
+
+START_TEST (one_club_more_never_costs_strokes)
+{
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -16, 20, 14, 280 }), rectangle (KIND_BUNKER, (Box){ -30, 150, -10, 170 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 300, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) few = bag_of (FEW_CLUBS);
+  g_autoptr (Bag) more = bag_of ("3 wood,200,9,11,15\n" FEW_CLUBS);
+  g_autoptr (PlanSolution) with_few = solved (hole, few, 5), with_more = solved (hole, more, 5);
+  for (size_t state = 0; state < with_few->grid->n_states; state++)
+    ck_assert_double_le (with_more->value[state], with_few->value[state] + 2e-3);
+  ck_assert_double_lt (from_tee (with_more), from_tee (with_few));
+}
+END_TEST
+
+START_TEST (more_trouble_never_saves_strokes)
+{
+  static const Kind kinds[] = { KIND_BUNKER, KIND_PENALTY_AREA, KIND_OUT_OF_BOUNDS, KIND_DEEP_ROUGH, KIND_TREES };
+  g_autoptr (Bag) bag = bag_of (FEW_CLUBS);
+  g_autoptr (Hole) open = hole_with (KIND_FAIRWAY, 250, NULL, 0);
+  g_autoptr (PlanSolution) without = solved (open, bag, 5);
+  double before = from_tee (without);
+  for (size_t i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      const Part *parts[] = { rectangle (kinds[i], (Box){ -15, 115, 20, 150 }) };
+      g_autoptr (Hole) hole = hole_with (KIND_FAIRWAY, 250, parts, 1);
+      g_autoptr (PlanSolution) with = solved (hole, bag, 5);
+      ck_assert_msg (from_tee (with) > before, "%s: %g, without %g", kind_info (kinds[i])->label, from_tee (with), before);
+    }
+}
+END_TEST
+
+START_TEST (a_mirrored_hole_has_the_mirrored_plan)
+{
+  const Part *parts[]
+      = { rectangle (KIND_PENALTY_AREA, (Box){ 8, 80, 40, 160 }), rectangle (KIND_FAIRWAY, (Box){ -30, 20, 8, 180 }) };
+  const Part *turned[]
+      = { rectangle (KIND_PENALTY_AREA, (Box){ -40, 80, -8, 160 }), rectangle (KIND_FAIRWAY, (Box){ -8, 20, 30, 180 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 230, parts, 2);
+  g_autoptr (Hole) mirrored = hole_with (KIND_ROUGH, 230, turned, 2);
+  g_autoptr (Bag) bag = bag_of (FEW_CLUBS);
+  g_autoptr (PlanSolution) one = solved (hole, bag, 4), other = solved (mirrored, bag, 4);
+  for (double x = -38; x <= 38; x += 4) /* the middles of cells */
+    for (double y = 0; y <= 180; y += 12)
+      {
+        double a = plan_strokes_at (one, vec2 (x, y)), b = plan_strokes_at (other, vec2 (-x, y));
+        ck_assert_msg (isnan (a) == isnan (b) && (isnan (a) || fabs (a - b) < AGREES), "%g,%g: %g %g", x, y, a, b);
+      }
+}
+END_TEST
+
+START_TEST (a_hole_a_little_changed_is_solved_alike_from_the_old_answer)
+{
+  const Part *before[] = { rectangle (KIND_BUNKER, (Box){ -20, 110, 0, 130 }) };
+  const Part *after[] = { rectangle (KIND_BUNKER, (Box){ -14, 114, 6, 134 }) };
+  g_autoptr (Hole) old = hole_with (KIND_ROUGH, 230, before, 1);
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 230, after, 1);
+  g_autoptr (Bag) bag = bag_of (FEW_CLUBS);
+  g_autoptr (PlanSolution) near = solved (old, bag, 4), afresh = solved (hole, bag, 4);
+  g_autoptr (PlanSolution) again = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 4, .near = near }, NULL);
+  ck_assert_ptr_nonnull (again);
+  for (size_t state = 0; state < afresh->grid->n_states; state++)
+    ck_assert_double_eq_tol (again->value[state], afresh->value[state], 2e-3);
+}
+END_TEST
+
+/* ---- edges ---- */
+
+static void
+expect_refusal (const Hole *hole, const Bag *bag, const gint *cancel, PlanError code)
+{
+  GError *error = NULL;
+  ck_assert_ptr_null (plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 8, .cancel = cancel }, &error));
+  ck_assert (g_error_matches (error, PLAN_ERROR, code));
+  ck_assert_uint_gt (strlen (error->message), 10);
+  g_error_free (error);
+}
+
+START_TEST (what_cannot_be_planned_is_said)
+{
+  g_autoptr (Bag) bag = bag_of (FEW_CLUBS);
+  g_autoptr (Bag) empty = bag_new ("bag", UNIT_METRES, LEVEL_SCRATCH_MEN);
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 200, NULL, 0);
+  HoleInfo info;
+  hole_info_init (&info);
+  const Part *parts[] = { place (KIND_TEE_MARKER, vec2 (0, 0)) };
+  g_autoptr (Hole) no_green = hole_new (&info, parts, 1, NULL);
+  g_autoptr (Hole) nothing = hole_new (&info, NULL, 0, NULL);
+  hole_info_clear (&info);
+  gint is_cancelled = 1;
+  expect_refusal (no_green, bag, NULL, PLAN_ERROR_TARGET);
+  expect_refusal (nothing, bag, NULL, PLAN_ERROR_TARGET);
+  expect_refusal (hole, empty, NULL, PLAN_ERROR_CLUB);
+  expect_refusal (hole, bag, &is_cancelled, PLAN_ERROR_CANCELLED);
+}
+END_TEST
+
+/* Nothing but water or the boundary round the tee and the green: it ends, and every value is finite. */
+START_TEST (hopeless_holes_end_too)
+{
+  static const Kind kinds[] = { KIND_PENALTY_AREA, KIND_WATER, KIND_OUT_OF_BOUNDS, KIND_TREES, KIND_BUNKER };
+  g_autoptr (Bag) bag = bag_of ("wedge,60,5,5,50\n");
+  for (size_t i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autoptr (Hole) hole = hole_with (kinds[i], 300, NULL, 0);
+      g_autoptr (PlanSolution) solution = solved (hole, bag, 6);
+      for (size_t state = 0; state < solution->grid->n_states; state++)
+        ck_assert (isfinite (solution->value[state]) && solution->value[state] <= MOST_STROKES + 1e-4);
+      ck_assert_int_le (solution->n_sweeps, PLAN_MOST_SWEEPS);
+    }
+}
+END_TEST
+
+START_TEST (a_huge_drawing_gets_larger_cells)
+{
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -30000, -30000, 30000, 30000 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 200, parts, 1);
+  SolveGrid *grid = solve_grid_new (hole, vec2 (0, 200), 2);
+  ck_assert_uint_le (grid->n_cells, 100000);
+  ck_assert_double_gt (grid->cell_m, 2);
+  solve_grid_free (grid);
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  Suite *suite = suite_create ("plan-solve");
+  TCase *known = tcase_create ("known answers");
+  tcase_set_timeout (known, 0);
+  tcase_add_test (known, the_fast_solver_agrees_with_the_slow_one_among_sand_water_and_a_boundary);
+  tcase_add_test (known, stroke_and_distance_is_the_closed_form);
+  suite_add_tcase (suite, known);
+  TCase *invariants = tcase_create ("invariants");
+  tcase_set_timeout (invariants, 0);
+  tcase_add_test (invariants, one_club_more_never_costs_strokes);
+  tcase_add_test (invariants, more_trouble_never_saves_strokes);
+  tcase_add_test (invariants, a_mirrored_hole_has_the_mirrored_plan);
+  tcase_add_test (invariants, a_hole_a_little_changed_is_solved_alike_from_the_old_answer);
+  suite_add_tcase (suite, invariants);
+  TCase *edges = tcase_create ("edges");
+  tcase_set_timeout (edges, 0);
+  tcase_add_test (edges, what_cannot_be_planned_is_said);
+  tcase_add_test (edges, hopeless_holes_end_too);
+  tcase_add_test (edges, a_huge_drawing_gets_larger_cells);
+  suite_add_tcase (suite, edges);
+  return suite;
+}
