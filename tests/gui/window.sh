@@ -13,7 +13,9 @@ done
   || { echo "skipped: the accessibility bindings for Python are missing"; exit 77; }
 rm -rf "$FOLDER"; mkdir -p "$FOLDER"
 
-# The server chooses a free display number itself, so that tests may run beside others. Cases called touch-* get one that takes fingers and a pen.
+# The server chooses a free display number itself, so that tests may run beside others. Cases called touch-* get one that takes fingers and a pen. No key
+# repeats itself: on a busy machine a key that was only tapped may be down for long.
+PATIENT='-ardelay 60000' # ms
 case $CASE in
   touch-*)
     # By default where Debian keeps them; a machine without them, or one whose confinement ends this server, cannot run these cases and says so.
@@ -23,14 +25,14 @@ case $CASE in
     done
     export SOCKETS=$(mktemp -d) # short enough for a socket's name
     sed "s,SOCKETS,$SOCKETS," "$GUI/fingers.conf" >"$SOCKETS/server.conf"
-    $XORG -displayfd 4 -config "$SOCKETS/server.conf" -logfile "$FOLDER/server-log.txt" -novtswitch -nolisten tcp -noreset \
+    $XORG -displayfd 4 -config "$SOCKETS/server.conf" -logfile "$FOLDER/server-log.txt" -novtswitch -nolisten tcp -noreset $PATIENT \
       4>"$FOLDER/display" 2>"$FOLDER/server.log" & SERVER=$!
     trap 'kill $SERVER 2>/dev/null; wait $SERVER 2>/dev/null; rm -rf "$SOCKETS"' EXIT
     for _ in $(seq 600); do [ -s "$FOLDER/display" ] && break; kill -0 $SERVER 2>/dev/null || break; sleep 0.1; done
     [ -s "$FOLDER/display" ] || { echo "skipped: the server that takes touches does not start here"; tail -5 "$FOLDER/server.log"; exit 77; }
     ;;
   *)
-    Xvfb -displayfd 4 -screen 0 1280x900x24 -nolisten tcp -noreset 4>"$FOLDER/display" 2>"$FOLDER/server.log" & SERVER=$!
+    Xvfb -displayfd 4 -screen 0 1280x900x24 -nolisten tcp -noreset $PATIENT 4>"$FOLDER/display" 2>"$FOLDER/server.log" & SERVER=$!
     trap 'kill $SERVER 2>/dev/null; wait $SERVER 2>/dev/null' EXIT
     for _ in $(seq 600); do [ -s "$FOLDER/display" ] && break; sleep 0.1; done
     [ -s "$FOLDER/display" ] || { echo "FAILED: no display came up"; cat "$FOLDER/server.log"; exit 1; }
