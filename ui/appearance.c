@@ -8,6 +8,8 @@
  */
 #include "appearance.h"
 
+/* Text of 10 points at 96 dots per inch. */
+#define USUAL_TEXT_PX (10.0 * 96 / 72)
 #define RESOURCES "/org/holewright/Holewright/"
 
 /* Edges that stand out from their ground at least this much are a theme of high contrast: GTK's own have 2.3 and 4.1, its usual themes 1.4 and
@@ -188,4 +190,15 @@ hw_appearance_is_dark (GtkWidget *widget)
   GdkRGBA text = { 0, 0, 0, 1 };
   gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), "theme_fg_color", &text);
   return luminance (&text) > 0.5;
+}
+
+double
+hw_text_scale (GtkWidget *widget)
+{
+  PangoContext *context = gtk_widget_get_pango_context (widget);
+  const PangoFontDescription *font = pango_context_get_font_description (context);
+  double size = pango_font_description_get_size (font) / (double)PANGO_SCALE;
+  if (!pango_font_description_get_size_is_absolute (font))
+    size *= pango_cairo_context_get_resolution (context) / 72;
+  return fmax (1, size / USUAL_TEXT_PX);
 }

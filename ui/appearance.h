@@ -11,5 +11,7 @@
 void hw_appearance_start (GdkDisplay *display, HwSettings *settings);
 /* Is this widget drawn in the dark style? */
 bool hw_appearance_is_dark (GtkWidget *widget);
+/* How many times the usual size the widget's text has, as the desktop or the theme wants it; at least 1. */
+double hw_text_scale (GtkWidget *widget);
 
 #endif

@@ -104,7 +104,7 @@ wanted_view (HwCanvas *self)
   else
     view.turn_rad = along ? view_turn_along (scene->shots[scene->current].ball, scene->shots[scene->current].aim) : 0;
   if (!along && self->is_fitted)
-    view_fit (&view, hole_extent (hw_document_get_hole (self->document)), FIT_MARGIN_PX);
+    view_fit (&view, hole_extent (hw_document_get_hole (self->document)), FIT_MARGIN_PX * self->view.unit_px);
   return view;
 }
 

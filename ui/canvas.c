@@ -233,6 +233,33 @@ hw_canvas_unrealize (GtkWidget *widget)
 
 /* ---- the widget ---- */
 
+/* Ink and labels are as large as the desktop's text asks for. */
+static void
+follow_text_size (HwCanvas *self)
+{
+  double unit_px = hw_text_scale (GTK_WIDGET (self));
+  if (unit_px == self->view.unit_px)
+    return;
+  self->view.unit_px = self->turn_from.unit_px = self->turn_to.unit_px = unit_px;
+  if (self->is_fitted)
+    hw_canvas_reframe (self, false);
+  hw_canvas_view_changed (self);
+}
+
+static void
+hw_canvas_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
+{
+  GTK_WIDGET_CLASS (hw_canvas_parent_class)->css_changed (widget, change);
+  follow_text_size (HW_CANVAS (widget));
+}
+
+static void
+hw_canvas_system_setting_changed (GtkWidget *widget, GtkSystemSetting setting)
+{
+  GTK_WIDGET_CLASS (hw_canvas_parent_class)->system_setting_changed (widget, setting);
+  follow_text_size (HW_CANVAS (widget));
+}
+
 static void
 hw_canvas_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
                    int *minimum_baseline, int *natural_baseline)
@@ -281,6 +308,8 @@ hw_canvas_class_init (HwCanvasClass *klass)
   widget_class->snapshot = hw_canvas_snapshot;
   widget_class->measure = hw_canvas_measure;
   widget_class->size_allocate = hw_canvas_size_allocate;
+  widget_class->css_changed = hw_canvas_css_changed;
+  widget_class->system_setting_changed = hw_canvas_system_setting_changed;
   widget_class->realize = hw_canvas_realize;
   widget_class->unrealize = hw_canvas_unrealize;
   gtk_widget_class_set_css_name (widget_class, "canvas");

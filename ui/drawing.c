@@ -63,7 +63,7 @@ bool
 hw_same_view (const RenderView *a, const RenderView *b)
 {
   return a->centre.x == b->centre.x && a->centre.y == b->centre.y && a->px_per_m == b->px_per_m && a->turn_rad == b->turn_rad
-         && a->width_px == b->width_px && a->height_px == b->height_px && a->units == b->units;
+         && a->width_px == b->width_px && a->height_px == b->height_px && a->unit_px == b->unit_px && a->units == b->units;
 }
 
 bool
@@ -261,12 +261,12 @@ margin_image (int width_px, int height_px, int scale)
 static GskRenderNode *
 scale_bar_node (GtkWidget *widget, const RenderView *view, int scale)
 {
-  cairo_surface_t *image = margin_image (SCALE_BAR_WIDTH_PX, SCALE_BAR_HEIGHT_PX, scale);
+  int width_px = (int)ceil (SCALE_BAR_WIDTH_PX * view->unit_px), height_px = (int)ceil (SCALE_BAR_HEIGHT_PX * view->unit_px);
+  cairo_surface_t *image = margin_image (width_px, height_px, scale);
   cairo_t *cr = cairo_create (image);
-  render_scale_bar (cr, view, SCALE_BAR_X_PX, SCALE_BAR_Y_PX);
+  render_scale_bar (cr, view, SCALE_BAR_X_PX, SCALE_BAR_Y_PX * view->unit_px);
   cairo_destroy (cr);
-  GskRenderNode *node
-      = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, SCALE_BAR_WIDTH_PX, SCALE_BAR_HEIGHT_PX), false);
+  GskRenderNode *node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width_px, (float)height_px), false);
   cairo_surface_destroy (image);
   return node;
 }
@@ -274,12 +274,13 @@ scale_bar_node (GtkWidget *widget, const RenderView *view, int scale)
 static GskRenderNode *
 north_node (GtkWidget *widget, const RenderView *view, double bearing_deg, int scale)
 {
-  const int side_px = 2 * NORTH_ROOM_PX;
+  const double room_px = ceil (NORTH_ROOM_PX * view->unit_px), from_edge_px = ceil (NORTH_FROM_EDGE_PX * view->unit_px);
+  const int side_px = (int)(2 * room_px);
   cairo_surface_t *image = margin_image (side_px, side_px, scale);
   cairo_t *cr = cairo_create (image);
-  render_north (cr, view, bearing_deg, vec2 (NORTH_ROOM_PX, NORTH_ROOM_PX));
+  render_north (cr, view, bearing_deg, vec2 (room_px, room_px));
   cairo_destroy (cr);
-  float x = (float)(view->width_px - NORTH_FROM_EDGE_PX - NORTH_ROOM_PX), y = (float)(NORTH_FROM_EDGE_PX - NORTH_ROOM_PX);
+  float x = (float)(view->width_px - from_edge_px - room_px), y = (float)(from_edge_px - room_px);
   GskRenderNode *node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (x, y, (float)side_px, (float)side_px), false);
   cairo_surface_destroy (image);
   return node;

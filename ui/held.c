@@ -27,7 +27,7 @@ hw_ink_box (Box bounds, const RenderView *view)
                           view_point (view, vec2 (corner & 1 ? bounds.x1 : bounds.x0, corner & 2 ? bounds.y1 : bounds.y0)));
   if (box_is_empty (box))
     return box;
-  box = box_grown (box, INK_ROOM_PX);
+  box = box_grown (box, INK_ROOM_PX * view->unit_px);
   box = (Box){ fmax (0, floor (box.x0)), fmax (0, floor (box.y0)), fmin (ceil (view->width_px), ceil (box.x1)),
                fmin (ceil (view->height_px), ceil (box.y1)) };
   return box.x1 > box.x0 && box.y1 > box.y0 ? box : box_empty ();

@@ -27,7 +27,8 @@ struct _HwStrip
   bool has_axis;
   bool is_phone;
   int clubs_height_px;
-  Bag *measured_bag; /* the bag of that height */
+  Bag *measured_bag; /* the bag of that height, and its text */
+  double measured_unit_px;
 
   HwLayer layer; /* ruler and columns */
   /* The clubs' bars, kept while an aim is dragged: what they were painted for. */
@@ -40,6 +41,19 @@ struct _HwStrip
 };
 
 G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_WIDGET)
+
+/* As on the drawing, which follows the size of the desktop's text. */
+static double
+unit_px (HwStrip *self)
+{
+  return self->view.unit_px > 0 ? self->view.unit_px : 1;
+}
+
+static int
+ruler_px (HwStrip *self)
+{
+  return (int)ceil (RULER_HEIGHT_PX * unit_px (self));
+}
 
 static const ShotResult *
 strip_shot (HwStrip *self)
@@ -64,7 +78,7 @@ static bool
 same_axis (const RenderAxis *a, const RenderAxis *b)
 {
   return a->zero_px == b->zero_px && a->px_per_m == b->px_per_m && a->width_px == b->width_px && a->units == b->units
-         && a->is_dark == b->is_dark;
+         && a->is_dark == b->is_dark && a->unit_px == b->unit_px;
 }
 
 static void
@@ -107,8 +121,8 @@ keep_bars (HwStrip *self, const Club *chosen, int height_px)
   render_club_bars (cr, &self->axis, bag, clubs, chosen, height_px, PAINT_COLOUR);
   cairo_destroy (cr);
   cairo_surface_flush (image);
-  self->bars
-      = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, RULER_HEIGHT_PX, (float)width_px, (float)height_px), false);
+  self->bars = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, (float)ruler_px (self), (float)width_px, (float)height_px),
+                              false);
   cairo_surface_destroy (image);
   self->bars_axis = self->axis;
   self->bars_height_px = height_px;
@@ -124,7 +138,7 @@ hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   HwStrip *self = HW_STRIP (widget);
   strip_update_axis (self);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  if (!self->has_axis || width < 1 || height <= RULER_HEIGHT_PX)
+  if (!self->has_axis || width < 1 || height <= ruler_px (self))
     return;
   Box whole = { 0, 0, width, height };
   cairo_t *cr;
@@ -133,12 +147,12 @@ hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       cr = hw_layer_begin (&self->layer, widget, whole);
       PlanScene scene = *hw_document_get_scene (self->document);
       scene.words = self->layer.words;
-      render_ruler (cr, &self->axis, &scene, RULER_HEIGHT_PX);
-      cairo_translate (cr, 0, RULER_HEIGHT_PX);
-      render_clubs (cr, &self->axis, &scene, NULL, NULL, height - RULER_HEIGHT_PX);
+      render_ruler (cr, &self->axis, &scene, ruler_px (self));
+      cairo_translate (cr, 0, ruler_px (self));
+      render_clubs (cr, &self->axis, &scene, NULL, NULL, height - ruler_px (self));
     }
   while (!hw_layer_end (&self->layer, cr, widget, snapshot, whole));
-  keep_bars (self, strip_shot (self)->club, height - RULER_HEIGHT_PX);
+  keep_bars (self, strip_shot (self)->club, height - ruler_px (self));
   gtk_snapshot_append_node (snapshot, self->bars);
 }
 
@@ -152,15 +166,16 @@ hw_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
       *minimum = *natural = 0;
       return;
     }
-  *minimum = *natural = RULER_HEIGHT_PX + self->clubs_height_px;
+  *minimum = *natural = ruler_px (self) + self->clubs_height_px;
 }
 
 static void
 measure_bag (HwStrip *self)
 {
   Bag *bag = hw_document_get_bag (self->document);
-  if (bag == self->measured_bag)
+  if (bag == self->measured_bag && unit_px (self) == self->measured_unit_px)
     return;
+  self->measured_unit_px = unit_px (self);
   g_clear_pointer (&self->measured_bag, bag_unref);
   self->measured_bag = bag != NULL ? bag_ref (bag) : NULL;
   forget_bars (self);
@@ -169,7 +184,7 @@ measure_bag (HwStrip *self)
     {
       double width_px = self->is_phone ? PHONE_WIDTH_PX : USUAL_WIDTH_PX;
       double reach_px = width_px * (self->is_phone ? PHONE_REACH_SHARE : USUAL_REACH_SHARE);
-      RenderAxis usual = { .px_per_m = reach_px / bag_club (bag, 0)->carry_m, .width_px = width_px, .unit_px = 1 };
+      RenderAxis usual = { .px_per_m = reach_px / bag_club (bag, 0)->carry_m, .width_px = width_px, .unit_px = unit_px (self) };
       self->clubs_height_px = (int)ceil (render_clubs_height (bag, &usual));
     }
   gtk_widget_queue_resize (GTK_WIDGET (self));
@@ -181,11 +196,11 @@ static int
 strip_club_at (HwStrip *self, double x, double y)
 {
   const Bag *bag = hw_document_get_bag (self->document);
-  if (bag == NULL || !self->has_axis || y < RULER_HEIGHT_PX)
+  if (bag == NULL || !self->has_axis || y < ruler_px (self))
     return -1;
-  double height = gtk_widget_get_height (GTK_WIDGET (self)) - RULER_HEIGHT_PX;
+  double height = gtk_widget_get_height (GTK_WIDGET (self)) - ruler_px (self);
   return render_clubs_pick (&self->axis, bag, hw_document_get_scene (self->document)->clubs, height,
-                            vec2 (x, y - RULER_HEIGHT_PX));
+                            vec2 (x, y - ruler_px (self)));
 }
 
 /* The club in hand is pinned by a first click; a click on the pinned one gives the choice back to the aim. */
@@ -278,6 +293,8 @@ void
 hw_strip_set_view (HwStrip *self, const RenderView *view)
 {
   self->view = *view;
+  if (self->document != NULL)
+    measure_bag (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
