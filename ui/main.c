@@ -9,11 +9,13 @@
 #include <locale.h>
 #include <signal.h>
 
+/* From HOLEWRIGHT_LOCALE_DIR, or where they were installed. */
 static void
 start_translations (void)
 {
+  const char *elsewhere = g_getenv ("HOLEWRIGHT_LOCALE_DIR");
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, HOLEWRIGHT_LOCALE_DIR);
+  bindtextdomain (GETTEXT_PACKAGE, elsewhere != NULL ? elsewhere : HOLEWRIGHT_LOCALE_DIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
 }

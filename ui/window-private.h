@@ -38,6 +38,7 @@ struct _HwWindow
   bool is_closing; /* unsaved work was dealt with */
   HwWidth width;
   int section_px; /* how high the section stands; 0: the window is too low for it */
+  int header_px; /* least width of the header bar with the step switch in it, as last measured */
   gulong first_frame; /* handler that traces it */
 
   GtkHeaderBar *header;

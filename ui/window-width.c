@@ -3,31 +3,19 @@
  * window-width - the panel stands beside the drawing where there is room, else lies over it, and at phone width is a sheet at the foot;
  * there the step switch leaves the header bar, whose parts would be wider than the window, and stands under the sheet.
  */
+#include "appearance.h"
 #include "window-private.h"
 
 /* Widths in px at text of the usual size: below these the panel folds away, and below these it is a sheet. Larger text asks for more. */
 #define NARROW_PX 900
 #define PHONE_PX 640
 #define PANEL_WIDTH_PX 356
-/* Text of 10 points at 96 dots per inch. */
-#define USUAL_TEXT_PX (10.0 * 96 / 72)
 /* Between the words of the status line and its buttons, px. */
 #define STATUS_SPACING_PX 10
 /* The switch leaves the header bar when no more than this is to spare there, px. */
 #define SPARE_PX 24
 /* Share of the window's height that the sheet takes. */
 #define SHEET_SHARE 0.46
-
-static double
-text_scale (HwWindow *self)
-{
-  PangoContext *context = gtk_widget_get_pango_context (GTK_WIDGET (self));
-  const PangoFontDescription *font = pango_context_get_font_description (context);
-  double size = pango_font_description_get_size (font) / (double)PANGO_SCALE;
-  if (!pango_font_description_get_size_is_absolute (font))
-    size *= pango_cairo_context_get_resolution (context) / 72;
-  return fmax (1, size / USUAL_TEXT_PX);
-}
 
 static int
 least_width_px (GtkWidget *widget)
@@ -46,9 +34,11 @@ is_at_foot (HwWindow *self)
 static HwWidth
 width_class (HwWindow *self, int width_px)
 {
-  double scale = text_scale (self);
-  int header_px = least_width_px (GTK_WIDGET (self->header)) + (is_at_foot (self) ? least_width_px (self->step_switch) : 0);
-  if (width_px < fmax (PHONE_PX * scale, header_px + SPARE_PX))
+  double scale = hw_text_scale (GTK_WIDGET (self));
+  /* Without the switch there are fewer buttons, so that what it needed says when it may come back: else it would go to and fro. */
+  if (!is_at_foot (self))
+    self->header_px = least_width_px (GTK_WIDGET (self->header));
+  if (width_px < fmax (PHONE_PX * scale, self->header_px + SPARE_PX))
     return HW_WIDTH_PHONE;
   return width_px < NARROW_PX * scale ? HW_WIDTH_NARROW : HW_WIDTH_WIDE;
 }
@@ -94,12 +84,21 @@ place_steps (HwWindow *self, bool at_foot)
   gtk_widget_set_visible (GTK_WIDGET (self->foot), at_foot);
 }
 
+/* As wide as the usual panel, or as its words need in this language. */
+static int
+panel_width_px (HwWindow *self)
+{
+  GtkWidget *panel = GTK_WIDGET (self->panels);
+  gtk_widget_set_size_request (panel, -1, -1);
+  return (int)fmax (round (PANEL_WIDTH_PX * hw_text_scale (GTK_WIDGET (self))), least_width_px (panel));
+}
+
 void
 hw_window_apply_width (HwWindow *self)
 {
   GtkWidget *panel = GTK_WIDGET (self->panels);
   bool is_wide = self->width == HW_WIDTH_WIDE, is_sheet = self->width == HW_WIDTH_PHONE;
-  int panel_px = (int)round (PANEL_WIDTH_PX * text_scale (self));
+  int panel_px = panel_width_px (self);
   gtk_widget_set_halign (panel, is_sheet ? GTK_ALIGN_FILL : GTK_ALIGN_END);
   gtk_widget_set_valign (panel, is_sheet ? GTK_ALIGN_END : GTK_ALIGN_FILL);
   gtk_widget_set_size_request (panel, is_sheet ? -1 : panel_px,

@@ -246,6 +246,7 @@ hw_window_init (HwWindow *self)
   self->header = GTK_HEADER_BAR (gtk_window_get_titlebar (GTK_WINDOW (self)));
   g_signal_connect (self->message_bar, "response", G_CALLBACK (on_message_response_cb), NULL);
   g_signal_connect_swapped (self->panels, "notify::visible", G_CALLBACK (hw_window_apply_width), self);
+  g_signal_connect_swapped (self->panels, "notify::visible-child", G_CALLBACK (hw_window_apply_width), self);
   g_signal_connect_swapped (self->canvas, "view-changed", G_CALLBACK (on_view_changed_cb), self);
   g_signal_connect_swapped (self->canvas, "pointed", G_CALLBACK (on_pointed_cb), self);
   g_signal_connect_swapped (self->hole_chooser, "chosen", G_CALLBACK (on_hole_chosen_cb), self);
