@@ -26,6 +26,11 @@ static const Column sight_columns[] = {
   { "distance", COLUMN_LENGTH }, { "right", COLUMN_LENGTH },
 };
 
+static const Column room_columns[] = {
+  { "of", COLUMN_TEXT },     { "left", COLUMN_LENGTH },    { "right", COLUMN_LENGTH },    { "short", COLUMN_LENGTH },
+  { "long", COLUMN_LENGTH }, { "trouble", COLUMN_CHANCE }, { "start_line", COLUMN_TEXT }, { "finish_line", COLUMN_TEXT },
+};
+
 static const Column club_columns[] = {
   { "club", COLUMN_TEXT },  { "standard", COLUMN_LENGTH }, { "carry", COLUMN_LENGTH },      { "change", COLUMN_LENGTH },
   { "run", COLUMN_LENGTH }, { "side", COLUMN_LENGTH },     { "run_change", COLUMN_LENGTH }, { "side_change", COLUMN_LENGTH },
@@ -92,6 +97,45 @@ make_sight_table (const Hole *hole, const char *hole_name, const ShotResult *sho
   return table;
 }
 
+static const char *
+dry_word (bool is_dry)
+{
+  return is_dry ? "dry" : "trouble";
+}
+
+/* A row for the pattern and one for the curve; a row that cannot be told is left out with its reason on `err`. */
+static Table *
+make_room_table (const Hole *hole, const ShotResult *shot, FILE *err)
+{
+  Table *table
+      = table_new ("room", "Room before more than one ball in ten is in trouble, and for the curve before the mean ball is",
+                   room_columns, G_N_ELEMENTS (room_columns));
+  g_autoptr (GError) no_room = NULL;
+  Room room;
+  ShapeRoom shape;
+  if (odds_room (hole, shot, &room, &no_room))
+    {
+      const double cells[] = { room.left_m, room.right_m, room.short_m, room.long_m, room.trouble };
+      table_add_text (table, "pattern");
+      for (size_t c = 0; c < G_N_ELEMENTS (cells); c++)
+        table_add_number (table, cells[c]);
+      table_add_text (table, dry_word (room.start_is_dry));
+      table_add_text (table, dry_word (room.finish_is_dry));
+    }
+  else
+    message_print (err, no_room->message);
+  if (odds_shape_room (hole, shot, &shape, NULL))
+    {
+      const double cells[] = { shape.left_m, shape.right_m, NAN, NAN, NAN };
+      table_add_text (table, "curve");
+      for (size_t c = 0; c < G_N_ELEMENTS (cells); c++)
+        table_add_number (table, cells[c]);
+      table_add_text (table, NULL);
+      table_add_text (table, dry_word (shape.is_dry));
+    }
+  return table;
+}
+
 static Table *
 make_club_table (const Hole *hole, const ShotResult *shot, const Bag *bag)
 {
@@ -129,7 +173,8 @@ write_carries (const Options *options, FILE *out, FILE *err, GError **error)
   g_autoptr (Table) green_table = make_green_table (asked.hole, options->hole, shot->ball);
   g_autoptr (Table) sight_table = make_sight_table (asked.hole, options->hole, shot, options->units);
   g_autoptr (Table) club_table = make_club_table (asked.hole, shot, asked.bag);
-  Table *tables[] = { shot_table, area_table, sight_table, green_table, green_table };
+  g_autoptr (Table) room_table = make_room_table (asked.hole, shot, err);
+  Table *tables[] = { shot_table, area_table, sight_table, room_table, green_table, green_table };
   size_t n_tables = G_N_ELEMENTS (tables) - 1;
   /* People find what the clubs do on the standard day in the bag. */
   Conditions standard = conditions_standard ();
@@ -155,9 +200,10 @@ command_carries (int argc, char **argv, FILE *out, FILE *err)
         "from there. 'plays' is the carry in still air on level ground whose swing lands at the distance of the aim.\n"
         "Landmarks say what to start the ball at and where it finishes: how far to the right (negative: left) of each the "
         "line\n"
-        "passes. The clubs are told as they carry, run and drift (+ right) from there, and what of it is the day's doing.\n"
+        "passes. Room says how far the pattern, or the curve alone, may be off to each side and still be in play. The clubs "
+        "are told as they carry, run and drift (+ right) from there, and what of it is the day's doing.\n"
         "Lengths are in the units asked for, places (X,Y) always in metres in the hole frame. CSV is one table, areas unless\n"
-        "--rows names another (shot, sights, clubs, green); JSON holds all, each an array of rows.",
+        "--rows names another (shot, sights, room, clubs, green); JSON holds all, each an array of rows.",
         FOR_CARRIES);
   else if (is_done && options.n_files != 1)
     {

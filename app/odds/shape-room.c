@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* How much more or less than planned a ball may curve from the same start line. */
+#include "fly-private.h"
+#include "odds-private.h"
+
+#include <math.h>
+
+#define DEGREE (PI / 180)
+/* The spin axis is turned by this for a first look at how far that moves the landing. */
+#define FIRST_TURN_RAD (2 * DEGREE)
+#define MOST_TURN_RAD (70 * DEGREE)
+/* Landings this far apart are looked at; where one is dry and the next is not, between them down to the finer step. */
+#define STEP_M 2.0
+#define FINE_M 0.05
+/* A track is looked at this often on its way over and through trees. */
+#define TRACK_EVERY_M 1.0
+
+typedef struct
+{
+  const Hole *hole;
+  const ShotResult *shot;
+  Ground ground;
+  Sendoff sendoff;
+  double planned_rad; /* tilt of the planned launch's spin axis */
+  GArray *trees;      /* of size_t: the parts that may be in the way */
+} Search;
+
+/* What became of one ball. */
+typedef struct
+{
+  double right_m; /* landing right of the planned one's line, across it */
+  int part;       /* what it met: an area or a tree; -1: nothing */
+  bool is_dry;
+} Ball;
+
+/* ---- what a ball meets ---- */
+
+static bool
+covers (const Part *part, Vec2 at)
+{
+  if (part->kind == KIND_TREE)
+    return vec2_distance (part->at, at) < part->radius_m;
+  return box_contains (part->bounds, at) && outline_contains (part->outline, at);
+}
+
+static bool
+is_below_top (const Search *search, const Part *part, const FlightPoint *point)
+{
+  double height_m = isfinite (part->height_m) ? part->height_m : TREES_HEIGHT_M;
+  return point->z_m < ground_height (&search->ground, point->at) + height_m;
+}
+
+/* The first tree that the flight goes into, or -1. */
+static int
+tree_met (const Search *search, const Flight *flight)
+{
+  FlightPoint landing = flight_landing (flight);
+  int n = 1 + (int)(vec2_distance (flight->points[0].at, landing.at) / TRACK_EVERY_M);
+  for (int i = 1; i <= n && search->trees->len > 0; i++)
+    {
+      FlightPoint point = flight_at (flight, landing.t_s * i / n);
+      for (guint k = 0; k < search->trees->len; k++)
+        {
+          size_t part = g_array_index (search->trees, size_t, k);
+          const Part *tree = hole_part (search->hole, part);
+          if (covers (tree, point.at) && is_below_top (search, tree, &point))
+            return (int)part;
+        }
+    }
+  return -1;
+}
+
+static bool
+is_trouble (const Search *search, Vec2 at, int *part)
+{
+  *part = hole_area_at (search->hole, at);
+  return kind_info (hole_kind_at (search->hole, at))->is_trouble;
+}
+
+/* Flies the ball whose spin axis is turned by so much more to the right. */
+static bool
+fly_turned (const Search *search, double turn_rad, Ball *ball)
+{
+  Sendoff turned = search->sendoff;
+  Flight flight;
+  Run run;
+  turned.launch.tilt_rad = search->planned_rad + turn_rad;
+  FlightInput input = sendoff_input (&turned, &search->shot->conditions, &search->ground);
+  if (!(fabs (turned.launch.tilt_rad) <= MOST_TURN_RAD) || !flight_solve (&input, &flight, NULL))
+    return false;
+  /* As sendoff_fly moves a landing, also on the standard day. */
+  FlightPoint landing = flight_landing (&flight);
+  landing.at = vec2_add (turned.meant, vec2_sub (landing.at, turned.modelled));
+  if (!run_solve (&landing, ground_surface, &search->ground, &run, NULL))
+    return false;
+  Vec2 along = vec2_unit (vec2_sub (search->shot->landing, search->shot->ball));
+  ball->right_m = -vec2_cross (along, vec2_sub (landing.at, search->shot->ball));
+  ball->part = tree_met (search, &flight);
+  ball->is_dry = ball->part < 0 && !is_trouble (search, landing.at, &ball->part) && !is_trouble (search, run.rest, &ball->part);
+  if (ball->is_dry)
+    ball->part = -1;
+  return true;
+}
+
+/* ---- to one side ---- */
+
+/* Between a dry ball and one that is not. */
+static void
+halve (const Search *search, double dry_rad, double wet_rad, Ball *dry, Ball *wet)
+{
+  while (fabs (wet->right_m - dry->right_m) > FINE_M && fabs (wet_rad - dry_rad) > 1e-9)
+    {
+      Ball between;
+      double middle_rad = 0.5 * (dry_rad + wet_rad);
+      if (!fly_turned (search, middle_rad, &between))
+        return;
+      if (between.is_dry)
+        dry_rad = middle_rad, *dry = between;
+      else
+        wet_rad = middle_rad, *wet = between;
+    }
+}
+
+/* The room to one side, `sign` +1: the right. */
+static void
+look_aside (const Search *search, int sign, double *room_m, int *part)
+{
+  Ball dry = { .part = -1, .is_dry = true }, next;
+  double turn_rad = 0, step_rad = sign * FIRST_TURN_RAD;
+  *part = -1;
+  *room_m = 0;
+  while (fabs (dry.right_m) < SHAPE_ROOM_MOST_M && fly_turned (search, turn_rad + step_rad, &next))
+    {
+      double moved_m = sign * (next.right_m - dry.right_m);
+      if (!(moved_m > 0))
+        break; /* the axis lies so that more tilt curves it no more */
+      if (moved_m > 2 * STEP_M)
+        {
+          step_rad /= 2;
+          continue;
+        }
+      if (!next.is_dry)
+        {
+          halve (search, turn_rad, turn_rad + step_rad, &dry, &next);
+          *part = next.part;
+          break;
+        }
+      turn_rad += step_rad;
+      step_rad *= fmin (2, STEP_M / moved_m);
+      dry = next;
+    }
+  *room_m = fmin (SHAPE_ROOM_MOST_M, fabs (dry.right_m));
+}
+
+/* ---- the whole ---- */
+
+/* Trees within reach of any curve. */
+static GArray *
+trees_near (const Search *search)
+{
+  GArray *trees = g_array_new (FALSE, FALSE, sizeof (size_t));
+  const ShotResult *shot = search->shot;
+  Box box = box_empty ();
+  for (size_t i = 0; i < shot->flight.n_points; i++)
+    box = box_with_point (box, shot->flight.points[i].at);
+  box = box_grown (box_with_point (box, shot->landing), 2 * SHAPE_ROOM_MOST_M);
+  for (size_t i = 0; i < hole_n_parts (search->hole); i++)
+    {
+      const Part *part = hole_part (search->hole, i);
+      bool is_tree = part->kind == KIND_TREE && part->radius_m > 0 && box_contains (box_grown (box, part->radius_m), part->at);
+      if (is_tree || (part->kind == KIND_TREES && box_overlaps (box, part->bounds)))
+        g_array_append_val (trees, i);
+    }
+  return trees;
+}
+
+bool
+odds_shape_room (const Hole *hole, const ShotResult *shot, ShapeRoom *room, GError **error)
+{
+  Search search = { .hole = hole, .shot = shot };
+  const LieEffect *effect = &shot->effect;
+  double share = shot->swing * effect->carry_factor * effect->spin_factor;
+  Vec2 along = vec2_unit (vec2_sub (shot->aim, shot->ball));
+  if (!sendoff_make (shot->club, effect, shot->swing, shot->ball, along, shot->curve_m / share, &search.sendoff, error))
+    return false;
+  search.planned_rad = search.sendoff.launch.tilt_rad;
+  search.trees = trees_near (&search);
+  ground_init (&search.ground, hole, &shot->conditions);
+  ShapeRoom found = { .left_part = -1, .right_part = -1 };
+  Ball planned = { .part = -1 };
+  if (fly_turned (&search, 0, &planned) && planned.is_dry)
+    {
+      found.is_dry = true;
+      look_aside (&search, -1, &found.left_m, &found.left_part);
+      look_aside (&search, 1, &found.right_m, &found.right_part);
+      found.left_rad = atan2 (found.left_m, shot->carry_m);
+      found.right_rad = atan2 (found.right_m, shot->carry_m);
+    }
+  else
+    found.left_part = found.right_part = planned.part;
+  ground_clear (&search.ground);
+  g_array_unref (search.trees);
+  *room = found;
+  return true;
+}

@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Tests of odds: how much the curve, and the whole pattern, may be off before there is trouble. */
+#include "odds.h"
+#include "suite.h"
+
+#include <string.h>
+
+/* Halving goes down to 5 cm and 25 cm. */
+#define SHAPE_M 0.06
+#define ROOM_M 0.26
+/* Flights about the mean one are not quite as long as it. */
+#define CURVE_M 0.3
+
+static const Club iron
+    = { .name = (char *)"7 iron", .carry_m = 140, .carry_sd_m = 5, .side_sd_m = 6, .loft_deg = 32, .apex_m = NAN };
+
+static const Part *
+box_of (Kind kind, Box box)
+{
+  Part *part = part_new (kind);
+  path_add_rectangle (&part->path, box, 0, 0);
+  return part_seal (part);
+}
+
+static const Part *
+tree_at (double x, double y, double radius_m, double height_m)
+{
+  Part *part = part_new (KIND_TREE);
+  part->at = vec2 (x, y);
+  part->radius_m = radius_m;
+  part->height_m = height_m;
+  return part_seal (part);
+}
+
+static Hole *
+hole_of (Kind ground, const Part *const *parts, size_t n_parts)
+{
+  HoleInfo info;
+  hole_info_init (&info);
+  info.ground = ground;
+  Hole *hole = hole_new (&info, parts, n_parts, NULL);
+  hole_info_clear (&info);
+  return hole;
+}
+
+static ShotResult
+shot_on (const Hole *hole, double curve_m)
+{
+  ShotInput input = { .aim = { 0, 140 }, .club = &iron, .swing = 1, .curve_m = curve_m };
+  ShotResult shot;
+  ck_assert (odds_shot (hole, NULL, &input, &shot, NULL));
+  return shot;
+}
+
+static ShapeRoom
+shape_of (const Part *const *parts, size_t n_parts, double curve_m)
+{
+  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, n_parts);
+  ShotResult shot = shot_on (hole, curve_m);
+  ShapeRoom room;
+  ck_assert (odds_shape_room (hole, &shot, &room, NULL));
+  return room;
+}
+
+static Room
+room_of (const Part *const *parts, size_t n_parts)
+{
+  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, n_parts);
+  ShotResult shot = shot_on (hole, 0);
+  Room room;
+  ck_assert (odds_room (hole, &shot, &room, NULL));
+  return room;
+}
+
+/* ---- the shape's room ---- */
+
+START_TEST (a_ball_may_curve_until_it_comes_down_in_the_sand)
+{
+  const Part *parts[] = { box_of (KIND_BUNKER, (Box){ 9, 100, 40, 200 }), box_of (KIND_BUNKER, (Box){ -50, 100, -14, 200 }) };
+  ShapeRoom room = shape_of (parts, 2, 0);
+  ck_assert (room.is_dry);
+  ck_assert_int_eq (room.right_part, 0);
+  ck_assert_int_eq (room.left_part, 1);
+  /* The ball runs on to the side as well, so that it is in the sand a little before it comes down there. */
+  ck_assert (room.right_m <= 9 + SHAPE_M && room.right_m > 7);
+  ck_assert (room.left_m <= 14 + SHAPE_M && room.left_m > 11);
+  ck_assert_double_eq_tol (room.right_rad, atan2 (room.right_m, 140), 1e-12);
+}
+END_TEST
+
+START_TEST (where_the_ball_stays_the_room_ends_at_the_edge_itself)
+{
+  /* Trees all round but for a lane of turf: no run carries a ball out of what it comes down in, and the lane is wide. */
+  const Part *parts[] = { box_of (KIND_WATER, (Box){ 9, 139, 60, 141 }) };
+  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 1);
+  ShotResult shot = shot_on (hole, 0);
+  ShapeRoom room;
+  ck_assert (odds_shape_room (hole, &shot, &room, NULL));
+  /* A curve of 9 m shortens the carry by less than a metre, so the ball comes down in the strip. */
+  ck_assert_double_eq_tol (room.right_m, 9, SHAPE_M + CURVE_M);
+  ck_assert_int_eq (room.left_part, -1);
+  ck_assert_double_eq (room.left_m, SHAPE_ROOM_MOST_M);
+}
+END_TEST
+
+START_TEST (a_ball_may_curve_until_it_flies_into_a_tree)
+{
+  /* High trees half way: the more it curves the nearer it comes; over low ones it flies. */
+  const Part *high[] = { tree_at (8, 100, 4, 60) }, *low[] = { tree_at (8, 70, 4, 5) };
+  ShapeRoom stopped = shape_of (high, 1, 0), over = shape_of (low, 1, 0);
+  ck_assert_int_eq (stopped.right_part, 0);
+  ck_assert (stopped.right_m > 4 && stopped.right_m < 14);
+  ck_assert_int_eq (over.right_part, -1);
+}
+END_TEST
+
+START_TEST (more_room_on_one_side_is_the_mirror_s_on_the_other)
+{
+  const Part *here[] = { box_of (KIND_BUNKER, (Box){ 7, 100, 40, 200 }) },
+             *there[] = { box_of (KIND_BUNKER, (Box){ -40, 100, -7, 200 }) };
+  ShapeRoom one = shape_of (here, 1, 6), other = shape_of (there, 1, -6);
+  ck_assert_double_eq_tol (one.right_m, other.left_m, 2 * SHAPE_M);
+  ck_assert_double_eq_tol (one.left_m, other.right_m, 2 * SHAPE_M);
+}
+END_TEST
+
+START_TEST (a_shape_that_is_in_trouble_has_no_room)
+{
+  const Part *sand[] = { box_of (KIND_BUNKER, (Box){ -20, 130, 20, 150 }) };
+  ShapeRoom room = shape_of (sand, 1, 0);
+  ck_assert (!room.is_dry);
+  ck_assert_int_eq (room.left_part, 0);
+  ck_assert (room.left_m == 0 && room.right_m == 0);
+}
+END_TEST
+
+/* ---- room for error ---- */
+
+START_TEST (the_pattern_may_move_until_one_ball_in_ten_is_in_the_water)
+{
+  /* Side deviation 6 m, water from 20 m right: one in ten lies beyond 1.2816 deviations (the normal's ninth decile). */
+  const Part *parts[] = { box_of (KIND_WATER, (Box){ 20, -50, 300, 400 }) };
+  Room room = room_of (parts, 1);
+  ck_assert_double_eq_tol (room.right_m, 20 - 1.2815515655446004 * 6, ROOM_M);
+  ck_assert_double_eq (room.left_m, ROOM_MOST_M);
+  ck_assert_double_eq (room.long_m, ROOM_MOST_M);
+  ck_assert (room.start_is_dry && room.finish_is_dry);
+  ck_assert_double_lt (room.trouble, 1e-3);
+}
+END_TEST
+
+START_TEST (a_ball_that_runs_on_has_less_room_before_water_behind_and_as_much_as_its_carry_over_it_in_front)
+{
+  const Part *behind[] = { box_of (KIND_WATER, (Box){ -200, 170, 200, 400 }) },
+             *before[] = { box_of (KIND_WATER, (Box){ -200, 60, 200, 120 }) };
+  Room long_one = room_of (behind, 1), short_one = room_of (before, 1);
+  ck_assert (long_one.long_m < 30 - 1.2815515655446004 * 5 - 1 && long_one.long_m > 5);
+  ck_assert_double_eq_tol (short_one.short_m, 20 - 1.2815515655446004 * 5, ROOM_M);
+}
+END_TEST
+
+START_TEST (where_more_than_one_in_ten_is_in_trouble_already_there_is_no_room)
+{
+  const Part *parts[] = { box_of (KIND_WATER, (Box){ 3, -50, 300, 400 }) };
+  Room room = room_of (parts, 1);
+  ck_assert_double_gt (room.trouble, ROOM_TROUBLE);
+  ck_assert (isnan (room.left_m) && isnan (room.right_m) && isnan (room.short_m) && isnan (room.long_m));
+  ck_assert (room.finish_is_dry);
+}
+END_TEST
+
+START_TEST (a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water)
+{
+  const Part *parts[] = { box_of (KIND_WATER, (Box){ -60, 100, -8, 200 }) };
+  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 1);
+  ShotResult straight = shot_on (hole, 0), fade = shot_on (hole, 12);
+  Room of_straight, of_fade;
+  ck_assert (odds_room (hole, &straight, &of_straight, NULL) && odds_room (hole, &fade, &of_fade, NULL));
+  ck_assert (of_straight.start_is_dry && of_straight.finish_is_dry);
+  ck_assert (!of_fade.start_is_dry && of_fade.finish_is_dry);
+}
+END_TEST
+
+START_TEST (a_hole_without_areas_has_all_the_room)
+{
+  Room room = room_of (NULL, 0);
+  ShapeRoom shape = shape_of (NULL, 0, NAN);
+  ck_assert (room.left_m == ROOM_MOST_M && room.right_m == ROOM_MOST_M && room.short_m == ROOM_MOST_M
+             && room.long_m == ROOM_MOST_M);
+  ck_assert (shape.is_dry && shape.left_m == SHAPE_ROOM_MOST_M && shape.right_m == SHAPE_ROOM_MOST_M);
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  Suite *suite = suite_create ("odds-room");
+  TCase *tcase = tcase_create ("room");
+  const TTest *const tests[]
+      = { a_ball_may_curve_until_it_comes_down_in_the_sand,
+          where_the_ball_stays_the_room_ends_at_the_edge_itself,
+          a_ball_may_curve_until_it_flies_into_a_tree,
+          more_room_on_one_side_is_the_mirror_s_on_the_other,
+          a_shape_that_is_in_trouble_has_no_room,
+          the_pattern_may_move_until_one_ball_in_ten_is_in_the_water,
+          a_ball_that_runs_on_has_less_room_before_water_behind_and_as_much_as_its_carry_over_it_in_front,
+          where_more_than_one_in_ten_is_in_trouble_already_there_is_no_room,
+          a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water,
+          a_hole_without_areas_has_all_the_room };
+  for (size_t i = 0; i < G_N_ELEMENTS (tests); i++)
+    tcase_add_test (tcase, tests[i]);
+  suite_add_tcase (suite, tcase);
+  return suite;
+}
