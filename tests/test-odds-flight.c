@@ -319,6 +319,30 @@ END_TEST
 
 /* ---- edges ---- */
 
+START_TEST (whatever_the_wind_a_farther_aim_never_plays_shorter_and_beyond_the_hardest_swing_in_proportion)
+{
+  g_autoptr (Hole) hole = level_hole (KIND_FAIRWAY);
+  const Club *const some[] = { &driver, &iron };
+  for (size_t c = 0; c < G_N_ELEMENTS (some); c++)
+    for (double wind_mps = -20; wind_mps <= 20; wind_mps += 4)
+      {
+        Conditions conditions = windy (vec2 (0, wind_mps));
+        double before_m = 0;
+        for (double aim_m = 60; aim_m <= 320; aim_m += 4)
+          {
+            ShotInput input = { .aim = { 0, aim_m }, .club = some[c], .swing = 1, .curve_m = NAN, .conditions = &conditions };
+            ShotResult shot = fly (hole, &input);
+            /* 1.15 of the club's carry, and then as much longer as the aim is farther than a ball of the day. */
+            double most_m = 1.15 * some[c]->carry_m * fmax (1, aim_m / (0.9 * shot.carry_m));
+            ck_assert_msg (shot.plays_m >= before_m && shot.plays_m <= most_m + 0.01,
+                           "%s, %g m/s, %g m: %g after %g, at most %g", some[c]->name, wind_mps, aim_m, shot.plays_m, before_m,
+                           most_m);
+            before_m = shot.plays_m;
+          }
+      }
+}
+END_TEST
+
 START_TEST (an_aim_that_no_swing_reaches_still_plays_some_distance)
 {
   g_autoptr (Hole) hole = level_hole (KIND_FAIRWAY);
@@ -379,7 +403,8 @@ suite_make (void)
         what_the_day_does_to_a_club_is_today_less_the_standard_day_over_the_same_ground,
         into_the_wind_a_longer_club_is_chosen_and_the_tee_s_clubs_stay_on_it } },
     { "edges",
-      { an_aim_that_no_swing_reaches_still_plays_some_distance, a_curve_that_no_ball_has_is_refused_with_the_club,
+      { whatever_the_wind_a_farther_aim_never_plays_shorter_and_beyond_the_hardest_swing_in_proportion,
+        an_aim_that_no_swing_reaches_still_plays_some_distance, a_curve_that_no_ball_has_is_refused_with_the_club,
         a_ball_lies_on_a_tee_beside_its_marker_and_else_where_it_is } },
   };
   Suite *suite = suite_create ("odds-flight");

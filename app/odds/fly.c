@@ -258,18 +258,39 @@ sendoff_fly (const Sendoff *sendoff, const Conditions *conditions, const Ground 
   return true;
 }
 
+/* A swing that carries this share of the full one is the hardest that is solved for (common practice: nobody has more in hand). */
+#define HARDEST_SHARE 1.15
+
+/*
+ * Beyond the hardest swing: in proportion to what that does on this day. Speed alone wins little more against a wind, where the ball climbs instead, so that
+ * solving on would tell numbers that grow without sense and then none.
+ */
+static double
+plays_beyond (const Sendoff *sendoff, const FlightInput *today, double factor, double distance_m, double flown_m)
+{
+  FlightInput input = *today;
+  Launch level = launch_scaled (&sendoff->launch, factor);
+  Flight flight;
+  Vec2 landing;
+  input.launch = launch_scaled (&today->launch, factor);
+  if (!flight_solve (&input, &flight, NULL) || !land_standard (&level, &landing, NULL))
+    return distance_m * sendoff->meant_m / flown_m;
+  /* Which may be less than the swing in hand does. */
+  double today_m = fmax (flown_m, vec2_distance (flight_landing (&flight).at, sendoff->ball));
+  return vec2_length (landing) * fmax (1, distance_m / today_m);
+}
+
 double
 sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, double distance_m, double flown_m)
 {
   if (is_standard (conditions, ground))
     return sendoff_from_fairway (sendoff, distance_m);
   FlightInput input = sendoff_input (sendoff, conditions, ground);
-  double factor, side_m;
+  double factor, side_m, hardest = pow (HARDEST_SHARE / sendoff->swing, 1 / DISTANCE_POWER);
   Vec2 landing;
   Launch launch;
-  if (flight_reach (&input, distance_m, &factor, &side_m, NULL)
+  if (flight_reach (&input, distance_m, &factor, &side_m, NULL) && factor <= hardest
       && (launch = launch_scaled (&sendoff->launch, factor), land_standard (&launch, &landing, NULL)))
     return sendoff_from_fairway (sendoff, vec2_length (landing));
-  /* No swing of this club gets there: in proportion to the one that was flown. */
-  return sendoff_from_fairway (sendoff, distance_m * sendoff->meant_m / flown_m);
+  return sendoff_from_fairway (sendoff, plays_beyond (sendoff, &input, hardest, distance_m, flown_m));
 }
