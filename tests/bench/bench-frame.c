@@ -4,7 +4,7 @@
  *
  * The dragged frame does what the window does: move the aim, fly the shots, build the carry table, copy the cached drawing and paint the
  * overlays over it, their words kept. The peer paints hole and overlays afresh. Interleaved, the least of seven,
- * the aim never twice in one place; ruler and clubs beside them.
+ * the aim never twice in one place; beside them ruler and clubs, the section, and the shots and carries that are in every figure.
  */
 #include "edit.h"
 #include "render.h"
@@ -16,6 +16,7 @@
 #define WIDTH 1600
 #define HEIGHT 1000
 #define RULER_HEIGHT 26
+#define SECTION_HEIGHT 200
 #define N_ROUNDS 7
 #define N_FRAMES 20
 
@@ -107,6 +108,35 @@ ruler_and_clubs (Bench *bench, int step)
   g_free (shots);
 }
 
+/* All that a frame does for the section: its trees, itself, its picture. */
+static void
+section_alone (Bench *bench, int step)
+{
+  PlanScene scene;
+  ShotResult *shots = fly (bench, bench->hole, &scene);
+  TreeTable *trees = tree_table_new (bench->hole, &shots[0]);
+  Section *section = section_new (bench->hole, NULL, &shots[0], scene.carries, trees);
+  cairo_t *cr = cairo_create (bench->window);
+  scene.words = bench->words;
+  RenderAxis axis = axis_of_view (&bench->view, shots[0].ball);
+  render_section (cr, &axis, &scene, section, SECTION_HEIGHT);
+  cairo_destroy (cr);
+  section_free (section);
+  tree_table_free (trees);
+  carry_table_free ((CarryTable *)scene.carries);
+  g_free (shots);
+}
+
+/* What all of these do first. */
+static void
+shots_alone (Bench *bench, int step)
+{
+  PlanScene scene;
+  ShotResult *shots = fly (bench, bench->hole, &scene);
+  carry_table_free ((CarryTable *)scene.carries);
+  g_free (shots);
+}
+
 static double
 time_ms (void (*work) (Bench *, int), Bench *bench, int first_step)
 {
@@ -143,8 +173,10 @@ bench_init (Bench *bench)
 int
 main (void)
 {
-  static void (*const works[]) (Bench *, int) = { dragged_frame, full_redraw, overlays_only, ruler_and_clubs };
-  static const char *const names[] = { "dragged frame", "full redraw", "overlays alone", "ruler and clubs" };
+  static void (*const works[]) (Bench *, int)
+      = { dragged_frame, full_redraw, overlays_only, ruler_and_clubs, section_alone, shots_alone };
+  static const char *const names[]
+      = { "dragged frame", "full redraw", "overlays alone", "ruler and clubs", "section", "shots alone" };
   double least[G_N_ELEMENTS (works)];
   Bench bench;
 
