@@ -6,6 +6,7 @@
 #include "carry-row.h"
 #include "day-panel.h"
 #include "inscribe.h"
+#include "outcome-panel.h"
 #include "shot-panel.h"
 #include "shot-row.h"
 
@@ -31,6 +32,7 @@ struct _HwPlanPanel
   HwDayPanel *day_panel;
   HwBagChooser *bag_chooser;
   HwShotPanel *shot_panel;
+  HwOutcomePanel *outcome_panel;
 };
 
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
@@ -293,11 +295,12 @@ add_switches (HwPlanPanel *self)
 }
 
 void
-hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document)
+hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document, HwSolver *solver)
 {
   self->document = g_object_ref (document);
   hw_day_panel_set_document (self->day_panel, document);
   hw_shot_panel_set_document (self->shot_panel, document);
+  hw_outcome_panel_set_document (self->outcome_panel, document, solver);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "opened", G_CALLBACK (list_bags), self, G_CONNECT_SWAPPED);
 }
@@ -327,6 +330,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   g_type_ensure (HW_TYPE_DAY_PANEL);
   g_type_ensure (HW_TYPE_BAG_CHOOSER);
   g_type_ensure (HW_TYPE_SHOT_PANEL);
+  g_type_ensure (HW_TYPE_OUTCOME_PANEL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/plan-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
@@ -352,6 +356,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, aim_words);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, sights);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, outcome_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, switches);
 }
 

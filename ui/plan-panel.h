@@ -3,14 +3,14 @@
 #ifndef HW_PLAN_PANEL_H
 #define HW_PLAN_PANEL_H
 
-#include "document.h"
+#include "solver.h"
 
 #include <gtk/gtk.h>
 
 #define HW_TYPE_PLAN_PANEL (hw_plan_panel_get_type ())
 G_DECLARE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, HW, PLAN_PANEL, GtkWidget)
 
-void hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document);
+void hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document, HwSolver *solver);
 /* How far the drawing above is turned, anticlockwise. */
 void hw_plan_panel_set_turn (HwPlanPanel *self, double turn_rad);
 

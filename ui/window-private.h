@@ -30,6 +30,7 @@ struct _HwWindow
   HwSettings *settings;
   HwDocument *document;
   HwDesk *desk;
+  HwSolver *solver;
   HwRecovered *recovered;
   HwSession *session;
   char *example;

@@ -73,6 +73,10 @@ on_pointed_cb (HwWindow *self)
   append_place (text, scene->current == 0 ? _ ("%s from the tee") : _ ("%s from the ball"), where.from_ball_m, units);
   append_place (text, _ ("%s to the hole"), where.to_hole_m, units);
   append_place (text, where.right_m < 0 ? _ ("%s left of the line") : _ ("%s right of the line"), fabs (where.right_m), units);
+  const AimMap *aims = hw_solver_get_aims (self->solver);
+  double cost = aims != NULL ? aim_map_strokes (aims, at) - aims->best.strokes : NAN;
+  if (!isnan (cost))
+    g_string_append_printf (text, _ (" · aimed here %.2f strokes more than at best"), fmax (cost, 0));
   hw_inscribe (self->status, text->str);
 }
 
@@ -179,6 +183,7 @@ hw_window_dispose (GObject *object)
   hw_window_stop_transfer (self);
   if (self->document != NULL)
     hw_document_close (self->document);
+  g_clear_object (&self->solver);
   g_clear_object (&self->desk);
   g_clear_pointer (&self->started, hole_unref);
   g_clear_object (&self->document);
@@ -260,9 +265,10 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   self->example = g_strdup (example);
   self->document = hw_document_new (settings, example);
   self->desk = hw_desk_new (self->document);
+  self->solver = hw_solver_new (self->document);
   hw_canvas_set_document (self->canvas, self->document);
   hw_strip_set_document (self->strip, self->document);
-  hw_plan_panel_set_document (self->plan_panel, self->document);
+  hw_plan_panel_set_document (self->plan_panel, self->document, self->solver);
   hw_card_view_set_document (self->card_view, self->document);
   hw_card_panel_set_document (self->card_panel, self->document);
   hw_hole_chooser_set_document (self->hole_chooser, self->document);

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# After a real drag of the aim the carries in the panel are those that the command line gives for the saved aim and the panel's club.
+# After a real drag of the aim the carries and the odds in the panel are those that the command line gives for the saved aim and the panel's club; while the
+# pointer rests a worker finds strokes, every club's best aim, and what it costs to aim elsewhere.
 cp "$COURSES"/fenwhistle/09-*.svg "$FOLDER/hole.svg"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 start "$FOLDER/hole.svg"
@@ -33,4 +34,28 @@ for line in open(sys.argv[1] + "/panel.txt"):
             sys.exit("not in the command's table: " + line)
 sys.exit(0 if n >= 2 else "the panel shows fewer than two carries")
 P
+
+"$PROGRAM" odds "$FOLDER/hole.svg" --from white --aim "$X,$(/usr/bin/python3 -c "print(-float('$Y'))")" --club "$club" --format csv >"$FOLDER/odds.csv" \
+  || fail "the command has no odds"
+/usr/bin/python3 - "$FOLDER" <<'P' || fail "panel and command differ: $(cat "$FOLDER/panel.txt" "$FOLDER/odds.csv")"
+import csv, re, sys
+rest = {}
+for row in csv.DictReader(open(sys.argv[1] + "/odds.csv")):
+    rest[row["kind"]] = rest.get(row["kind"], 0) + float(row["rest"])
+n = 0
+for line in open(sys.argv[1] + "/panel.txt"):
+    if m := re.match(r"Ends in (.*): (?:(under 1|over 99)|(\d+)) %", line):
+        chance = rest[m[1].replace(" ", "-")]
+        n += 1
+        if not (m[2] == "under 1" and chance < 0.01 or m[2] == "over 99" and chance > 0.99 or m[3] and abs(100 * chance - int(m[3])) <= 0.51):
+            sys.exit(f"the command says {chance}: {line}")
+sys.exit(0 if n >= 2 else "the panel shows fewer than two ends")
+P
+
+press 'toggle button|push button' 'Every club at its best aim'
+expect 'list item' '.* · leaves [0-9]+: [0-9.]+ strokes'
+expect 'list item' '.* · leaves [0-9]+: \\+[0-9.]+ strokes'
+picture answered
+xdotool mousemove $AX $((AY - 60)); settled
+expect label '.* · aimed here [0-9.]+ strokes more than at best'
 passed
