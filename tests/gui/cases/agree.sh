@@ -54,7 +54,7 @@ P
 
 press 'toggle button|push button' 'Every club at its best aim'
 expect 'list item' '.* · leaves [0-9]+: [0-9.]+ strokes'
-expect 'list item' '.* · leaves [0-9]+: \\+[0-9.]+ strokes'
+expect 'list item' '.* · leaves [0-9]+: \+[0-9.]+ strokes'
 picture answered
 xdotool mousemove $AX $((AY - 60)); settled
 expect label '.* · aimed here [0-9.]+ strokes more than at best'
