@@ -155,12 +155,25 @@ read_bag (HwBagDesk *self, const char *path, GError **error)
 }
 
 bool
+hw_bag_desk_can_hold (const Bag *bag, GError **error)
+{
+  if (bag_n_clubs (bag) <= HW_BAG_MOST_ROWS)
+    return true;
+  g_set_error (error, BAG_ERROR, BAG_ERROR_FORMAT, _ ("%zu clubs are no bag to type into, at most %d are; choose another file"),
+               bag_n_clubs (bag), HW_BAG_MOST_ROWS);
+  return false;
+}
+
+bool
 hw_bag_desk_open (HwBagDesk *self, const char *path, GError **error)
 {
   g_autofree char *absolute = g_canonicalize_filename (path, NULL);
   Bag *bag = read_bag (self, absolute, error);
-  if (bag == NULL)
-    return false;
+  if (bag == NULL || !hw_bag_desk_can_hold (bag, error))
+    {
+      bag_unref (bag);
+      return false;
+    }
   take (self, bag, absolute, bag_write_bytes (bag));
   hw_document_choose_bag (self->document, absolute);
   tell (self);

@@ -9,10 +9,15 @@
 
 #include "document.h"
 
+/* More clubs than this are a list of something else, and no table to type into (common practice). */
+#define HW_BAG_MOST_ROWS 100
+
 #define HW_TYPE_BAG_DESK (hw_bag_desk_get_type ())
 G_DECLARE_FINAL_TYPE (HwBagDesk, hw_bag_desk, HW, BAG_DESK, GObject)
 
-/* Takes up the bag that the document plans with, a usual one of the player's level where there is none; hw_bag_desk_leave gives it back. */
+/* Can this bag be laid on a desk? Else `error` says why not. */
+bool hw_bag_desk_can_hold (const Bag *bag, GError **error);
+/* Takes up the bag that the document plans with, which can be held, a usual one of the player's level where there is none; hw_bag_desk_leave gives it back. */
 HwBagDesk *hw_bag_desk_new (HwDocument *document);
 /* From now on the document plans with what is in the files again. */
 void hw_bag_desk_leave (HwBagDesk *self);

@@ -128,8 +128,12 @@ static void
 on_level_cb (HwBagWindow *self)
 {
   Level level = (Level)gtk_drop_down_get_selected (self->level);
-  if (!self->is_showing && level < N_LEVELS && hw_bag_window_commit (self))
+  if (self->is_showing || level >= N_LEVELS)
+    return;
+  if (hw_bag_window_commit (self))
     hw_settings_set_level (hw_document_get_settings (hw_bag_desk_get_document (self->desk)), level);
+  else
+    gtk_drop_down_set_selected (self->level, (guint)bag_level (hw_bag_desk_get_bag (self->desk)));
 }
 
 static void

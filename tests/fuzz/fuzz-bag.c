@@ -21,6 +21,16 @@ edit (const Bag *bag, GBytes *bytes)
   g_autoptr (Bag) typed = bag_with_cell (bag, 0, BAG_COLUMN_CARRY, "140-150", UNIT_METRES, &refusal);
   g_assert_true ((typed != NULL) == (refusal == NULL));
   g_assert_true (typed == NULL || bag_n_clubs (typed) == bag_n_clubs (bag));
+  /* A sum, and a range that takes the place of a spread; the standard errors of both go. */
+  g_autoptr (GError) no_sum = NULL;
+  g_autoptr (Bag) sum = bag_with_cell (bag, 0, BAG_COLUMN_CARRY, "140+12 yd", UNIT_METRES, &no_sum);
+  g_assert_true ((sum != NULL) == (no_sum == NULL));
+  g_autoptr (GError) no_twin = NULL;
+  g_autoptr (Bag) twin = bag_duplicating_club (bag, 0, &no_twin);
+  g_assert_true ((twin != NULL) == (no_twin == NULL));
+  g_assert_true (twin == NULL || bag_n_clubs (twin) == bag_n_clubs (bag) + 1);
+  double carry_m = bag_propose_carry_m (bag, UNIT_YARDS);
+  g_assert_true (isfinite (carry_m) && carry_m >= 0);
   g_autoptr (Bag) without = bag_without_club (bag, 0);
   g_assert_cmpuint (bag_n_clubs (without) + 1, ==, bag_n_clubs (bag));
 }
@@ -47,6 +57,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
       g_assert_true (isfinite (club->side_sd_m) && club->side_sd_m >= 0);
       g_assert_true (isfinite (club->launch.speed_mps) && club->launch.speed_mps > 0);
       g_assert_true (club->correlation >= -1 && club->correlation <= 1);
+      g_assert_true (club->errors.n_shots <= SHOT_LOG_MOST_SHOTS && !(club->errors.carry_m < 0) && !isinf (club->errors.carry_m));
     }
   edit (bag, bytes);
   return 0;

@@ -57,4 +57,11 @@ key ctrl+comma; window_comes Preferences
 all_named Preferences
 expect 'push button' 'Player level: .*'
 away
+key F7; shown '.* – Bag'
+all_named Bag
+expect 'push button' 'Bag: .*'
+key ctrl+f; shown 'Fit to Recorded Shots'
+all_named 'Fit to Recorded Shots'
+away
+away
 passed
