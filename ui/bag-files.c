@@ -165,11 +165,19 @@ ask_then (HwBagWindow *self, Then then, const char *path)
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
+static gboolean
+on_close_idle_cb (gpointer window)
+{
+  gtk_window_close (window);
+  return G_SOURCE_REMOVE;
+}
+
+/* The dialog that was answered goes first: it is still dealing with the key or click, and stands on this window. */
 static void
 close_now (HwBagWindow *self, const char *path)
 {
   self->is_closing = true;
-  gtk_window_close (GTK_WINDOW (self));
+  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, on_close_idle_cb, g_object_ref (self), g_object_unref);
 }
 
 bool

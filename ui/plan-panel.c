@@ -21,6 +21,7 @@ struct _HwPlanPanel
   HwDocument *document;
   Bag *listed_bag; /* in use when the bags were listed */
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
+  bool has_no_results;
 
   GtkWidget *scroller, *results, *green_box, *no_carries, *tree_box;
   GtkLabel *caption, *trouble;
@@ -33,6 +34,7 @@ struct _HwPlanPanel
   HwBagChooser *bag_chooser;
   HwShotPanel *shot_panel;
   HwOutcomePanel *outcome_panel;
+  GtkWidget *bag_row; /* as the shot's panel within the results, and there also when there are none: another bag or club may mend that */
 };
 
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
@@ -217,6 +219,20 @@ show_trees (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
   gtk_widget_set_visible (GTK_WIDGET (self->tree_all), n > 1);
 }
 
+/* All of the results, or where there are none the choice of bag and club for the shot in hand. */
+static void
+show_results (HwPlanPanel *self, bool has_results)
+{
+  const Part *plan = hw_document_get_plan (self->document);
+  bool has_choice = plan != NULL && plan->n_shots > 0 && hw_document_get_bag (self->document) != NULL;
+  gtk_widget_set_visible (self->results, has_results || has_choice);
+  /* Once and not with every frame of a drag: what of the results is shown is theirs to say. */
+  for (GtkWidget *child = gtk_widget_get_first_child (self->results); child != NULL && has_results == self->has_no_results;
+       child = gtk_widget_get_next_sibling (child))
+    gtk_widget_set_visible (child, has_results || child == self->bag_row || child == GTK_WIDGET (self->shot_panel));
+  self->has_no_results = !has_results;
+}
+
 static void
 on_results_changed_cb (HwPlanPanel *self)
 {
@@ -224,13 +240,13 @@ on_results_changed_cb (HwPlanPanel *self)
   const char *trouble = hw_document_get_trouble (self->document);
   gtk_widget_set_visible (GTK_WIDGET (self->trouble), trouble != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->caption), scene->n_shots > 0);
-  gtk_widget_set_visible (self->results, scene->n_shots > 0);
+  show_results (self, scene->n_shots > 0);
   if (trouble != NULL)
     gtk_label_set_text (self->trouble, trouble);
-  if (scene->n_shots == 0)
-    return;
   if (self->listed_bag != hw_document_get_bag (self->document))
     list_bags (self);
+  if (scene->n_shots == 0)
+    return;
   LengthUnit units = hw_document_get_units (self->document);
   const Part *plan = hw_document_get_plan (self->document);
   const ShotResult *shot = &scene->shots[scene->current];
@@ -357,6 +373,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, sights);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, outcome_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, bag_row);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, switches);
 }
 

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Several bags beside the hole: a usual one of the level is made, saved and used by the plan; another is chosen in Plan; a file that another program changed is not
+# Several bags beside the hole: a usual one of the level is made, saved and used by the plan; another is opened; a file that another program changed is not
 # written over, nothing unsaved goes without a question, and more clubs than the Rules allow are named.
 cp -r "$COURSES/fenwhistle" "$FOLDER/open"
 printf 'club,carry_yd,mine\nmashie,160,x\nniblick,120,y\n' >"$FOLDER/open/partner.csv"
@@ -39,14 +39,17 @@ key Escape
 expect '.*' 'Save the changes to cold day.csv.'
 answer Discard
 closed '– Bag$'
-# the plan plays with the bag that is chosen in its panel
+# another bag is opened, and the plan uses it
 expect 'push button' 'Bag: cold day'
-xdotool mousemove $(see middle 'push button' 'Bag: cold day' "$(geometry)") click 1
-settled; key Down; key Return; settled
-expect 'push button' 'Bag: partner'
-picture partner
 key F7
+dialog '^cold day.csv – Bag$'
+key ctrl+o
+choose_file "$FOLDER/open/partner.csv" 'Open a Bag'
 dialog '^partner.csv – Bag$'
 [ "$(see value text 'Carry of mashie')" = 160 ] || fail "the partner's bag is not the one that is shown"
 expect text 'Spread along the line of mashie' '.*from the level, scratch men'
+key Escape
+closed '– Bag$'
+expect 'push button' 'Bag: partner'
+picture partner
 passed
