@@ -11,6 +11,7 @@
 
 #include "hole.h"
 #include "odds.h"
+#include "plan.h"
 #include "units.h"
 
 #include <cairo.h>
@@ -101,6 +102,7 @@ typedef struct PlanScene
   const CarryTable *carries; /* of the shot in hand; may be NULL */
   const TreeTable *trees;    /* in its way; NULL: not asked for */
   const ClubToday *clubs;   /* of the bag's clubs from that shot's ball, in the bag's order; NULL: as the bag says */
+  const AimMap *aims;       /* of the club in hand from that ball; NULL: not known (yet) */
   PaintInk ink;
   RenderWords *words; /* may be NULL */
 } PlanScene;
@@ -111,7 +113,8 @@ typedef struct _OverlaySheet OverlaySheet;
 /* What of a scene costs too much to be found when nobody looks at it. */
 typedef enum
 {
-  SCENE_NEEDS_TREES = 1 << 0
+  SCENE_NEEDS_TREES = 1 << 0,
+  SCENE_NEEDS_AIMS = 1 << 1
 } SceneNeed;
 
 typedef struct
@@ -123,13 +126,19 @@ typedef struct
   unsigned needs; /* of SceneNeed */
 } Overlay;
 
-/* Drawn in this order; ends with a row whose name is NULL: pattern, marks, left, carries, trees, track, shot. Bit i of a mask switches row i. */
+/* Drawn in this order; ends with a row whose name is NULL: aims, pattern, marks, left, carries, trees, track, shot. Bit i of a mask switches row i. */
 extern const Overlay overlay_table[];
 unsigned overlay_default_mask (void);
 /* What the rows of a mask need, of SceneNeed. */
 unsigned overlay_needs (unsigned mask);
 /* Returns the bounds in drawing px of what it drew, cut to the drawing; empty for nothing. */
 Box render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
+
+/*
+ * The picture of a map of aims as a PNG file: hole, map, pattern and shot of a scene that has them, `width_px` wide, up the hole. NULL with
+ * `error` when it cannot be made.
+ */
+GBytes *render_aims_png (const PlanScene *scene, LengthUnit units, int width_px, GError **error);
 
 /* A label and the point it speaks of; place_labels moves boxes so that none overlaps another or leaves the drawing. */
 typedef struct

@@ -155,6 +155,78 @@ START_TEST (odds_json_holds_the_shot_and_the_areas)
 }
 END_TEST
 
+START_TEST (odds_write_the_map_of_aims)
+{
+  g_auto (Said) said = run ("odds %s/hole.svg --club five --aim 0,200 --map %s/map.csv --format csv"),
+                plain = run ("odds %s/hole.svg --club five --aim 0,200 --format csv");
+  ck_assert_int_eq (said.status, 0);
+  ck_assert_str_eq (said.out, plain.out);
+  g_autofree char *path = path_of ("map.csv"), *map = NULL;
+  ck_assert (g_file_get_contents (path, &map, NULL, NULL));
+  ck_assert (g_str_has_prefix (map, "aim_x_m,aim_y_m,swing,strokes\r\n"));
+  /* An aim lies its share of the carry away; the table's fewest strokes from so far are a few. */
+  double x = csv_number (map, 1, 0), y = csv_number (map, 1, 1), swing = csv_number (map, 1, 2),
+         strokes = csv_number (map, 1, 3);
+  ck_assert_double_eq_tol (hypot (x, y), 200 * swing, 1);
+  ck_assert (swing > 0.5 && swing <= 1 && strokes > 2 && strokes < 6);
+}
+END_TEST
+
+static char *
+read_output (const char *name, gsize *size)
+{
+  g_autofree char *path = path_of (name);
+  char *content = NULL;
+  ck_assert_msg (g_file_get_contents (path, &content, size, NULL), "%s was not written", name);
+  return content;
+}
+
+START_TEST (odds_tell_what_a_shot_costs_beside_its_club_s_best_aim)
+{
+  g_auto (Said) strokes = run ("odds %s/hole.svg --club five --aim -4,200 --format csv --rows strokes"),
+                ends = run ("odds %s/hole.svg --club five --aim -4,200 --format csv --rows ends");
+  ck_assert_msg (strokes.status == 0, "%s", strokes.err);
+  ck_assert (g_str_has_prefix (strokes.out, "strokes,best,costs,best_x_m,best_y_m,best_swing\r\n"));
+  double cost = csv_number (strokes.out, 1, 0), best = csv_number (strokes.out, 1, 1);
+  ck_assert (best > 2.5 && best < 4);
+  ck_assert_double_gt (cost, best - 0.02);
+  ck_assert_double_eq_tol (csv_number (strokes.out, 1, 2), cost - best, 1e-9);
+  double chance = 0, mean = 1;
+  g_auto (GStrv) lines = g_strsplit (ends.out, "\r\n", -1);
+  for (int row = 1; row + 1 < (int)g_strv_length (lines); row++)
+    {
+      chance += csv_number (ends.out, row, 1);
+      mean += csv_number (ends.out, row, 1) * csv_number (ends.out, row, 2);
+    }
+  ck_assert_double_eq_tol (chance, 1, 1e-9);
+  ck_assert_double_eq_tol (mean, cost, 1e-9);
+}
+END_TEST
+
+START_TEST (odds_compare_the_clubs_and_tell_the_number_to_play)
+{
+  g_auto (Said) clubs = run ("odds %s/hole.svg --format csv --rows clubs"), number = run ("odds %s/hole.svg --rows number");
+  ck_assert (g_str_has_prefix (clubs.out, "club,strokes,more,aim_x_m,aim_y_m,swing,left_yd,trouble,chance,costs\r\nfive,"));
+  ck_assert_double_eq (csv_number (clubs.out, 1, 2), 0);
+  ck_assert (g_str_has_prefix (number.out, "Plays "));
+  ck_assert_ptr_nonnull (strstr (number.out, ", finish "));
+}
+END_TEST
+
+START_TEST (a_map_of_aims_is_a_table_or_a_picture)
+{
+  g_auto (Said) rows = run ("odds %s/hole.svg --club five --map %s/map.csv"),
+                picture = run ("odds %s/hole.svg --club five --map %s/map.png");
+  ck_assert_msg (rows.status == 0 && picture.status == 0, "%s%s", rows.err, picture.err);
+  gsize size;
+  g_autofree char *table = read_output ("map.csv", &size);
+  ck_assert (g_str_has_prefix (table, "aim_x_m,aim_y_m,swing,strokes\r\n"));
+  g_autofree char *png = read_output ("map.png", &size);
+  ck_assert (size > 1000 && memcmp (png, "\x89PNG", 4) == 0);
+  assert_fails ("odds %s/hole.svg --map %s/map.gif", 2, ".csv or .png");
+}
+END_TEST
+
 START_TEST (the_table_is_made_to_be_read)
 {
   assert_prints ("carries %s/hole.svg --club five --units metres --rows green", "Green from the ball\n"
@@ -379,15 +451,6 @@ END_TEST
 
 /* ---- card ---- */
 
-static char *
-read_output (const char *name, gsize *size)
-{
-  g_autofree char *path = path_of (name);
-  char *content = NULL;
-  ck_assert_msg (g_file_get_contents (path, &content, size, NULL), "%s was not written", name);
-  return content;
-}
-
 START_TEST (the_ending_of_out_chooses_the_format)
 {
   static const struct
@@ -459,13 +522,14 @@ suite_make (void)
   const struct
   {
     const char *name;
-    const TTest *tests[12];
+    const TTest *tests[16];
   } cases[] = {
     { "known",
       { version_and_help_need_nothing_else, only_first_words_of_the_table_are_commands,
         csv_gives_the_areas_with_a_unit_in_every_column_name, yards_are_metres_by_0_9144, rows_picks_another_table,
         json_holds_every_table_by_its_name, the_table_is_made_to_be_read, odds_are_rows_of_areas_largest_first_with_the_ground,
-        odds_json_holds_the_shot_and_the_areas } },
+        odds_json_holds_the_shot_and_the_areas, odds_write_the_map_of_aims, odds_tell_what_a_shot_costs_beside_its_club_s_best_aim,
+        odds_compare_the_clubs_and_tell_the_number_to_play, a_map_of_aims_is_a_table_or_a_picture } },
     { "shot",
       { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,
         without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,

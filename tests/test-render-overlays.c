@@ -22,6 +22,8 @@ typedef struct
   ShotResult shots[2];
   CarryTable *carries;
   TreeTable *trees;
+  StrokesTable *strokes;
+  AimMap *aims;
   PlanScene scene;
   RenderView view;
 } Stage;
@@ -71,9 +73,16 @@ set_up (Stage *stage, Vec2 aim, const char *club)
   stage->shots[1] = fly (stage, stage->shots[0].landing, vec2 (0, 330), "7 iron");
   stage->carries = carry_table_new (stage->hole, &stage->shots[0]);
   stage->trees = tree_table_new (stage->hole, &stage->shots[0]);
-  stage->scene = (PlanScene){
-    .hole = stage->hole, .shots = stage->shots, .n_shots = 2, .carries = stage->carries, .trees = stage->trees
-  };
+  stage->strokes = strokes_table_new (LEVEL_SCRATCH_MEN);
+  PlanInput from_tee = { .hole = stage->hole, .table = stage->strokes };
+  stage->aims = aim_map_new (&from_tee, stage->shots[0].club, NULL);
+  ck_assert_ptr_nonnull (stage->aims);
+  stage->scene = (PlanScene){ .hole = stage->hole,
+                              .shots = stage->shots,
+                              .n_shots = 2,
+                              .carries = stage->carries,
+                              .trees = stage->trees,
+                              .aims = stage->aims };
   stage->view = (RenderView){ .width_px = WIDE, .height_px = HIGH, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
   view_along_shot (&stage->view, stage->shots[0].ball, stage->shots[0].aim, 360, 70, 30);
 }
@@ -83,6 +92,8 @@ tear_down (Stage *stage)
 {
   carry_table_free (stage->carries);
   tree_table_free (stage->trees);
+  aim_map_free (stage->aims);
+  strokes_table_free (stage->strokes);
   bag_unref (stage->bag);
   hole_unref (stage->hole);
 }
@@ -264,6 +275,48 @@ START_TEST (words_are_kept_however_many_there_are)
   ck_assert_int_le (farthest_apart (kept, kept_overlays_of (&stage, NULL, 1, false), &n_apart), MOST_APART);
   tear_down (&stage);
   render_words_free (words);
+}
+END_TEST
+
+START_TEST (an_aim_that_costs_more_is_darker_on_the_map_of_aims)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("aims"));
+  const AimMap *map = stage.aims;
+  /* Off the numbers and the mark: the first and the last band along one row, by what the map says they cost. */
+  double low = INFINITY, high = -INFINITY;
+  unsigned light = 0, dark = 0;
+  for (size_t t = 1; t + 1 < map->n_turns; t++)
+    {
+      double direction = map->first_rad + (double)t * map->turn_step_rad, swing = map->first_swing + 0.3 * map->swing_step;
+      Vec2 aim = vec2_scale (vec2 (cos (direction), sin (direction)), swing * map->carry_m), at = view_point (&stage.view, aim);
+      if (!(at.x > 1 && at.x < WIDE - 1 && at.y > 1 && at.y < HIGH - 1))
+        continue;
+      double strokes = aim_map_strokes (map, aim);
+      if (strokes < low)
+        low = strokes, light = pixel (surface, (int)at.x, (int)at.y);
+      if (strokes > high)
+        high = strokes, dark = pixel (surface, (int)at.x, (int)at.y);
+    }
+  ck_assert_double_gt (high, low + 0.15);
+  ck_assert_uint_ne (light, 0);
+  /* Premultiplied alike: green tells lightness best. */
+  ck_assert_uint_gt ((light >> 8) & 0xff, ((dark >> 8) & 0xff) + 20);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (the_picture_of_a_map_of_aims_is_a_png)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  g_autoptr (GBytes) bytes = render_aims_png (&stage.scene, UNIT_YARDS, 300, NULL);
+  ck_assert_ptr_nonnull (bytes);
+  ck_assert_uint_gt (g_bytes_get_size (bytes), 1000);
+  ck_assert (memcmp (g_bytes_get_data (bytes, NULL), "\x89PNG", 4) == 0);
+  tear_down (&stage);
 }
 END_TEST
 
@@ -563,7 +616,8 @@ START_TEST (the_chosen_club_wears_the_accent)
     if (is_accent (pixel (surface, x, y)))
       {
         n_accent++;
-        ck_assert_str_eq (bag_club (stage.bag, (size_t)render_clubs_pick (&axis, stage.bag, NULL, 100, vec2 (x, y)))->name, "driver");
+        ck_assert_str_eq (bag_club (stage.bag, (size_t)render_clubs_pick (&axis, stage.bag, NULL, 100, vec2 (x, y)))->name,
+                          "driver");
       }
   ck_assert_int_ge (n_accent, 10);
   cairo_surface_destroy (surface);
@@ -582,6 +636,8 @@ suite_make (void)
   tcase_add_test (bounds, a_recording_gets_its_letters_as_ever);
   tcase_add_test (bounds, words_are_kept_however_many_there_are);
   tcase_add_test (bounds, every_overlay_has_its_own_switch);
+  tcase_add_test (bounds, an_aim_that_costs_more_is_darker_on_the_map_of_aims);
+  tcase_add_test (bounds, the_picture_of_a_map_of_aims_is_a_png);
   tcase_add_test (bounds, the_same_scene_gives_the_same_picture);
   tcase_add_test (content, contours_hold_half_the_balls_and_nine_in_ten);
   tcase_add_test (content, long_going_right_tilts_the_pattern_to_the_right);

@@ -8,6 +8,7 @@
 #include "bag.h"
 #include "hole.h"
 #include "odds.h"
+#include "plan.h"
 #include "render.h"
 #include "units.h"
 
@@ -58,7 +59,7 @@ typedef struct
 {
   char **files; /* borrowed pointers, NULL-terminated */
   size_t n_files;
-  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output, *fit, *lies;
+  const char *from, *aim, *club, *bag, *tee, *hole, *rows, *output, *fit, *lies, *map;
   const char *wind, *temperature, *pressure, *altitude, *humidity, *firmness, *green_speed; /* of the day */
   double swing; /* share of a full swing; NAN: fit; 0: not given */
   Level level;  /* whose spread fills a gap in the bag */
@@ -142,6 +143,12 @@ void table_free (Table *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Table, table_free)
 /* The shot in one row. */
 Table *asked_shot_table (const AskedShot *asked);
+/*
+ * What the shot costs in strokes: adds the tables "strokes" and "ends", where --rows asks for them "clubs" and "number", to `tables`, which has room for
+ * MOST_STROKES_TABLES; writes --map. Of a hole without anything to play to it tells nothing. False with `error`.
+ */
+#define MOST_STROKES_TABLES 3
+bool strokes_tables (const AskedShot *asked, const Options *options, Table **tables, size_t *n_tables, GError **error);
 const char *table_name (const Table *table);
 /* The next cell of the row in hand; a row is full when it has a cell for every column. NULL and NAN are empty cells. */
 void table_add_text (Table *table, const char *text);

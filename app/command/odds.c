@@ -30,6 +30,16 @@ make_area_table (const Hole *hole, const OddsTable *odds)
 }
 
 static bool
+check_map (const char *path, GError **error)
+{
+  if (path == NULL || g_str_has_suffix (path, ".csv") || g_str_has_suffix (path, ".png"))
+    return true;
+  g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_USAGE,
+               "--map '%s' does not end in .csv or .png; the map of aims is written as a table or a picture", path);
+  return false;
+}
+
+static bool
 write_odds (const Options *options, FILE *out, FILE *err, GError **error)
 {
   AskedShot asked;
@@ -43,8 +53,12 @@ write_odds (const Options *options, FILE *out, FILE *err, GError **error)
     {
       g_autoptr (Table) shot_table = asked_shot_table (&asked);
       g_autoptr (Table) area_table = make_area_table (asked.hole, odds);
-      Table *tables[] = { shot_table, area_table };
-      is_written = tables_write (tables, G_N_ELEMENTS (tables), 1, options, out, error);
+      Table *tables[2 + MOST_STROKES_TABLES] = { shot_table, area_table };
+      size_t n_strokes = 0;
+      is_written = strokes_tables (&asked, options, tables + 2, &n_strokes, error)
+                   && tables_write (tables, 2 + n_strokes, 1, options, out, error);
+      for (size_t i = 0; i < n_strokes; i++)
+        table_free (tables[2 + i]);
     }
   asked_shot_clear (&asked);
   return is_written;
@@ -61,8 +75,13 @@ command_odds (int argc, char **argv, FILE *out, FILE *err)
         out, argv[0], "FILE",
         "Prints the odds of one shot: for each area the chance that the carry ends there, and the chance that the ball rests\n"
         "there after its run, largest first. 'ground' is where no area lies. Both columns add up to 1, poor strikes included\n"
-        "where the bag tells of them. Nothing is sampled. CSV is one table, areas unless --rows names another; JSON holds\n"
-        "both, each an array of rows.",
+        "where the bag tells of them. Nothing is sampled.\n"
+        "Then what the shot costs in strokes to hole out by a golfer of the level, beside the club's best aim, and what it "
+        "can\n"
+        "come to, dearest first: costs is the strokes that this end takes of every shot. --rows clubs tells every club at its\n"
+        "own best aim, --rows number which distance to play to the hole and on which side to miss. CSV is one table, areas\n"
+        "unless --rows names another; JSON holds all but clubs and number, each an array of rows.\n"
+        "--map writes what every aim of the club costs, in strokes to hole out.",
         FOR_ODDS);
   else if (is_done && options.n_files != 1)
     {

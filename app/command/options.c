@@ -196,9 +196,10 @@ static const OptionRow option_table[] = {
   { "format", 0, "FORMAT", FOR_CHECK | FOR_CARRIES | FOR_ODDS | FOR_BAG, parse_format, FIELD (format),
     "table (default), csv or json" },
   { "rows", 0, "TABLE", FOR_CARRIES | FOR_ODDS | FOR_BAG, parse_text, FIELD (rows),
-    "only this table: areas (what csv gives without --rows) or shot; of carries also sights, room, clubs or green; of a bag "
-    "clubs or "
-    "lies" },
+    "only this table: areas (what csv gives without --rows) or shot; of carries also sights, room, clubs or green; of a bag clubs or "
+    "lies; of odds also strokes, ends, clubs or number" },
+  { "map", 0, "OUT", FOR_ODDS, parse_text, FIELD (map),
+    "also write what every aim of the club costs: OUT ends in .csv or .png" },
   { "fit", 0, "SHOTS", FOR_BAG, parse_text, FIELD (fit), "make the bag from these recorded shots, a CSV file" },
   { "page", 0, "PAGE", FOR_CARD, parse_page, FIELD (page), "pocket (108 x 178 mm, default), a6, a5 or half-letter" },
   { "scale", 0, "N", FOR_CARD, parse_scale, FIELD (scale),

@@ -26,6 +26,7 @@
 #define FARTHEST_PX 4e6
 
 const Overlay overlay_table[] = {
+  { "aims", N_ ("Map of aims"), false, overlay_aims, SCENE_NEEDS_AIMS },
   { "pattern", N_ ("Pattern"), true, overlay_pattern, 0 },
   { "marks", N_ ("Distances"), true, overlay_marks, 0 },
   { "left", N_ ("What is left"), true, overlay_left, 0 },
