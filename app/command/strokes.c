@@ -207,6 +207,7 @@ strokes_tables (const AskedShot *asked, const Options *options, Table **tables, 
                       .hole_name = options->hole,
                       .ball = asked->result.ball,
                       .table = table,
+                      .lies = asked->input.lies,
                       .conditions = &asked->conditions };
   GError *refused = NULL;
   if (fill_tables (asked, &input, options, tables, n_tables, &refused))
