@@ -12,6 +12,9 @@
 /* Less likely kinds are left out, and more rows than this. */
 #define LEAST_CHANCE 0.0005
 #define MOST_ROWS 6
+/* While something is dragged the odds take at most this share of the time, and those of where the pointer rests follow after REST_MS. */
+#define MOST_SHARE 0.1
+#define REST_MS 50
 /* What costs less is not told apart. */
 #define LEAST_COST_STROKES 0.005
 
@@ -20,7 +23,9 @@ struct _HwOutcomePanel
   GtkWidget parent_instance;
   HwDocument *document;
   HwSolver *solver;
-  StrokesTable *table; /* prices where a ball may end, for the order of the list */
+  gint64 found_us, took_us; /* when the odds were found last, and how long that took */
+  guint timer;              /* the odds are behind the pointer */
+  StrokesTable *table;      /* prices where a ball may end, for the order of the list */
   Level table_level;
 
   GtkWidget *content, *choices_box;
@@ -101,10 +106,13 @@ show_odds (HwOutcomePanel *self, const PlanScene *scene)
 {
   const ShotResult *shot = &scene->shots[scene->current];
   g_autoptr (GError) error = NULL;
+  gint64 start_us = g_get_monotonic_time ();
   g_autoptr (OddsTable) odds = odds_table_new (scene->hole, shot, &error);
   gtk_widget_set_visible (GTK_WIDGET (self->trouble), odds == NULL);
   if (odds == NULL)
     gtk_label_set_text (self->trouble, error->message);
+  self->found_us = g_get_monotonic_time ();
+  self->took_us = self->found_us - start_us;
   End ends[N_KINDS];
   size_t n = odds != NULL ? list_ends (self, odds, shot, ends) : 0;
   for (size_t i = 0; i < n; i++)
@@ -196,13 +204,36 @@ on_answered_cb (HwOutcomePanel *self)
 
 /* ---- following the document ---- */
 
+static gboolean
+on_rest_cb (gpointer panel)
+{
+  HwOutcomePanel *self = panel;
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  self->timer = 0;
+  if (scene->n_shots > 0 && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    show_odds (self, scene);
+  return G_SOURCE_REMOVE;
+}
+
+/* Frames of a drag are not kept waiting for odds that take long. */
+static void
+follow_odds (HwOutcomePanel *self, const PlanScene *scene)
+{
+  bool may_wait = hw_document_is_dragging (self->document);
+  g_clear_handle_id (&self->timer, g_source_remove);
+  if (may_wait && (double)(g_get_monotonic_time () - self->found_us) < (double)self->took_us / MOST_SHARE)
+    self->timer = g_timeout_add (REST_MS, on_rest_cb, self);
+  else
+    show_odds (self, scene);
+}
+
 static void
 on_results_changed_cb (HwOutcomePanel *self)
 {
   const PlanScene *scene = hw_document_get_scene (self->document);
   if (scene->n_shots == 0 || !gtk_widget_get_mapped (GTK_WIDGET (self)))
     return;
-  show_odds (self, scene);
+  follow_odds (self, scene);
   show_cost (self, scene);
   if (!hw_document_is_dragging (self->document) && hw_solver_get_answer (self->solver) == NULL)
     hw_inscribe (self->strokes, "…");
@@ -230,6 +261,7 @@ static void
 hw_outcome_panel_dispose (GObject *object)
 {
   HwOutcomePanel *self = HW_OUTCOME_PANEL (object);
+  g_clear_handle_id (&self->timer, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_OUTCOME_PANEL);
   g_clear_object (&self->document);
   g_clear_object (&self->solver);

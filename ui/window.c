@@ -76,7 +76,7 @@ on_pointed_cb (HwWindow *self)
   const AimMap *aims = hw_solver_get_aims (self->solver);
   double cost = aims != NULL ? aim_map_strokes (aims, at) - aims->best.strokes : NAN;
   if (!isnan (cost))
-    g_string_append_printf (text, _ (" · aimed here %.2f strokes more than at best"), fmax (cost, 0));
+    g_string_append_printf (text, _ (" · aim here +%.2f"), fmax (cost, 0));
   hw_inscribe (self->status, text->str);
 }
 
