@@ -90,7 +90,7 @@ command_odds (int argc, char **argv, FILE *out, FILE *err)
       is_done = false;
     }
   else if (is_done)
-    is_done = write_odds (&options, out, err, &error);
+    is_done = check_map (options.map, &error) && write_odds (&options, out, err, &error);
   options_clear (&options);
   return is_done ? STATUS_DONE : message_fail (err, error);
 }
