@@ -333,5 +333,6 @@ solve_grid_free (SolveGrid *grid)
   g_free (grid->is_red);
   g_free (grid->state_cell);
   g_free (grid->state_lie);
+  g_free (grid->state_ends);
   g_free (grid);
 }
