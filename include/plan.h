@@ -323,4 +323,49 @@ typedef struct
 } PlanGrid;
 PlanGrid plan_grid (const PlanSolution *solution);
 
+/* ---- plans made of a solution ---- */
+
+/* What of a shot is decided beforehand. After the tee shot every plan goes on with the best shots. */
+typedef enum
+{
+  PLAN_SUGGESTED, /* the fewest expected strokes */
+  PLAN_LAY_UP,    /* the best with a club that goes at most PLAN_LAY_UP_SHARE as far as the longest */
+  PLAN_ALL_OUT,   /* the longest club, at its own best aim */
+  N_PLAN_CHOICES
+} PlanChoice;
+#define PLAN_LAY_UP_SHARE 0.85
+
+/* "suggested", "lay-up", "all-out". */
+const char *plan_choice_token (PlanChoice choice);
+
+/* One shot of a plan, played from where the mean ball of the one before comes to rest. */
+typedef struct
+{
+  ShotResult shot;                         /* as it flies on the hole and the day */
+  double fairway, green, trouble, penalty; /* 0..1 that the ball ends there; penalty: penalty areas and out of bounds */
+  double strokes;                          /* expected to hole out from its ball */
+  const Club *next_club;                   /* the best other club; NULL: there is none */
+  double next_costs;                       /* strokes that it would cost more */
+  double straight_costs;                   /* ... and the same club aimed straight at the hole */
+} PlanShot;
+
+/* Shots of a plan at most, and strokes whose chance is told one by one; the last is that many or more. */
+#define PLAN_MOST_SHOTS 8
+#define PLAN_MOST_SCORE 12
+
+typedef struct
+{
+  PlanShot shots[PLAN_MOST_SHOTS]; /* to the green or where the strokes come from the table */
+  size_t n_shots;
+  double strokes;                      /* expected score */
+  double chances[PLAN_MOST_SCORE + 1]; /* of each score; they add up to 1 */
+} Plan;
+
+/*
+ * A plan from the tee. Scores come from carrying the chances of every cell forward, shot by shot; strokes of the table are the two whole numbers on either side
+ * of what it says, so that scores are spread a little too narrowly. False with `error` where a tee shot of this choice is not in the bag, or when no shot
+ * is expected to finish the hole.
+ */
+bool plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError **error);
+
 #endif

@@ -15,6 +15,8 @@ START_TEST (wrong_usage_is_named_and_gives_2)
     { "fly", "there is no command 'fly'" },
     { "carries", "one hole file" },
     { "odds", "one hole file" },
+    { "plan", "one hole file or a course's folder" },
+    { "plan %s/hole.svg --aim 0,1", "does not know the option '--aim'" },
     { "odds %s/hole.svg %s/bag.csv", "one hole file" },
     { "odds %s/hole.svg --page a5", "does not know the option '--page'" },
     { "carries %s/hole.svg %s/hole.svg", "one hole file" },

@@ -62,7 +62,7 @@ END_TEST
 
 START_TEST (only_first_words_of_the_table_are_commands)
 {
-  ck_assert (command_is ("carries") && command_is ("odds") && command_is ("check") && command_is ("card") && command_is ("bag")
+  ck_assert (command_is ("carries") && command_is ("odds") && command_is ("check") && command_is ("card") && command_is ("bag") && command_is ("plan")
              && command_is ("--help") && command_is ("--version"));
   ck_assert (!command_is ("hole.svg") && !command_is ("plans") && !command_is ("--units") && !command_is (""));
 }
@@ -224,6 +224,57 @@ START_TEST (a_map_of_aims_is_a_table_or_a_picture)
   g_autofree char *png = read_output ("map.png", &size);
   ck_assert (size > 1000 && memcmp (png, "\x89PNG", 4) == 0);
   assert_fails ("odds %s/hole.svg --map %s/map.gif", 2, ".csv or .png");
+}
+END_TEST
+
+START_TEST (a_plan_is_shots_in_order_and_the_chance_of_each_score)
+{
+  g_auto (Said) shots = run ("plan %s/hole.svg --units metres --format csv"),
+                total = run ("plan %s/hole.svg --units metres --format csv --rows total");
+  ck_assert_int_eq (shots.status, 0);
+  ck_assert (g_str_has_prefix (shots.out, "shot,club,swing,aim_x_m,aim_y_m,distance_m,plays_m,left_m,fairway,green,trouble,"
+                                          "penalty,expected,next_club,next_costs,straight_costs\r\n1,"));
+  ck_assert (g_str_has_prefix (total.out, "score,chance,expected_score\r\nall,1,"));
+  /* Each shot leaves fewer strokes than the one before, and the tee shot's are the expected score. */
+  g_auto (GStrv) lines = g_strsplit (shots.out, "\r\n", -1), rows = g_strsplit (total.out, "\r\n", -1);
+  double expected = csv_number (shots.out, 1, 12), sum = 0, mean = 0;
+  for (int row = 2; row + 1 < (int)g_strv_length (lines); row++)
+    ck_assert_double_lt (csv_number (shots.out, row, 12), csv_number (shots.out, row - 1, 12));
+  ck_assert_double_eq_tol (csv_number (total.out, 1, 2), expected, 1e-9);
+  for (int row = 2; row + 1 < (int)g_strv_length (rows); row++)
+    {
+      sum += csv_number (total.out, row, 1);
+      mean += csv_number (total.out, row, 0) * csv_number (total.out, row, 1);
+    }
+  /* Scores rarer than 1 in 2 000 are not told. */
+  ck_assert_double_eq_tol (sum, 1, 5e-3);
+  ck_assert_double_eq_tol (mean / sum, expected, 0.05);
+}
+END_TEST
+
+START_TEST (a_plan_s_alternatives_cost_no_less_than_the_plan)
+{
+  g_auto (Said) json = run ("plan %s/hole.svg --compare --format json"),
+                csv = run ("plan %s/hole.svg --compare --format csv --rows alternatives");
+  ck_assert_int_eq (json.status, 0);
+  ck_assert (g_str_has_prefix (json.out, "{\n  \"shots\": [\n    {\"shot\": 1, "));
+  ck_assert_ptr_nonnull (strstr (json.out, "\n  \"total\": [\n"));
+  ck_assert_ptr_nonnull (strstr (json.out, "\n  \"alternatives\": [\n    {\"plan\": \"suggested\", "));
+  g_auto (GStrv) lines = g_strsplit (csv.out, "\r\n", -1);
+  ck_assert_double_eq (csv_number (csv.out, 1, 7), 0);
+  for (int row = 2; row + 1 < (int)g_strv_length (lines); row++)
+    ck_assert_double_ge (csv_number (csv.out, row, 7), 0);
+}
+END_TEST
+
+START_TEST (a_course_s_plan_adds_up_its_holes)
+{
+  write_file ("course.xml", course_text);
+  write_file ("other.svg", hole_text);
+  g_auto (Said) said = run ("plan %s --format csv");
+  ck_assert_int_eq (said.status, 0);
+  ck_assert (g_str_has_prefix (said.out, "hole,par,club,fairway,penalty,expected_score,over_par\r\n"));
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 5) + csv_number (said.out, 2, 5), csv_number (said.out, 3, 5), 1e-9);
 }
 END_TEST
 
@@ -529,7 +580,9 @@ suite_make (void)
         csv_gives_the_areas_with_a_unit_in_every_column_name, yards_are_metres_by_0_9144, rows_picks_another_table,
         json_holds_every_table_by_its_name, the_table_is_made_to_be_read, odds_are_rows_of_areas_largest_first_with_the_ground,
         odds_json_holds_the_shot_and_the_areas, odds_write_the_map_of_aims, odds_tell_what_a_shot_costs_beside_its_club_s_best_aim,
-        odds_compare_the_clubs_and_tell_the_number_to_play, a_map_of_aims_is_a_table_or_a_picture } },
+        odds_compare_the_clubs_and_tell_the_number_to_play, a_map_of_aims_is_a_table_or_a_picture,
+        a_plan_is_shots_in_order_and_the_chance_of_each_score, a_plan_s_alternatives_cost_no_less_than_the_plan,
+        a_course_s_plan_adds_up_its_holes } },
     { "shot",
       { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,
         without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,

@@ -44,7 +44,8 @@ enum
   FOR_CARRIES = 1 << 1,
   FOR_CARD = 1 << 2,
   FOR_BAG = 1 << 3,
-  FOR_ODDS = 1 << 4
+  FOR_ODDS = 1 << 4,
+  FOR_PLAN = 1 << 5
 };
 
 typedef enum
@@ -68,6 +69,7 @@ typedef struct
   CardPage page;
   int scale; /* 0: not given */
   bool is_grey;
+  bool is_compared; /* of a plan */
   unsigned blocks; /* of the card */
   bool is_help;
 } Options;
@@ -115,6 +117,9 @@ typedef struct
 /* Reads hole, bag and day, and flies the shot. The caller clears `*asked`, which is not to be moved. False with `error`, nothing to clear. */
 bool asked_shot_fly (AskedShot *asked, const Options *options, FILE *err, GError **error);
 void asked_shot_clear (AskedShot *asked);
+
+/* The day that the options and the plan describe, as it is on the hole of the file `path`. */
+bool input_conditions (const Options *options, const char *path, const Hole *hole, Conditions *conditions, GError **error);
 
 /* ---- tables ---- */
 
@@ -165,6 +170,7 @@ bool tables_write (Table *const *tables, size_t n_tables, size_t first, const Op
 
 int command_check (int argc, char **argv, FILE *out, FILE *err);
 int command_odds (int argc, char **argv, FILE *out, FILE *err);
+int command_plan (int argc, char **argv, FILE *out, FILE *err);
 int command_carries (int argc, char **argv, FILE *out, FILE *err);
 int command_bag (int argc, char **argv, FILE *out, FILE *err);
 int command_card (int argc, char **argv, FILE *out, FILE *err);

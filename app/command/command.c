@@ -11,6 +11,8 @@ const Command command_table[] = {
   { "check", "FILE|FOLDER...", "say what is in each document and everything suspect about it", command_check },
   { "carries", "FILE", "carry table of one shot: what it reaches, what it carries, what is left", command_carries },
   { "odds", "FILE", "how likely each area is for one shot: where the carry ends, where the ball rests", command_odds },
+  { "plan", "FILE|FOLDER", "the whole hole: the best shots in order, the expected score; of a folder, each hole and the course",
+    command_plan },
   { "bag", "FILE|--fit SHOTS", "each club's carry and spread; or a bag fitted to recorded shots", command_bag },
   { "card", "FILE|FOLDER -o OUT", "hole card as .pdf, .svg or .png by the ending of OUT; of a folder, a PDF of all its holes",
     command_card },

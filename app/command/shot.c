@@ -10,9 +10,8 @@ static const Column shot_columns[] = {
   { "left_front", COLUMN_LENGTH }, { "left_hole", COLUMN_LENGTH }, { "left_back", COLUMN_LENGTH },
 };
 
-/* The day that the options and the plan describe, as it is on the hole. */
-static bool
-read_conditions (const Options *options, const char *path, const Hole *hole, Conditions *conditions, GError **error)
+bool
+input_conditions (const Options *options, const char *path, const Hole *hole, Conditions *conditions, GError **error)
 {
   Day day;
   GError *refused = NULL;
@@ -33,7 +32,7 @@ read_and_fly (AskedShot *asked, const Options *options, FILE *err, GError **erro
   const char *path = options->files[0];
   if ((asked->hole = input_hole (path, err, error)) == NULL
       || (asked->bag = input_bag (options, path, true, err, error)) == NULL
-      || !read_conditions (options, path, asked->hole, &asked->conditions, error)
+      || !input_conditions (options, path, asked->hole, &asked->conditions, error)
       || !input_shot (options, path, asked->hole, asked->bag, &asked->conditions, &asked->input, &asked->title, error))
     return false;
   if (odds_shot (asked->hole, options->hole, &asked->input, &asked->result, error))

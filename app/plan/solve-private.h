@@ -287,4 +287,7 @@ typedef struct
 /* The best aim of each swing of the fleet from a ball, cheapest swing first: `choices` has room for n_swings. */
 void solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices);
 
+/* Chances of each score after a tee shot, as Plan has them. */
+void solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, double chances[PLAN_MOST_SCORE + 1]);
+
 #endif

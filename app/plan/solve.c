@@ -7,7 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-
 /* A swing that comes within this of the best is kept in the first sweeps, and in the later ones. */
 #define FIRST_MARGIN 0.25
 #define LATER_MARGIN 0.06

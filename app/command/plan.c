@@ -1,0 +1,251 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * plan - the whole hole: the best shots in order, the expected score and the chance of each, what other plans cost; of a course, its holes.
+ */
+#include "command-private.h"
+#include "plan.h"
+#include "svg.h"
+
+#include <string.h>
+
+static const Column shot_columns[] = {
+  { "shot", COLUMN_COUNT },        { "club", COLUMN_TEXT },
+  { "swing", COLUMN_NUMBER },      { "aim_x", COLUMN_PLACE },
+  { "aim_y", COLUMN_PLACE },       { "distance", COLUMN_LENGTH },
+  { "plays", COLUMN_LENGTH },      { "left", COLUMN_LENGTH },
+  { "fairway", COLUMN_CHANCE },    { "green", COLUMN_CHANCE },
+  { "trouble", COLUMN_CHANCE },    { "penalty", COLUMN_CHANCE },
+  { "expected", COLUMN_NUMBER },   { "next_club", COLUMN_TEXT },
+  { "next_costs", COLUMN_NUMBER }, { "straight_costs", COLUMN_NUMBER },
+};
+
+static const Column total_columns[]
+    = { { "score", COLUMN_TEXT }, { "chance", COLUMN_CHANCE }, { "expected_score", COLUMN_NUMBER } };
+
+static const Column alternative_columns[] = {
+  { "plan", COLUMN_TEXT },      { "club", COLUMN_TEXT },   { "fairway", COLUMN_CHANCE },        { "trouble", COLUMN_CHANCE },
+  { "penalty", COLUMN_CHANCE }, { "left", COLUMN_LENGTH }, { "expected_score", COLUMN_NUMBER }, { "costs", COLUMN_NUMBER },
+};
+
+static const Column hole_columns[] = {
+  { "hole", COLUMN_TEXT },       { "par", COLUMN_COUNT },      { "club", COLUMN_TEXT },
+  { "fairway", COLUMN_CHANCE },  { "penalty", COLUMN_CHANCE }, { "expected_score", COLUMN_NUMBER },
+  { "over_par", COLUMN_NUMBER },
+};
+
+static void
+add_shot (Table *table, size_t i, const PlanShot *made)
+{
+  const ShotResult *shot = &made->shot;
+  table_add_number (table, (double)i + 1);
+  table_add_text (table, shot->club->name);
+  table_add_number (table, shot->swing);
+  table_add_number (table, shot->aim.x);
+  table_add_number (table, shot->aim.y);
+  table_add_number (table, shot->aim_m);
+  table_add_number (table, shot->plays_m);
+  table_add_number (table, shot->left_m);
+  table_add_number (table, made->fairway);
+  table_add_number (table, made->green);
+  table_add_number (table, made->trouble);
+  table_add_number (table, made->penalty);
+  table_add_number (table, made->strokes);
+  table_add_text (table, made->next_club != NULL ? made->next_club->name : NULL);
+  table_add_number (table, made->next_costs);
+  table_add_number (table, made->straight_costs);
+}
+
+static Table *
+make_shot_table (const Plan *plan, LengthUnit units)
+{
+  g_autofree char *title = g_strdup_printf ("Shots in order, in %s; expected: strokes to hole out from that ball",
+                                            units == UNIT_YARDS ? "yards" : "metres");
+  Table *table = table_new ("shots", title, shot_columns, G_N_ELEMENTS (shot_columns));
+  for (size_t i = 0; i < plan->n_shots; i++)
+    add_shot (table, i, &plan->shots[i]);
+  return table;
+}
+
+/* The first row is the expected score, then a row for each score that happens. */
+#define LEAST_CHANCE_TOLD 5e-4
+
+static Table *
+make_total_table (const Plan *plan)
+{
+  Table *table = table_new ("total", "Expected score, and the chance of each", total_columns, G_N_ELEMENTS (total_columns));
+  table_add_text (table, "all");
+  table_add_number (table, 1);
+  table_add_number (table, plan->strokes);
+  for (int score = 1; score <= PLAN_MOST_SCORE; score++)
+    if (plan->chances[score] >= LEAST_CHANCE_TOLD)
+      {
+        g_autofree char *name = g_strdup_printf ("%d%s", score, score == PLAN_MOST_SCORE ? " or more" : "");
+        table_add_text (table, name);
+        table_add_number (table, plan->chances[score]);
+        table_add_number (table, NAN);
+      }
+  return table;
+}
+
+static Table *
+make_alternative_table (const PlanSolution *solution, const Plan *suggested)
+{
+  Table *table = table_new ("alternatives", "Other tee shots, with the best shots after them", alternative_columns,
+                            G_N_ELEMENTS (alternative_columns));
+  for (int choice = 0; choice < N_PLAN_CHOICES; choice++)
+    {
+      Plan plan;
+      if (!plan_make (solution, (PlanChoice)choice, &plan, NULL))
+        continue;
+      const PlanShot *first = &plan.shots[0];
+      table_add_text (table, plan_choice_token ((PlanChoice)choice));
+      table_add_text (table, first->shot.club->name);
+      table_add_number (table, first->fairway);
+      table_add_number (table, first->trouble);
+      table_add_number (table, first->penalty);
+      table_add_number (table, first->shot.left_m);
+      table_add_number (table, plan.strokes);
+      table_add_number (table, plan.strokes - suggested->strokes);
+    }
+  return table;
+}
+
+/* ---- one hole ---- */
+
+/* Solved on the day; the caller frees `*hole`, which the solution keeps as well. */
+static PlanSolution *
+solve_hole (const Options *options, const char *path, const Bag *bag, FILE *err, Hole **hole, GError **error)
+{
+  *hole = input_hole (path, err, error);
+  Conditions conditions;
+  if (*hole == NULL || !input_conditions (options, path, *hole, &conditions, error))
+    return NULL;
+  if (options->hole != NULL && hole_hole_location (*hole, options->hole) < 0)
+    {
+      g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s:1: there is no hole location '%s'; name one of the drawing",
+                   path, options->hole);
+      return NULL;
+    }
+
+  PlanQuestion question
+      = { .tee = options->tee, .hole_name = options->hole, .conditions = &conditions, .lies = bag_lies (bag) };
+  PlanSolution *solution = plan_solve (*hole, bag, &question, error);
+  if (solution == NULL)
+    g_prefix_error (error, "%s:1: ", path);
+  return solution;
+}
+
+static bool
+write_plan (const Options *options, FILE *out, FILE *err, GError **error)
+{
+  const char *path = options->files[0];
+  g_autoptr (Bag) bag = input_bag (options, path, true, err, error);
+  g_autoptr (Hole) hole = NULL;
+  if (bag == NULL)
+    return false;
+  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, err, &hole, error);
+  Plan plan;
+  if (solution == NULL)
+    return false;
+  if (!plan_make (solution, PLAN_SUGGESTED, &plan, error))
+    {
+      g_prefix_error (error, "%s:1: ", path);
+      return false;
+    }
+  g_autoptr (Table) shots = make_shot_table (&plan, options->units);
+  g_autoptr (Table) total = make_total_table (&plan);
+  g_autoptr (Table) alternatives = options->is_compared ? make_alternative_table (solution, &plan) : NULL;
+  Table *tables[] = { shots, total, alternatives };
+  return tables_write (tables, alternatives != NULL ? 3 : 2, 0, options, out, error);
+}
+
+/* ---- a course ---- */
+
+typedef struct
+{
+  double strokes;
+  int par;
+} Sum;
+
+static bool
+add_hole (Table *table, const Options *options, const char *path, const Bag *bag, FILE *err, Sum *sum, GError **error)
+{
+  g_autoptr (Hole) hole = NULL;
+  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, err, &hole, error);
+  Plan plan;
+  if (solution == NULL)
+    return false;
+  if (!plan_make (solution, PLAN_SUGGESTED, &plan, error))
+    {
+      g_prefix_error (error, "%s:1: ", path);
+      return false;
+    }
+  const HoleInfo *info = hole_info (hole);
+  g_autofree char *base = g_path_get_basename (path);
+  table_add_text (table, info->title != NULL ? info->title : base);
+  table_add_number (table, info->par > 0 ? info->par : NAN);
+  table_add_text (table, plan.shots[0].shot.club->name);
+  table_add_number (table, plan.shots[0].fairway);
+  table_add_number (table, plan.shots[0].penalty);
+  table_add_number (table, plan.strokes);
+  table_add_number (table, info->par > 0 ? plan.strokes - info->par : NAN);
+  sum->strokes += plan.strokes;
+  sum->par += info->par;
+  return true;
+}
+
+static bool
+write_course (const Options *options, FILE *out, FILE *err, GError **error)
+{
+  const char *path = options->files[0];
+  g_autoptr (Course) course = svg_read_course (path, error);
+  if (course == NULL)
+    return false;
+  g_autoptr (Bag) bag = input_bag (options, course->folder, true, err, error);
+  if (bag == NULL)
+    return false;
+  g_autoptr (Table) table = table_new ("holes", "Each hole's plan from the tee; the last row is the course", hole_columns,
+                                       G_N_ELEMENTS (hole_columns));
+  Sum sum = { 0, 0 };
+  for (size_t i = 0; i < course->n_holes; i++)
+    if (!add_hole (table, options, course->hole_files[i], bag, err, &sum, error))
+      return false;
+  table_add_text (table, course->name != NULL ? course->name : "course");
+  table_add_number (table, sum.par);
+  table_add_text (table, NULL);
+  table_add_number (table, NAN);
+  table_add_number (table, NAN);
+  table_add_number (table, sum.strokes);
+  table_add_number (table, sum.strokes - sum.par);
+  Table *tables[] = { table };
+  return tables_write (tables, 1, 0, options, out, error);
+}
+
+int
+command_plan (int argc, char **argv, FILE *out, FILE *err)
+{
+  g_autoptr (GError) error = NULL;
+  Options options;
+  bool is_done = options_parse (&options, FOR_PLAN, argc, argv, &error);
+  if (is_done && options.is_help)
+    options_print_help (
+        out, argv[0], "FILE|FOLDER",
+        "Prints the plan with the fewest expected strokes from the tee: its shots, each played from where the mean ball of the "
+        "one\n"
+        "before comes to rest, the expected score and the chance of each score. With --compare also a lay-up and the longest\n"
+        "club, with the best shots after them. Of a course's folder, a line for each hole and one for all. Near the hole and\n"
+        "on the green strokes come from published tables for the level. CSV is one table, shots (of a course, holes) unless\n"
+        "--rows names another; JSON holds all.",
+        FOR_PLAN);
+  else if (is_done && options.n_files != 1)
+    {
+      g_set_error_literal (&error, COMMAND_ERROR, COMMAND_ERROR_USAGE,
+                           "plan takes one hole file or a course's folder; see 'holewright plan --help'");
+      is_done = false;
+    }
+  else if (is_done)
+    is_done = input_is_course (options.files[0]) ? write_course (&options, out, err, &error)
+                                                 : write_plan (&options, out, err, &error);
+  options_clear (&options);
+  return is_done ? STATUS_DONE : message_fail (err, error);
+}

@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * Plans made of a solution: the shots in order, what each is worth, and what the others would cost.
+ */
+#include "solve-private.h"
+
+#include <math.h>
+
+const char *
+plan_choice_token (PlanChoice choice)
+{
+  static const char *const tokens[N_PLAN_CHOICES]
+      = { [PLAN_SUGGESTED] = "suggested", [PLAN_LAY_UP] = "lay-up", [PLAN_ALL_OUT] = "all-out" };
+  g_assert ((unsigned)choice < N_PLAN_CHOICES);
+  return tokens[choice];
+}
+
+static void
+add_end (void *data, size_t cell, Lie lie, double share, double strokes)
+{
+  PlanShot *shot = data;
+  if (lie == LIE_FAIRWAY)
+    shot->fairway += share;
+  else if (lie == LIE_GREEN)
+    shot->green += share;
+  else if (lie == LIE_PENALTY || lie == LIE_OUT_OF_BOUNDS)
+    shot->penalty += share;
+  else if (lie == LIE_SAND || lie == LIE_WASTE || lie == LIE_TREES || lie == LIE_DEEP_ROUGH)
+    shot->trouble += share;
+}
+
+/* The choice that the plan wants of the best aims, cheapest first; NULL for none. */
+static const SolveChoice *
+pick (const PlanSolution *solution, PlanChoice wanted, const SolveChoice *choices)
+{
+  const Swing *swings = solution->fleet->swings;
+  size_t n = solution->fleet->n_swings;
+  double longest_m = 0;
+  for (size_t i = 0; i < n; i++)
+    if (isfinite (choices[i].strokes))
+      longest_m = fmax (longest_m, swings[choices[i].swing].club->carry_m);
+  for (size_t i = 0; i < n && isfinite (choices[i].strokes); i++)
+    {
+      const Swing *swing = &swings[choices[i].swing];
+      double carry_m = swing->swing * swing->club->carry_m;
+      if (wanted == PLAN_SUGGESTED || (wanted == PLAN_LAY_UP && carry_m <= PLAN_LAY_UP_SHARE * longest_m)
+          || (wanted == PLAN_ALL_OUT && carry_m >= longest_m))
+        return &choices[i];
+    }
+  return NULL;
+}
+
+/* What another club, and the same one aimed straight at the hole, would cost more. */
+static void
+compare (const PlanSolution *solution, const SolveShot *shot, const SolveChoice *choices, PlanShot *made)
+{
+  const Club *club = solution->fleet->swings[shot->swing].club;
+  for (size_t i = 0; i < solution->fleet->n_swings && made->next_club == NULL; i++)
+    if (isfinite (choices[i].strokes) && solution->fleet->swings[choices[i].swing].club != club)
+      {
+        made->next_club = solution->fleet->swings[choices[i].swing].club;
+        made->next_costs = choices[i].strokes - made->strokes;
+      }
+  SolveShot straight = *shot;
+  straight.way = vec2_unit (vec2_sub (solution->grid->target, shot->ball));
+  made->straight_costs = solve_shot_exactly (solution, &straight, NULL, NULL) - made->strokes;
+}
+
+static bool
+make_shot (const PlanSolution *solution, const SolveShot *shot, const SolveChoice *choices, PlanShot *made, GError **error)
+{
+  Flown flown;
+  const Swing *swing = &solution->fleet->swings[shot->swing];
+  *made = (PlanShot){ .next_costs = NAN };
+  if (!fleet_flown (solution->fleet, shot->swing, shot->lie, shot->way, &flown))
+    return false;
+  made->strokes = solve_shot_exactly (solution, shot, add_end, made);
+  compare (solution, shot, choices, made);
+  ShotInput input = { .ball = shot->ball,
+                      .aim = vec2_add (shot->ball, vec2_scale (shot->way, flown.along_m)),
+                      .club = swing->club,
+                      .swing = swing->swing,
+                      .curve_m = NAN,
+                      .conditions = &solution->conditions,
+                      .lies = &solution->lies };
+  return odds_shot (solution->hole, solution->hole_name, &input, &made->shot, error);
+}
+
+/* Is the ball where strokes come from the table, or where none is played from? */
+static bool
+is_over (const PlanSolution *solution, Vec2 ball, Lie lie)
+{
+  return vec2_distance (ball, solution->grid->target) <= PLAN_TABLE_M || lie == LIE_GREEN || lie == LIE_PENALTY
+         || lie == LIE_OUT_OF_BOUNDS || lie == LIE_TREES;
+}
+
+bool
+plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError **error)
+{
+  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
+  SolveShot shot = { .ball = solution->tee, .lie = LIE_TEE };
+  *plan = (Plan){ 0 };
+  while (plan->n_shots < PLAN_MOST_SHOTS && (plan->n_shots == 0 || !is_over (solution, shot.ball, shot.lie)))
+    {
+      solve_choices (solution, shot.ball, shot.lie, choices);
+      const SolveChoice *best = pick (solution, plan->n_shots == 0 ? choice : PLAN_SUGGESTED, choices);
+      if (best == NULL || best->strokes >= MOST_STROKES)
+        {
+          if (plan->n_shots > 0)
+            break;
+          g_set_error_literal (error, PLAN_ERROR, PLAN_ERROR_REACH,
+                               best == NULL
+                                   ? "the bag has no club for such a tee shot; add one, or leave the comparison out"
+                                   : "no shot of this bag is expected to finish the hole; look for land between tee and "
+                                     "green, or add a longer club");
+          return false;
+        }
+      shot.swing = best->swing;
+      shot.way = best->way;
+      PlanShot *made = &plan->shots[plan->n_shots];
+      if (!make_shot (solution, &shot, choices, made, error))
+        return false;
+      if (plan->n_shots++ == 0)
+        {
+          plan->strokes = made->strokes;
+          solve_scores (solution, &shot, plan->chances);
+        }
+      shot.ball = made->shot.rest;
+      shot.lie = solve_lie (hole_lie_at (solution->hole, shot.ball));
+    }
+  return true;
+}
