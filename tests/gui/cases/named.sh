@@ -57,10 +57,10 @@ key ctrl+comma; window_comes Preferences
 all_named Preferences
 expect 'push button' 'Player level: .*'
 away
-key F7; shown '.* – Bag'
+key F7; window_comes '.* – Bag'
 all_named Bag
 expect 'push button' 'Bag: .*'
-key ctrl+f; shown 'Fit to Recorded Shots'
+key ctrl+f; window_comes 'Fit to Recorded Shots'
 all_named 'Fit to Recorded Shots'
 away
 away
