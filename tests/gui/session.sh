@@ -86,10 +86,16 @@ settled () { see rest "$FOLDER/errors.log" "$APP" "$SERVER" "$MANAGER" || fail "
 redraws () { grep '^trace frame' "$FOLDER/errors.log" | tail -1 | sed 's/.*redraws \([0-9]*\).*/\1/'; }
 
 geometry () { xdotool getwindowgeometry --shell "$WINDOW" | tr '\n' ' '; }
-# press ROLE NAME: a real click on a control of the main window
+# press ROLE NAME: a real click on a control of the main window; one that lies below its lower edge is turned up with the wheel first
 press () {
-  local middle
-  middle=$(see middle "$1" "$2" "$(geometry)") || fail "not there to be pressed: $2"
+  local middle bottom
+  bottom=$(xdotool getwindowgeometry --shell "$WINDOW" | awk -F= '{ of[$1] = $2 } END { print of["Y"] + of["HEIGHT"] }')
+  for _ in $(seq 40); do
+    middle=$(see middle "$1" "$2" "$(geometry)") || fail "not there to be pressed: $2"
+    [ "${middle#* }" -ge $((bottom - 12)) ] || break
+    xdotool mousemove "${middle% *}" $((bottom - 120)) click 5
+    settled
+  done
   xdotool mousemove $middle click 1
   settled
 }

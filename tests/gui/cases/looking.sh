@@ -19,9 +19,9 @@ aim
 picture zoomed
 # an empty place held and moved takes the drawing along
 X1=$AX Y1=$AY
-drag $((X0 + 150)) $((Y0 - 130)) -60 40
+drag $((X0 + 150)) $((Y0 - 130)) -60 -40
 aim
-[ "$AX $AY" = "$((X1 - 60)) $((Y1 + 40))" ] || fail "the drawing moved from $X1 $Y1 to $AX $AY"
+[ "$AX $AY" = "$((X1 - 60)) $((Y1 - 40))" ] || fail "the drawing moved from $X1 $Y1 to $AX $AY"
 # the middle button moves it even from the aim
 xdotool mousemove "$AX" "$AY" mousedown 2 mousemove $((AX + 20)) $((AY + 10)) mousemove $((AX + 50)) $((AY + 30)) mouseup 2
 X1=$AX Y1=$AY
