@@ -28,6 +28,15 @@ skip_line_end (CsvReader *reader)
   reader->line++;
 }
 
+/* Step by step: a checked strspn or strcspn would look at all that follows, for each value anew. */
+static const char *
+after_blanks (const char *text)
+{
+  while (*text == ' ' || *text == '\t')
+    text++;
+  return text;
+}
+
 /* A value in quotes, the reader standing on the opening one. */
 static const char *
 read_quoted (CsvReader *reader, GString *value)
@@ -49,9 +58,7 @@ read_quoted (CsvReader *reader, GString *value)
       else
         g_string_append_c (value, *reader->text++);
     }
-  reader->text++;
-  while (*reader->text == ' ' || *reader->text == '\t')
-    reader->text++;
+  reader->text = after_blanks (reader->text + 1);
   if (*reader->text != ',' && *reader->text != '\0' && !at_line_end (reader->text))
     return "text follows a closing quotation mark; put the whole value in quotes and double the marks inside it";
   return NULL;
@@ -60,11 +67,13 @@ read_quoted (CsvReader *reader, GString *value)
 static const char *
 read_bare (CsvReader *reader, GString *value)
 {
-  size_t length = strcspn (reader->text, ",\r\n\"");
-  if (reader->text[length] == '"')
+  const char *end = reader->text;
+  while (*end != '\0' && *end != ',' && *end != '\r' && *end != '\n' && *end != '"')
+    end++;
+  if (*end == '"')
     return "a quotation mark stands inside a value; put the whole value in quotes and double the marks inside it";
-  g_string_append_len (value, reader->text, (gssize)length);
-  reader->text += length;
+  g_string_append_len (value, reader->text, end - reader->text);
+  reader->text = end;
   return NULL;
 }
 
@@ -74,7 +83,7 @@ read_field (CsvReader *reader, GPtrArray *record)
   GString *value = g_string_new (NULL);
   unsigned line = reader->line;
   const char *raw = reader->text;
-  reader->text += strspn (reader->text, " \t");
+  reader->text = after_blanks (reader->text);
   const char *problem = *reader->text == '"' ? read_quoted (reader, value) : read_bare (reader, value);
   CsvField *field = g_new (CsvField, 1);
   *field = (CsvField){ g_strstrip (g_string_free (value, FALSE)), line, raw, (size_t)(reader->text - raw) };
@@ -88,7 +97,7 @@ skip_blank_lines (CsvReader *reader)
 {
   for (;;)
     {
-      const char *end = reader->text + strspn (reader->text, " \t");
+      const char *end = after_blanks (reader->text);
       if (!at_line_end (end))
         return;
       reader->text = end;
@@ -101,7 +110,7 @@ csv_next (CsvReader *reader, const char **problem, unsigned *problem_line)
 {
   *problem = NULL;
   skip_blank_lines (reader);
-  if (reader->text[strspn (reader->text, " \t")] == '\0')
+  if (*after_blanks (reader->text) == '\0')
     return NULL;
 
   GPtrArray *record = g_ptr_array_new_with_free_func (field_free);
