@@ -57,7 +57,8 @@ def known_suites(build):
 def run(build, names):
     """Runs the tests of one build folder; returns (passed, failed, skipped)."""
     suites = known_suites(build)
-    command = ["meson", "test", "-C", build, "--no-rebuild", "--print-errorlogs"]
+    # A hung test is ended, a slow machine is none: the sanitizers alone take several times as long.
+    command = ["meson", "test", "-C", build, "--no-rebuild", "--print-errorlogs", "--timeout-multiplier", "4"]
     for name in names:
         command += ["--suite", name] if name in suites else [name]
     log = Path(build) / "meson-logs" / "testlog.json"
