@@ -38,7 +38,7 @@ hw_window_update_section (HwWindow *self)
   bool is_shown = along && has_room && is_wanted (self);
   hw_section_set_height (self->section, self->section_px);
   hw_section_set_view (self->section, hw_canvas_get_view (self->canvas));
-  gtk_widget_set_visible (self->section_button, self->width != HW_WIDTH_PHONE);
+  gtk_widget_set_visible (self->section_button, self->width != HW_WIDTH_PHONE && !hw_canvas_get_drawing (self->canvas));
   /* Without a shared axis it goes at once, as the ruler does. */
   gtk_widget_set_visible (GTK_WIDGET (self->section_revealer), along && has_room);
   if (gtk_revealer_get_reveal_child (self->section_revealer) != is_shown)
