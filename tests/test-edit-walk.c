@@ -398,7 +398,9 @@ step (Walker *walker)
   size_t edit = below (walker, walker->n_selected > 0 ? G_N_ELEMENTS (edits) : 5); /* without parts only those that draw */
   GError *error = NULL;
   Hole *made = edits[edit](walker, &error);
-  ck_assert (made != NULL || error == NULL || error->domain == EDIT_ERROR || error->domain == ODDS_ERROR);
+  bool is_refusal
+      = error == NULL || error->domain == EDIT_ERROR || error->domain == ODDS_ERROR || error->domain == FLIGHT_ERROR;
+  ck_assert_msg (made != NULL || is_refusal, "edit %zu: %s", edit, error != NULL ? error->message : "no reason");
   ck_assert (made == NULL || error == NULL);
   walker->n_done[edit] += made != NULL && made != walker->hole;
   g_clear_error (&error);

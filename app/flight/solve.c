@@ -91,7 +91,7 @@ bool
 flight_not_down (GError **error)
 {
   g_set_error_literal (error, FLIGHT_ERROR, FLIGHT_ERROR_RANGE,
-                       "the ball does not come down; check its speed, its spin and the wind");
+                       "the ball does not come down; check its speed, its spin, the wind and the spot heights");
   return false;
 }
 
