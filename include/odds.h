@@ -500,8 +500,8 @@ bool odds_shape_room (const Hole *hole, const ShotResult *shot, ShapeRoom *room,
 
 /*
  * Room for error of the aim in hand: how far to each side, seen along the line to the landing, the whole landing pattern may move before more than ROOM_TROUBLE of its balls are in
- * trouble at rest, as odds_table_new tells; every smaller way in steps of 4 m is in play as well. Poor strikes that the bag tells of do not move with it. Asks
- * for up to 60 odds tables: tens of milliseconds, for when the aim rests.
+ * trouble at rest, as odds_table_new tells; every smaller way in steps of 4 m is in play as well. Poor strikes that the bag tells of do not move with it. What becomes
+ * of balls is found once for all the ways: milliseconds to some tens of them, for a worker.
  */
 #define ROOM_TROUBLE 0.1
 #define ROOM_MOST_M 40.0
@@ -512,6 +512,7 @@ typedef struct
   bool
       start_is_dry; /* the ball that does not curve, down on the start line at the shot's distance, is out of trouble there and at rest */
   bool finish_is_dry; /* the mean ball is */
+  int start_part, finish_part; /* the area in which that ball lies; -1: it is out of trouble, or in ground that is trouble */
 } Room;
 /* False with `error` where odds_table_new has none. */
 bool odds_room (const Hole *hole, const ShotResult *shot, Room *room, GError **error);

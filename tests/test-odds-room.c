@@ -159,6 +159,71 @@ START_TEST (a_ball_that_runs_on_has_less_room_before_water_behind_and_as_much_as
 }
 END_TEST
 
+/* Trouble at rest of the shot moved so far, by its odds. */
+static double
+trouble_of_moved (const Hole *hole, const ShotResult *shot, Vec2 by)
+{
+  ShotResult moved = *shot;
+  double trouble = 0;
+  moved.landing = moved.pattern.mean = vec2_add (shot->landing, by);
+  g_autoptr (OddsTable) odds = odds_table_new (hole, &moved, NULL);
+  ck_assert_ptr_nonnull (odds);
+  for (int kind = 0; kind < N_KINDS; kind++)
+    if (kind_info ((Kind)kind)->is_trouble)
+      trouble += odds->rest[kind];
+  return trouble;
+}
+
+START_TEST (a_pattern_moved_by_its_room_has_one_ball_in_ten_in_trouble_by_the_odds)
+{
+  /* Ground that falls to the right and ahead, into sand on one side, deep rough that balls run out of on the other, and a ditch behind. */
+  const Part *parts[8] = { box_of (KIND_DEEP_ROUGH, (Box){ -80, 60, -14, 240 }), box_of (KIND_BUNKER, (Box){ 16, 90, 50, 200 }),
+                           box_of (KIND_WATER, (Box){ -200, 171, 200, 180 }), box_of (KIND_WATER, (Box){ -200, 96, 200, 104 }) };
+  for (int i = 0; i < 4; i++)
+    {
+      Part *height = part_new (KIND_SPOT_HEIGHT);
+      height->at = vec2 (i % 2 ? 400 : -400, i / 2 ? 400 : -400);
+      height->height_m = -0.04 * height->at.x - 0.02 * height->at.y;
+      parts[4 + i] = part_seal (height);
+    }
+  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 8);
+  for (int poor = 0; poor < 2; poor++)
+    {
+      Club club = iron;
+      club.mishit_chance = poor ? 0.05 : 0;
+      club.mishit_carry_share = 0.8;
+      ShotInput input = { .aim = { 0, 140 }, .club = &club, .swing = 1 };
+      ShotResult shot;
+      Room room;
+      ck_assert (odds_shot (hole, NULL, &input, &shot, NULL) && odds_room (hole, &shot, &room, NULL));
+      Vec2 along = vec2_unit (vec2_sub (shot.landing, shot.ball)), left = vec2_left (along);
+      const double rooms_m[] = { room.left_m, -room.right_m, room.long_m, -room.short_m };
+      for (int way = 0; way < 4; way++)
+        {
+          ck_assert (fabs (rooms_m[way]) > 1 && fabs (rooms_m[way]) < ROOM_MOST_M - 1);
+          double trouble = trouble_of_moved (hole, &shot, vec2_scale (way < 2 ? left : along, rooms_m[way]));
+          /* A quarter of a metre, with up to 0.4 / 5 of the balls to each metre along. */
+          ck_assert_double_eq_tol (trouble, ROOM_TROUBLE, ROOM_M * 0.4 / 5 + REST_ERROR);
+        }
+    }
+}
+END_TEST
+
+START_TEST (a_pattern_without_width_may_move_until_its_one_ball_is_in_the_water)
+{
+  const Part *parts[] = { box_of (KIND_WATER, (Box){ 10, -50, 300, 400 }) };
+  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 1);
+  Club sure = iron;
+  sure.carry_sd_m = sure.side_sd_m = 0;
+  ShotInput input = { .aim = { 0, 140 }, .club = &sure, .swing = 1 };
+  ShotResult shot;
+  Room room;
+  ck_assert (odds_shot (hole, NULL, &input, &shot, NULL) && odds_room (hole, &shot, &room, NULL));
+  ck_assert_double_eq_tol (room.right_m, 10, ROOM_M + 0.3);
+  ck_assert_double_eq (room.left_m, ROOM_MOST_M);
+}
+END_TEST
+
 START_TEST (where_more_than_one_in_ten_is_in_trouble_already_there_is_no_room)
 {
   const Part *parts[] = { box_of (KIND_WATER, (Box){ 3, -50, 300, 400 }) };
@@ -178,6 +243,8 @@ START_TEST (a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water)
   ck_assert (odds_room (hole, &straight, &of_straight, NULL) && odds_room (hole, &fade, &of_fade, NULL));
   ck_assert (of_straight.start_is_dry && of_straight.finish_is_dry);
   ck_assert (!of_fade.start_is_dry && of_fade.finish_is_dry);
+  ck_assert_int_eq (of_fade.start_part, 0);
+  ck_assert (of_fade.finish_part == -1 && of_straight.start_part == -1);
 }
 END_TEST
 
@@ -204,6 +271,8 @@ suite_make (void)
           a_shape_that_is_in_trouble_has_no_room,
           the_pattern_may_move_until_one_ball_in_ten_is_in_the_water,
           a_ball_that_runs_on_has_less_room_before_water_behind_and_as_much_as_its_carry_over_it_in_front,
+          a_pattern_moved_by_its_room_has_one_ball_in_ten_in_trouble_by_the_odds,
+          a_pattern_without_width_may_move_until_its_one_ball_is_in_the_water,
           where_more_than_one_in_ten_is_in_trouble_already_there_is_no_room,
           a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water,
           a_hole_without_areas_has_all_the_room };

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Room for error: how far the whole pattern may move from where it is and still leave nine balls in ten in play. */
-#include "odds-private.h"
+#include "room-private.h"
 
 #include <math.h>
 
@@ -18,26 +18,34 @@ trouble_of (const OddsTable *table)
   return fmin (1, trouble);
 }
 
-/* Chance of trouble at rest of the pattern moved by this. */
-static bool
-trouble_moved (const Hole *hole, const ShotResult *shot, Vec2 by, double *trouble, GError **error)
+/* One question after the other about a pattern that moves. */
+typedef struct
 {
-  ShotResult moved = *shot;
-  moved.landing = moved.pattern.mean = vec2_add (shot->landing, by);
-  g_autoptr (OddsTable) table = odds_table_new (hole, &moved, error);
-  if (table == NULL)
-    return false;
-  *trouble = trouble_of (table);
+  RoomField *field;
+  double share;  /* of the balls that move with it */
+  double offset; /* what the others add, and what the field's sum is off where the pattern is */
+} Mover;
+
+static bool
+trouble_moved (const Mover *mover, Vec2 by, double *trouble, GError **error)
+{
+  if (!room_field_trouble (mover->field, by, trouble))
+    {
+      g_set_error_literal (error, ODDS_ERROR, ODDS_ERROR_NUMBERS,
+                           "the shot's spread is not a length; check the club's deviations in the bag");
+      return false;
+    }
+  *trouble = mover->offset + mover->share * *trouble;
   return true;
 }
 
 static bool
-room_towards (const Hole *hole, const ShotResult *shot, Vec2 direction, double *room_m, GError **error)
+room_towards (const Mover *mover, Vec2 direction, double *room_m, GError **error)
 {
   double in_m = 0, out_m = NAN, trouble;
   for (double at_m = STEP_M; isnan (out_m) && at_m <= ROOM_MOST_M; at_m += STEP_M)
     {
-      if (!trouble_moved (hole, shot, vec2_scale (direction, at_m), &trouble, error))
+      if (!trouble_moved (mover, vec2_scale (direction, at_m), &trouble, error))
         return false;
       if (trouble > ROOM_TROUBLE)
         out_m = at_m;
@@ -47,7 +55,7 @@ room_towards (const Hole *hole, const ShotResult *shot, Vec2 direction, double *
   while (out_m - in_m > FINE_M)
     {
       double middle_m = 0.5 * (in_m + out_m);
-      if (!trouble_moved (hole, shot, vec2_scale (direction, middle_m), &trouble, error))
+      if (!trouble_moved (mover, vec2_scale (direction, middle_m), &trouble, error))
         return false;
       if (trouble > ROOM_TROUBLE)
         out_m = middle_m;
@@ -58,37 +66,66 @@ room_towards (const Hole *hole, const ShotResult *shot, Vec2 direction, double *
   return true;
 }
 
-/* Does the ball that comes down there as the mean one does lie out of trouble, there and at rest? */
+/* All four ways, for a pattern of which `trouble` is in trouble where it is. */
 static bool
-is_dry (const Hole *hole, const ShotResult *shot, Vec2 at)
-{
-  FlightPoint landing = flight_landing (&shot->flight);
-  Vec2 rest;
-  landing.at = at;
-  return !kind_info (hole_kind_at (hole, at))->is_trouble && odds_rest_of (hole, &shot->conditions, &landing, &rest, NULL)
-         && !kind_info (hole_kind_at (hole, rest))->is_trouble;
-}
-
-bool
-odds_room (const Hole *hole, const ShotResult *shot, Room *room, GError **error)
+room_round (const Hole *hole, const ShotResult *shot, double trouble, Room *room, GError **error)
 {
   Vec2 along = vec2_unit (vec2_sub (shot->landing, shot->ball)), left = vec2_left (along);
-  Room found = { .left_m = NAN, .right_m = NAN, .short_m = NAN, .long_m = NAN };
-  if (!trouble_moved (hole, shot, vec2 (0, 0), &found.trouble, error))
+  Strike strikes[MOST_STRIKES];
+  const Faces *faces = hole_faces (hole, error);
+  if (faces == NULL || odds_strikes (hole, shot, strikes, error) == 0)
     return false;
   const struct
   {
     double *room_m;
     Vec2 direction;
-  } ways[] = { { &found.left_m, left },
-               { &found.right_m, vec2_scale (left, -1) },
-               { &found.short_m, vec2_scale (along, -1) },
-               { &found.long_m, along } };
-  for (size_t i = 0; i < G_N_ELEMENTS (ways) && found.trouble <= ROOM_TROUBLE; i++)
-    if (!room_towards (hole, shot, ways[i].direction, ways[i].room_m, error))
-      return false;
-  found.start_is_dry = is_dry (hole, shot, vec2_add (shot->ball, vec2_scale (shot->start, shot->carry_m)));
-  found.finish_is_dry = is_dry (hole, shot, shot->landing);
+  } ways[] = { { &room->left_m, left },
+               { &room->right_m, vec2_scale (left, -1) },
+               { &room->short_m, vec2_scale (along, -1) },
+               { &room->long_m, along } };
+  Ground ground;
+  ground_init (&ground, hole, &shot->conditions);
+  g_autoptr (RoomField) field = room_field_new (&ground, faces, &strikes[0], ROOM_MOST_M);
+  Mover mover = { .field = field, .share = strikes[0].share };
+  double as_it_is;
+  bool is_found = trouble_moved (&mover, vec2 (0, 0), &as_it_is, error);
+  mover.offset = trouble - as_it_is;
+  for (size_t i = 0; i < G_N_ELEMENTS (ways) && is_found; i++)
+    is_found = room_towards (&mover, ways[i].direction, ways[i].room_m, error);
+  ground_clear (&ground);
+  return is_found;
+}
+
+/* Does the ball that comes down there as the mean one does lie out of trouble, there and at rest? Else `*part` is what it lies in. */
+static bool
+is_dry (const Hole *hole, const ShotResult *shot, Vec2 at, int *part)
+{
+  FlightPoint landing = flight_landing (&shot->flight);
+  Vec2 rest;
+  landing.at = at;
+  bool is_out = !kind_info (hole_kind_at (hole, at))->is_trouble;
+  if (is_out && odds_rest_of (hole, &shot->conditions, &landing, &rest, NULL))
+    at = rest;
+  else
+    is_out = false;
+  bool is_trouble = kind_info (hole_kind_at (hole, at))->is_trouble;
+  *part = is_trouble ? hole_area_at (hole, at) : -1;
+  return is_out && !is_trouble;
+}
+
+bool
+odds_room (const Hole *hole, const ShotResult *shot, Room *room, GError **error)
+{
+  Room found = { .left_m = NAN, .right_m = NAN, .short_m = NAN, .long_m = NAN };
+  g_autoptr (OddsTable) table = odds_table_new (hole, shot, error);
+  if (table == NULL)
+    return false;
+  found.trouble = trouble_of (table);
+  if (found.trouble <= ROOM_TROUBLE && !room_round (hole, shot, found.trouble, &found, error))
+    return false;
+  Vec2 start = vec2_add (shot->ball, vec2_scale (shot->start, shot->carry_m));
+  found.start_is_dry = is_dry (hole, shot, start, &found.start_part);
+  found.finish_is_dry = is_dry (hole, shot, shot->landing, &found.finish_part);
   *room = found;
   return true;
 }
