@@ -58,10 +58,15 @@ LICENSED = {".c", ".h", ".py", ".sh", ".build", ".ui", ".css", ".svg", ".xml", "
 HARD_LOOK_LINES = 500
 
 
+def header_module(stem):
+    """Name of the module of a public header: plan.h and plan-reasons.h are both plan's."""
+    return stem.split("-")[0]
+
+
 def module_of(path):
     """Name of the module a source or header belongs to, or None for tests."""
     if path.parts[0] == "include":
-        return path.stem
+        return header_module(path.stem)
     if path.parts[0] == "app":
         return path.parts[1]
     return "ui" if path.parts[0] == "ui" else None
@@ -93,7 +98,7 @@ def wrong_includes(root):
                 if not re.fullmatch(OUTSIDE[module], outside):
                     yield f"{where}: <{outside}> is not for the floor of {module}"
             elif own in public:
-                other = Path(own).stem
+                other = header_module(Path(own).stem)
                 if other != module and other not in ARROWS[module]:
                     yield f"{where}: {module} must not include {own}"
             elif "/" in own or not (root / path.parent / own).exists():
@@ -101,11 +106,11 @@ def wrong_includes(root):
 
 
 def wrong_folders(root):
-    """One module = one header = one folder = one test file."""
+    """One module = one header = one folder = one test file; a further topic of a module has its header NAME-TOPIC.h and its test file."""
     headers = {path.stem for path in (root / "include").glob("*.h")}
     folders = {path.name for path in (root / "app").iterdir() if path.is_dir()}
-    for name in sorted(headers - folders):
-        yield f"include/{name}.h:1: has no folder app/{name}"
+    for name in sorted(name for name in headers if header_module(name) not in folders):
+        yield f"include/{name}.h:1: has no folder app/{header_module(name)}"
     for name in sorted(folders - headers):
         yield f"app/{name}: has no header include/{name}.h"
     for name in sorted(headers):
@@ -159,6 +164,12 @@ CAUGHT = [
     ("a module without a row", {"app/extra/extra.c": LICENCE}, wrong_includes, "app/extra/extra.c:1: module extra has no row in the table of arrows"),
     ("a header without its folder", {"include/green.h": LICENCE, "tests/test-green.c": LICENCE}, wrong_folders, "include/green.h:1: has no folder app/green"),
     ("a folder without its header", {"app/green/putt.c": LICENCE}, wrong_folders, "app/green: has no header include/green.h"),
+    ("a further header that includes upwards", {"include/svg.h": LICENCE, "include/plan-wind.h": LICENCE + "#include \"svg.h\"\n"}, wrong_includes,
+     "include/plan-wind.h:2: plan must not include svg.h"),
+    ("a further header of no module", {"include/green-speed.h": LICENCE, "tests/test-green-speed.c": LICENCE}, wrong_folders,
+     "include/green-speed.h:1: has no folder app/green"),
+    ("a further header without its tests", {"include/green.h": LICENCE, "tests/test-green.c": LICENCE, "app/green/putt.c": LICENCE, "include/green-speed.h": LICENCE}, wrong_folders,
+     "include/green-speed.h:1: has no test file tests/test-green-speed.c"),
     ("a module without its tests", {"include/green.h": LICENCE, "app/green/putt.c": LICENCE}, wrong_folders,
      "include/green.h:1: has no test file tests/test-green.c"),
     ("a source without a licence", {"ui/main.c": "int main (void);\n"}, wrong_licences, f"ui/main.c:1: no line with {SPDX}"),

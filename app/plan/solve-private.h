@@ -275,6 +275,8 @@ typedef struct
 double solve_shot_roughly (const PlanSolution *solution, const SolveShot *shot);
 /* The same, every cell under the pattern, exactly in the shot's direction; told to `visit` (may be NULL). */
 double solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingVisit visit, void *data);
+/* The same of a shot that flies so, which the fleet need not have. */
+double solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, EndingVisit visit, void *data);
 
 /* The best aim of one swing. */
 typedef struct

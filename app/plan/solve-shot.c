@@ -27,29 +27,35 @@ typedef struct
   double run_m, descent;
 } Spot;
 
+static void
+place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, Spot *spot)
+{
+  Vec2 u = way, right = vec2_scale (vec2_left (u), -1);
+  Vec2 land = vec2_add (vec2_scale (u, flown.along_m), vec2_scale (right, flown.right_m));
+  const SolveGrid *grid = solution->grid;
+  if (grid->height_m != NULL)
+    {
+      double rise_m = solve_grid_height (grid, vec2_add (ball, land)) - solve_grid_height (grid, ball);
+      double move_m = (flown.rise_m1 + flown.rise_m2 * rise_m) * rise_m;
+      land = vec2_add (land, vec2_scale (vec2_unit (land), move_m));
+    }
+  double l = flown.long_sd_m * flown.long_sd_m, s = flown.side_sd_m * flown.side_sd_m;
+  double both = flown.correlation * flown.long_sd_m * flown.side_sd_m;
+  spot->mean = vec2_add (ball, land);
+  spot->xx = l * u.x * u.x + 2 * both * u.x * right.x + s * right.x * right.x;
+  spot->xy = l * u.x * u.y + both * (u.x * right.y + u.y * right.x) + s * right.x * right.y;
+  spot->yy = l * u.y * u.y + 2 * both * u.y * right.y + s * right.y * right.y;
+  spot->run_m = flown.run_m;
+  spot->descent = flown.descent;
+}
+
 static bool
 make_spot (const PlanSolution *solution, const SolveShot *shot, Spot *spot)
 {
   Flown flown;
   if (!fleet_flown (solution->fleet, shot->swing, shot->lie, shot->way, &flown))
     return false;
-  Vec2 u = shot->way, right = vec2_scale (vec2_left (u), -1);
-  Vec2 land = vec2_add (vec2_scale (u, flown.along_m), vec2_scale (right, flown.right_m));
-  const SolveGrid *grid = solution->grid;
-  if (grid->height_m != NULL)
-    {
-      double rise_m = solve_grid_height (grid, vec2_add (shot->ball, land)) - solve_grid_height (grid, shot->ball);
-      double move_m = (flown.rise_m1 + flown.rise_m2 * rise_m) * rise_m;
-      land = vec2_add (land, vec2_scale (vec2_unit (land), move_m));
-    }
-  double l = flown.long_sd_m * flown.long_sd_m, s = flown.side_sd_m * flown.side_sd_m;
-  double both = flown.correlation * flown.long_sd_m * flown.side_sd_m;
-  spot->mean = vec2_add (shot->ball, land);
-  spot->xx = l * u.x * u.x + 2 * both * u.x * right.x + s * right.x * right.x;
-  spot->xy = l * u.x * u.y + both * (u.x * right.y + u.y * right.x) + s * right.x * right.y;
-  spot->yy = l * u.y * u.y + 2 * both * u.y * right.y + s * right.y * right.y;
-  spot->run_m = flown.run_m;
-  spot->descent = flown.descent;
+  place_spot (solution, shot->ball, shot->way, flown, spot);
   return true;
 }
 
@@ -159,11 +165,10 @@ cheapest_relief (double open, double lost, const GArray *penalties)
 }
 
 double
-solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingVisit visit, void *data)
+solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, EndingVisit visit, void *data)
 {
   Spot spot;
-  if (!make_spot (solution, shot, &spot))
-    return INFINITY;
+  place_spot (solution, ball, way, *flown, &spot);
   const SolveGrid *grid = solution->grid;
   double h = grid->cell_m, least = LEAST_SD_CELLS * h;
   /* The field runs straight between the cells' middles: a tent, whose variance is a sixth of a cell's square. */
@@ -179,7 +184,7 @@ solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingV
       Tally tally = { visit, data, NULL };
       Ending ending = { .worth = solution->worth,
                         .sector = -1,
-                        .way = shot->way,
+                        .way = way,
                         .run_m = spot.run_m,
                         .descent = spot.descent,
                         .visit = tally_end,
@@ -211,6 +216,15 @@ solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingV
         }
     }
   return INFINITY;
+}
+
+double
+solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingVisit visit, void *data)
+{
+  Flown flown;
+  if (!fleet_flown (solution->fleet, shot->swing, shot->lie, shot->way, &flown))
+    return INFINITY;
+  return solve_flown_exactly (solution, shot->ball, shot->way, &flown, visit, data);
 }
 
 /* ---- the best aim of every swing ---- */
