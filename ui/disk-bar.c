@@ -41,6 +41,13 @@ show_words (HwDiskBar *self, HwDisk disk)
 }
 
 void
+hw_disk_bar_set_phone (HwDiskBar *self, bool is_phone)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->content),
+                                  is_phone ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+}
+
+void
 hw_disk_bar_look (HwDiskBar *self)
 {
   if (self->watched == NULL)

@@ -18,5 +18,7 @@ G_DECLARE_FINAL_TYPE (HwDiskBar, hw_disk_bar, HW, DISK_BAR, GtkWidget)
 /* Once. */
 void hw_disk_bar_set_document (HwDiskBar *self, HwDocument *document);
 void hw_disk_bar_look (HwDiskBar *self);
+/* At phone width the buttons stand under the words. */
+void hw_disk_bar_set_phone (HwDiskBar *self, bool is_phone);
 
 #endif

@@ -116,6 +116,7 @@ hw_window_apply_width (HwWindow *self)
   hw_hole_chooser_set_narrow (self->hole_chooser, !is_wide);
   gtk_widget_set_visible (self->redo_button, !is_sheet);
   hw_strip_set_phone (self->strip, is_sheet);
+  hw_disk_bar_set_phone (self->disk_bar, is_sheet);
   hw_window_update_section (self);
   place_buttons (self, is_sheet);
   place_steps (self, is_sheet);
