@@ -194,6 +194,11 @@ Hole *edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *
  * ODDS_ERROR when the last shot cannot be flown.
  */
 Hole *edit_add_shot (const Hole *hole, size_t plan, const Bag *bag, GError **error);
+/*
+ * Plays the plan with these shots in the place of its own: ball, aim, club and swing of each, flying as the club usually does. Its tee, hole and day stay.
+ * Refused without a shot.
+ */
+Hole *edit_take_shots (const Hole *hole, size_t plan, const ShotResult *shots, size_t n_shots, GError **error);
 /* Takes a shot out; the one after it is then played from its ball. Refused for the only shot: a plan has at least one. */
 Hole *edit_remove_shot (const Hole *hole, size_t plan, size_t shot, GError **error);
 

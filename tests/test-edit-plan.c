@@ -262,6 +262,47 @@ START_TEST (a_last_shot_that_cannot_be_flown_is_told_with_its_reason)
 }
 END_TEST
 
+START_TEST (shots_that_were_worked_out_take_the_place_of_the_plans_own_and_fly_as_they_did)
+{
+  g_autoptr (Hole) hole = three_shots ();
+  g_autoptr (Bag) bag = small_bag ();
+  ShotResult shots[2];
+  const ShotInput first = { .ball = { 0, 0 }, .aim = { 40, 190.00011 }, .club = bag_find (bag, "driver"), .swing = 1, .curve_m = NAN };
+  ck_assert (odds_shot (hole, NULL, &first, &shots[0], NULL));
+  const ShotInput second = {
+    .ball = shots[0].rest, .aim = { 0, 300 }, .club = bag_find (bag, "9 iron"), .swing = 0.87, .curve_m = NAN
+  };
+  ck_assert (odds_shot (hole, NULL, &second, &shots[1], NULL));
+  g_autoptr (Hole) made = edit_take_shots (hole, PLAN, shots, 2, NULL);
+  ck_assert_uint_eq (hole_part (made, PLAN)->n_shots, 2);
+  assert_at (shot_of (made, 0)->aim, 40, 190);
+  assert_at (shot_of (made, 1)->from, shots[0].rest.x, shots[0].rest.y);
+  for (size_t i = 0; i < 2; i++)
+    {
+      ShotResult flown;
+      ck_assert (odds_plan_shot (made, hole_part (made, PLAN), i, bag, &flown, NULL));
+      ck_assert_str_eq (shot_of (made, i)->club, shots[i].club->name);
+      ck_assert_double_lt (vec2_distance (flown.landing, shots[i].landing), 2 * ROUNDED_M);
+    }
+  ck_assert_uint_eq (hole_part (hole, PLAN)->n_shots, 3);
+}
+END_TEST
+
+START_TEST (no_shots_take_no_plans_place_and_its_own_shots_change_nothing)
+{
+  const Shot shots[] = { { .aim = { 0, 200 }, .club = (char *)"driver", .curve_m = NAN, .swing = 1 } };
+  g_autoptr (Hole) hole = hole_with_shots (shots, 1);
+  g_autoptr (Bag) bag = small_bag ();
+  GError *error = NULL;
+  Hole *none = edit_take_shots (hole, PLAN, NULL, 0, &error);
+  expect_refused (none, error, "at least one shot");
+  ShotResult own;
+  ck_assert (odds_plan_shot (hole, hole_part (hole, PLAN), 0, bag, &own, NULL));
+  g_autoptr (Hole) same = edit_take_shots (hole, PLAN, &own, 1, NULL);
+  ck_assert_ptr_eq (same, hole);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -278,6 +319,8 @@ suite_make (void)
   tcase_add_test (known, a_club_is_named_or_left_to_the_aim_with_a_full_swing);
   tcase_add_test (known, what_is_moved_stands_on_the_grid_and_what_stays_is_the_same_hole);
   tcase_add_test (known, a_last_shot_that_cannot_be_flown_is_told_with_its_reason);
+  tcase_add_test (known, shots_that_were_worked_out_take_the_place_of_the_plans_own_and_fly_as_they_did);
+  tcase_add_test (known, no_shots_take_no_plans_place_and_its_own_shots_change_nothing);
   suite_add_tcase (suite, known);
   return suite;
 }

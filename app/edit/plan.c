@@ -215,3 +215,25 @@ edit_remove_shot (const Hole *hole, size_t plan, size_t shot, GError **error)
     changed->shots[shot].from = ball;
   return replace_part (hole, plan, part_seal (changed));
 }
+
+Hole *
+edit_take_shots (const Hole *hole, size_t plan, const ShotResult *shots, size_t n_shots, GError **error)
+{
+  if (n_shots == 0)
+    return refuse (error, EDIT_ERROR_EMPTY, "a plan has at least one shot; there is none to take");
+  Part *changed = part_copy (hole_part (hole, plan));
+  for (size_t i = 0; i < changed->n_shots; i++)
+    g_free (changed->shots[i].club);
+  changed->n_shots = 0;
+  for (size_t i = 0; i < n_shots; i++)
+    {
+      Shot shot = { .from = grid_point (shots[i].ball),
+                    .aim = grid_point (shots[i].aim),
+                    .club = shots[i].club->name,
+                    .shape = SHOT_STRAIGHT,
+                    .curve_m = NAN,
+                    .swing = round (shots[i].swing * SWING_STEPS) / SWING_STEPS };
+      part_add_shot (changed, &shot);
+    }
+  return replace_part (hole, plan, part_seal (changed));
+}
