@@ -199,6 +199,8 @@ add_keys (GtkApplication *application)
     { "win.fit", { "<Control>0" } },
     { "win.zoom-in", { "<Control>plus" } },
     { "win.zoom-out", { "<Control>minus" } },
+    { "win.suggest", { "F5" } },
+    { "win.use-suggestion", { "<Shift>F5" } },
     { "win.add-shot", { "<Control>Return" } },
     { "win.remove-shot", { "<Control>Delete" } },
     { "win.next-shot", { "Page_Down" } },

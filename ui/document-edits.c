@@ -109,6 +109,18 @@ hw_document_remove_shot (HwDocument *self)
                         _ ("remove shot"), 0);
 }
 
+bool
+hw_document_take_plan (HwDocument *self, const Plan *plan, const char *label)
+{
+  if (!document_has_plan (self))
+    return false;
+  ShotResult shots[PLAN_MOST_SHOTS];
+  for (size_t i = 0; i < plan->n_shots; i++)
+    shots[i] = plan->shots[i].shot;
+  hw_document_sheet (self)->shot = 0;
+  return document_push_new (self, edit_take_shots (self->shown, document_plan (self), shots, plan->n_shots, NULL), label, 0);
+}
+
 void
 hw_document_move_aim (HwDocument *self, Vec2 by_m, unsigned gesture)
 {

@@ -274,6 +274,19 @@ hw_document_need (HwDocument *self, unsigned needs)
     self->scene.trees = self->trees = tree_table_new (self->shown, &self->shots[self->scene.current]);
 }
 
+bool
+hw_same_ground (const Hole *a, const Hole *b)
+{
+  if (a == b)
+    return true;
+  if (hole_n_parts (a) != hole_n_parts (b) || !hole_info_equal (hole_info (a), hole_info (b)))
+    return false;
+  for (size_t i = 0; i < hole_n_parts (a); i++)
+    if (hole_part (a, i) != hole_part (b, i) && (hole_part (a, i)->kind != KIND_PLAN || hole_part (b, i)->kind != KIND_PLAN))
+      return false;
+  return true;
+}
+
 const Part *
 hw_document_get_plan (HwDocument *self)
 {

@@ -74,6 +74,8 @@ void hw_document_close (HwDocument *self);
 /* ---- the hole and its results ---- */
 
 HwSettings *hw_document_get_settings (HwDocument *self);
+/* Do the two holes hold the same parts, but for their plans? */
+bool hw_same_ground (const Hole *a, const Hole *b);
 /* Has the golfer read something: emits "message". */
 void hw_document_say (HwDocument *self, const char *text);
 LengthUnit hw_document_get_units (HwDocument *self);
@@ -114,6 +116,8 @@ bool hw_document_set_swing (HwDocument *self, double swing, GError **error);
 bool hw_document_fit_swing (HwDocument *self, GError **error);
 bool hw_document_add_shot (HwDocument *self);
 bool hw_document_remove_shot (HwDocument *self);
+/* Plays the plan with the shots of another, `label` as undo is to name it; the first is then in hand. False where there is no plan to change. */
+bool hw_document_take_plan (HwDocument *self, const Plan *plan, const char *label);
 /* Moves of one gesture (a key held down) make one step; 0 is a gesture of its own. */
 void hw_document_move_aim (HwDocument *self, Vec2 by_m, unsigned gesture);
 void hw_document_move_ball (HwDocument *self, Vec2 by_m, unsigned gesture);

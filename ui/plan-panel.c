@@ -9,6 +9,7 @@
 #include "outcome-panel.h"
 #include "shot-panel.h"
 #include "shot-row.h"
+#include "suggest-panel.h"
 
 #include <glib/gi18n.h>
 
@@ -34,6 +35,7 @@ struct _HwPlanPanel
   HwBagChooser *bag_chooser;
   HwShotPanel *shot_panel;
   HwOutcomePanel *outcome_panel;
+  HwSuggestPanel *suggest_panel;
   GtkWidget *bag_row; /* as the shot's panel within the results, and there also when there are none: another bag or club may mend that */
 };
 
@@ -229,7 +231,8 @@ show_results (HwPlanPanel *self, bool has_results)
   /* Once and not with every frame of a drag: what of the results is shown is theirs to say. */
   for (GtkWidget *child = gtk_widget_get_first_child (self->results); child != NULL && has_results == self->has_no_results;
        child = gtk_widget_get_next_sibling (child))
-    gtk_widget_set_visible (child, has_results || child == self->bag_row || child == GTK_WIDGET (self->shot_panel));
+    gtk_widget_set_visible (child, has_results || child == self->bag_row || child == GTK_WIDGET (self->shot_panel)
+                                       || child == GTK_WIDGET (self->suggest_panel));
   self->has_no_results = !has_results;
 }
 
@@ -311,12 +314,13 @@ add_switches (HwPlanPanel *self)
 }
 
 void
-hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document, HwSolver *solver)
+hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document, HwSolver *solver, HwPlanner *planner)
 {
   self->document = g_object_ref (document);
   hw_day_panel_set_document (self->day_panel, document);
   hw_shot_panel_set_document (self->shot_panel, document);
   hw_outcome_panel_set_document (self->outcome_panel, document, solver);
+  hw_suggest_panel_set_document (self->suggest_panel, document, planner);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "opened", G_CALLBACK (list_bags), self, G_CONNECT_SWAPPED);
 }
@@ -347,6 +351,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   g_type_ensure (HW_TYPE_BAG_CHOOSER);
   g_type_ensure (HW_TYPE_SHOT_PANEL);
   g_type_ensure (HW_TYPE_OUTCOME_PANEL);
+  g_type_ensure (HW_TYPE_SUGGEST_PANEL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/plan-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
@@ -355,6 +360,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, caption);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, trouble);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, day_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, suggest_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_number);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, left_number);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, club_words);

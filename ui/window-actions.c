@@ -230,7 +230,8 @@ add_plain_keys (HwWindow *self)
   static const struct
   {
     const char *trigger, *action;
-  } keys[] = { { "0|KP_0", "win.fit" }, { "plus|KP_Add", "win.zoom-in" }, { "minus|KP_Subtract", "win.zoom-out" } };
+  } keys[] = { { "0|KP_0", "win.fit" }, { "plus|KP_Add", "win.zoom-in" }, { "minus|KP_Subtract", "win.zoom-out" },
+               { "Escape", "win.cancel-suggestion" } };
   GtkEventController *controller = gtk_shortcut_controller_new ();
   for (size_t i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_shortcut_controller_add_shortcut (
@@ -316,6 +317,7 @@ hw_window_update_actions (HwWindow *self)
   enable (self, "zoom-out", has_hole && has_canvas);
   enable (self, "look", has_hole && !hw_canvas_get_drawing (self->canvas));
   hw_window_update_draw_actions (self);
+  hw_window_update_suggest_actions (self, in_plan);
   hw_window_update_course_actions (self);
   /* "Undo move aim" */
   name_step_of_undo (self->undo_button, _ ("Undo %s"), _ ("Undo"), undo);

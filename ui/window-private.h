@@ -11,6 +11,7 @@
 #include "draw-panel.h"
 #include "hole-chooser.h"
 #include "plan-panel.h"
+#include "planner.h"
 #include "recovered-bar.h"
 #include "section.h"
 #include "strip.h"
@@ -31,6 +32,7 @@ struct _HwWindow
   HwDocument *document;
   HwDesk *desk;
   HwSolver *solver;
+  HwPlanner *planner;
   HwRecovered *recovered;
   HwSession *session;
   char *example;
@@ -88,6 +90,9 @@ void hw_window_new_hole (HwWindow *self, GtkWindow *over);
 /* The course, and the facts of its holes. */
 void hw_window_add_course (HwWindow *self);
 void hw_window_update_course_actions (HwWindow *self);
+/* The plan that the program suggests: its actions, and their sensitivity. */
+void hw_window_add_suggest (HwWindow *self);
+void hw_window_update_suggest_actions (HwWindow *self, bool in_plan);
 /* The bag of clubs. */
 void hw_window_add_bag (HwWindow *self);
 /* Draw: its actions, keys and menu, and their sensitivity. */

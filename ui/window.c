@@ -184,6 +184,7 @@ hw_window_dispose (GObject *object)
   if (self->document != NULL)
     hw_document_close (self->document);
   g_clear_object (&self->solver);
+  g_clear_object (&self->planner);
   g_clear_object (&self->desk);
   g_clear_pointer (&self->started, hole_unref);
   g_clear_object (&self->document);
@@ -266,9 +267,10 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   self->document = hw_document_new (settings, example);
   self->desk = hw_desk_new (self->document);
   self->solver = hw_solver_new (self->document);
+  self->planner = hw_planner_new (self->document);
   hw_canvas_set_document (self->canvas, self->document);
   hw_strip_set_document (self->strip, self->document);
-  hw_plan_panel_set_document (self->plan_panel, self->document, self->solver);
+  hw_plan_panel_set_document (self->plan_panel, self->document, self->solver, self->planner);
   hw_card_view_set_document (self->card_view, self->document);
   hw_card_panel_set_document (self->card_panel, self->document);
   hw_hole_chooser_set_document (self->hole_chooser, self->document);
@@ -280,6 +282,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   hw_window_add_life (self);
   hw_window_add_course (self);
   hw_window_add_bag (self);
+  hw_window_add_suggest (self);
   hw_window_add_actions (self);
   hw_window_add_section (self);
   hw_window_update_recent (self);

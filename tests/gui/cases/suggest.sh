@@ -1,0 +1,41 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The program suggests a plan for the whole hole: worked out while the window goes on, given up when told, taken over as one step that undo names and takes back.
+cp "$COURSES"/fenwhistle/01-*.svg "$FOLDER/hole.svg"
+cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
+cp "$FOLDER/hole.svg" "$FOLDER/before.svg"
+start "$FOLDER/hole.svg"
+settled
+shots () { see names 'list item' | grep '^Shot [0-9]*:'; }
+before=$(shots)
+
+# Given up, nothing is shown of it
+key F5 Escape
+settled
+expect_gone 'push button' 'Cancel'
+expect_gone 'push button' 'Use It'
+
+press 'push button' 'Suggest'
+expect 'list item' 'Suggested shot 1: .* plays [0-9]+\. .*Strokes to hole out: [0-9]\.[0-9][0-9]'
+expect_gone 'push button' 'Cancel'
+settled
+picture suggested
+expect 'list item' 'Score 3 · par: [0-9]+ %'
+[ "$(shots)" = "$before" ] || fail "the plan changed before it was told to: $(shots)"
+press 'push button' 'Use It'
+expect 'push button' '.*' 'Undo suggested plan'
+settled
+picture used
+used=$(shots)
+[ "$used" != "$before" ] || fail "the plan is still $before"
+see names 'list item' | sed -n 's/^Suggested shot \([0-9]*\): \([^·,]*[^ ·,]\)[ ,].*/\1 \2/p' >"$FOLDER/suggested.txt"
+[ -s "$FOLDER/suggested.txt" ] || fail "no suggested shots: $(see names 'list item')"
+while read -r number club; do
+  echo "$used" | grep -q "^Shot $number: $club" || fail "shot $number of the plan is not $club: $used"
+done <"$FOLDER/suggested.txt"
+key ctrl+z
+settled
+[ "$(shots)" = "$before" ] || fail "undo left $(shots), before it was $before"
+key ctrl+s
+expect frame 'hole.svg – Holewright'
+cmp "$FOLDER/before.svg" "$FOLDER/hole.svg" || fail "undo and saving did not bring the bytes back"
+passed

@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* suggest-panel - words what the planner found; nothing of it changes while an aim is dragged. */
+#include "suggest-panel.h"
+
+#include "score-row.h"
+#include "suggest-row.h"
+
+#include <glib/gi18n.h>
+
+/* Scores less likely than this at either end are told with their neighbour. */
+#define LEAST_CHANCE 0.01
+
+struct _HwSuggestPanel
+{
+  GtkWidget parent_instance;
+  HwDocument *document;
+  HwPlanner *planner;
+  const HwSuggestion *worded; /* what the lists tell; to be compared only */
+  LengthUnit worded_units;
+
+  GtkWidget *content, *busy_box, *answer_box;
+  GtkProgressBar *progress;
+  GtkLabel *trouble, *strokes, *state;
+  GtkListBox *shot_list, *score_list;
+};
+
+G_DEFINE_FINAL_TYPE (HwSuggestPanel, hw_suggest_panel, GTK_TYPE_WIDGET)
+
+/* Row `i`, made if it is not there yet. */
+static GtkListBoxRow *
+row_at (GtkListBox *list, size_t i, GtkWidget *(*make) (void))
+{
+  if (gtk_list_box_get_row_at_index (list, (int)i) == NULL)
+    gtk_list_box_append (list, make ());
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, (int)i);
+  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
+  return row;
+}
+
+static void
+hide_rows_from (GtkListBox *list, size_t i)
+{
+  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, (int)i)) != NULL; i++)
+    gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
+}
+
+/* ---- what was found ---- */
+
+static void
+show_shots (HwSuggestPanel *self, const Plan *plan, LengthUnit units)
+{
+  const Hole *hole = hw_document_get_hole (self->document);
+  const Part *written = hw_document_get_plan (self->document);
+  for (size_t i = 0; i < plan->n_shots; i++)
+    hw_suggest_row_show (HW_SUGGEST_ROW (row_at (self->shot_list, i, hw_suggest_row_new)), i + 1, &plan->shots[i], hole,
+                         written != NULL ? written->hole_name : NULL, units);
+  hide_rows_from (self->shot_list, plan->n_shots);
+}
+
+/* A bar for each score that is worth a thought; what is likelier to be more than the last is told with it. */
+static void
+show_scores (HwSuggestPanel *self, const Plan *plan)
+{
+  int par = hole_info (hw_document_get_hole (self->document))->par, low = 1, high = PLAN_MOST_SCORE;
+  while (low < high && plan->chances[low] < LEAST_CHANCE)
+    low++;
+  double beyond = plan->chances[high];
+  while (high > low && beyond + plan->chances[high - 1] < LEAST_CHANCE)
+    beyond += plan->chances[--high];
+  bool is_open = beyond > 0 && high > low;
+  double most = 0;
+  for (int score = low; score <= high; score++)
+    most = fmax (most, plan->chances[score]);
+  size_t n = 0;
+  for (int score = low; score <= high; score++)
+    {
+      bool is_least = is_open && score == high;
+      double chance = is_least ? beyond : plan->chances[score];
+      g_autofree char *name = hw_score_words (score, par, is_least);
+      hw_score_row_show (HW_SCORE_ROW (row_at (self->score_list, n++, hw_score_row_new)), name, chance,
+                         most > 0 ? chance / most : 0);
+    }
+  hide_rows_from (self->score_list, n);
+}
+
+static const char *
+state_words (HwSuggestPanel *self, const HwSuggestion *suggestion, bool is_busy)
+{
+  if (!hw_planner_is_current (self->planner))
+    return is_busy ? _ ("Out of date; it is being worked out again.")
+                   : _ ("Out of date: the drawing, the day or the bag is another. Suggest works it out again.");
+  return suggestion->is_first ? _ ("A first answer, good but for a tenth of a stroke; it is being refined.") : NULL;
+}
+
+static void
+show_answer (HwSuggestPanel *self, const HwSuggestion *suggestion, bool is_busy)
+{
+  const char *state = state_words (self, suggestion, is_busy);
+  gtk_widget_set_visible (GTK_WIDGET (self->state), state != NULL);
+  if (state != NULL && g_strcmp0 (gtk_label_get_text (self->state), state) != 0)
+    gtk_label_set_text (self->state, state);
+  LengthUnit units = hw_document_get_units (self->document);
+  if (suggestion == self->worded && units == self->worded_units)
+    return;
+  self->worded = suggestion;
+  self->worded_units = units;
+  const Plan *plan = &suggestion->plans[PLAN_SUGGESTED];
+  char strokes[32];
+  g_snprintf (strokes, sizeof strokes, "%.2f", plan->strokes);
+  gtk_label_set_text (self->strokes, strokes);
+  show_shots (self, plan, units);
+  show_scores (self, plan);
+}
+
+static void
+on_changed_cb (HwSuggestPanel *self)
+{
+  double share;
+  bool is_shown = hw_planner_is_shown (self->planner), is_busy = is_shown && hw_planner_is_busy (self->planner, &share);
+  const HwSuggestion *suggestion = hw_planner_get_suggestion (self->planner);
+  const char *trouble = hw_planner_get_trouble (self->planner);
+  gtk_widget_set_visible (self->busy_box, is_busy);
+  if (is_busy)
+    gtk_progress_bar_set_fraction (self->progress, share);
+  gtk_widget_set_visible (GTK_WIDGET (self->trouble), trouble != NULL);
+  if (trouble != NULL)
+    gtk_label_set_text (self->trouble, trouble);
+  gtk_widget_set_visible (self->answer_box, suggestion != NULL);
+  if (suggestion != NULL)
+    show_answer (self, suggestion, is_busy);
+  else
+    self->worded = NULL;
+}
+
+/* Units may be others. */
+static void
+on_results_changed_cb (HwSuggestPanel *self)
+{
+  if (self->worded != NULL && hw_document_get_units (self->document) != self->worded_units)
+    on_changed_cb (self);
+}
+
+void
+hw_suggest_panel_set_document (HwSuggestPanel *self, HwDocument *document, HwPlanner *planner)
+{
+  self->document = g_object_ref (document);
+  self->planner = g_object_ref (planner);
+  g_signal_connect_object (planner, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  on_changed_cb (self);
+}
+
+static void
+hw_suggest_panel_dispose (GObject *object)
+{
+  HwSuggestPanel *self = HW_SUGGEST_PANEL (object);
+  gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_SUGGEST_PANEL);
+  g_clear_object (&self->document);
+  g_clear_object (&self->planner);
+  G_OBJECT_CLASS (hw_suggest_panel_parent_class)->dispose (object);
+}
+
+static void
+hw_suggest_panel_class_init (HwSuggestPanelClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = hw_suggest_panel_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/suggest-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, content);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, busy_box);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, answer_box);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, progress);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, trouble);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, strokes);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, state);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, shot_list);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, score_list);
+}
+
+static void
+hw_suggest_panel_init (HwSuggestPanel *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

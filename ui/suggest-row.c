@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* suggest-row - words one shot of a suggestion, which an engine made. */
+#include "suggest-row.h"
+
+#include <glib/gi18n.h>
+
+/* Rarer ends than this are not told; nearer to all than this nothing is. */
+#define LEAST_CHANCE 0.005
+#define MOST_CHANCE 0.99
+
+struct _HwSuggestRow
+{
+  GtkListBoxRow parent_instance;
+  GtkLabel *number, *club, *strokes, *aim, *ends;
+};
+
+G_DEFINE_FINAL_TYPE (HwSuggestRow, hw_suggest_row, GTK_TYPE_LIST_BOX_ROW)
+
+static const char *
+translated (const char *text)
+{
+  return _ (text);
+}
+
+static char *
+club_words (const ShotResult *shot, LengthUnit units)
+{
+  char plays[UNITS_TEXT_SIZE];
+  units_print_whole (shot->plays_m, units, plays, sizeof plays);
+  if (shot->swing < 1)
+    return g_strdup_printf (_ ("%s, %.0f %% swing · plays %s"), shot->club->name, 100 * shot->swing, plays);
+  return g_strdup_printf (_ ("%s · plays %s"), shot->club->name, plays);
+}
+
+static void
+append_chance (GString *words, const char *what, double chance)
+{
+  if (chance < LEAST_CHANCE)
+    return;
+  if (words->len > 0)
+    g_string_append (words, " · ");
+  if (chance > MOST_CHANCE)
+    g_string_append_printf (words, _ ("%s over 99 %%"), what);
+  else
+    g_string_append_printf (words, "%s %.0f %%", what, 100 * chance);
+}
+
+/* "leaves 156 · fairway 76 % · trouble 9 %". */
+static char *
+end_words (const PlanShot *planned, LengthUnit units)
+{
+  GString *words = g_string_new (NULL);
+  char left[UNITS_TEXT_SIZE];
+  if (!isnan (planned->shot.left_m))
+    {
+      units_print_whole (planned->shot.left_m, units, left, sizeof left);
+      g_string_append_printf (words, _ ("leaves %s"), left);
+    }
+  append_chance (words, _ ("fairway"), planned->fairway);
+  append_chance (words, _ ("green"), planned->green);
+  append_chance (words, _ ("trouble"), planned->trouble);
+  append_chance (words, _ ("penalty"), planned->penalty);
+  return g_string_free (words, FALSE);
+}
+
+void
+hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned, const Hole *hole, const char *hole_name,
+                     LengthUnit units)
+{
+  char figure[16], strokes[32];
+  g_snprintf (figure, sizeof figure, "%zu", number);
+  g_snprintf (strokes, sizeof strokes, "%.2f", planned->strokes);
+  Sights sights = odds_sights (hole, hole_name, &planned->shot);
+  g_autofree char *club = club_words (&planned->shot, units), *ends = end_words (planned, units);
+  g_autofree char *aim = sights_words (hole, &sights, units, translated);
+  gtk_label_set_text (self->number, figure);
+  gtk_label_set_text (self->club, club);
+  gtk_label_set_text (self->strokes, strokes);
+  gtk_label_set_text (self->aim, aim);
+  gtk_label_set_text (self->ends, ends);
+  g_autofree char *spoken
+      = g_strdup_printf (_ ("Suggested shot %s: %s. %s. %s. Strokes to hole out: %s"), figure, club, aim, ends, strokes);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+}
+
+GtkWidget *
+hw_suggest_row_new (void)
+{
+  return g_object_new (HW_TYPE_SUGGEST_ROW, NULL);
+}
+
+static void
+hw_suggest_row_dispose (GObject *object)
+{
+  gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_SUGGEST_ROW);
+  G_OBJECT_CLASS (hw_suggest_row_parent_class)->dispose (object);
+}
+
+static void
+hw_suggest_row_class_init (HwSuggestRowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = hw_suggest_row_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/suggest-row.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, number);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, club);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, strokes);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, aim);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, ends);
+}
+
+static void
+hw_suggest_row_init (HwSuggestRow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
