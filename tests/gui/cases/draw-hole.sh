@@ -41,6 +41,10 @@ done
 key ctrl+s
 choose_file "$FOLDER/heron.svg" 'Save.*'
 expect frame 'heron.svg – Holewright'
+# nothing taken up, the pointer out of the way: what is to be seen when it is opened again
+press 'push button' Select
+key Escape; xdotool mousemove 1270 890; settled
+picture saved
 "$PROGRAM" check "$FOLDER/heron.svg" || fail "the check finds errors"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 "$PROGRAM" carries "$FOLDER/heron.svg" --bag "$FOLDER/bag.csv" --club driver --format csv >"$FOLDER/carries.csv" || fail "no carries"
@@ -53,7 +57,10 @@ start "$FOLDER/heron.svg"
 expect frame 'heron.svg – Holewright'
 key alt+1
 settled
+xdotool mousemove 1270 890; settled
 picture again
+differs=$(compare -metric AE -extract 840x690+40+100 "$FOLDER/saved.png" "$FOLDER/again.png" null: 2>&1)
+[ "$differs" = 0 ] || fail "opened again, $differs pixels of the drawing are others"
 [ "$(on_the_hole)" = "$things" ] || fail "other things after opening again: $(on_the_hole)"
 key ctrl+s
 settled
