@@ -139,6 +139,25 @@ START_TEST (outlines_that_cross_or_touch_themselves_are_as_their_fill_rule_says)
 }
 END_TEST
 
+START_TEST (an_outline_that_only_nearly_touches_itself_keeps_all_of_its_inside)
+{
+  /* A quadrilateral that crosses itself just at its last corner; turned, the corner lies a rounding off the edge. */
+  static const double crossed[] = { 5, 6, 2, 3, 5, 3, 3, 4 };
+  for (int i = 0; i < 200; i++)
+    {
+      double turned[8], c = cos (0.01 * i), s = sin (0.01 * i);
+      for (int k = 0; k < 4; k++)
+        {
+          turned[2 * k] = c * crossed[2 * k] - s * crossed[2 * k + 1];
+          turned[2 * k + 1] = s * crossed[2 * k] + c * crossed[2 * k + 1];
+        }
+      const Part *parts[] = { area (KIND_BUNKER, turned, 4, true) };
+      g_autoptr (Hole) hole = hole_of (parts, 1);
+      ck_assert_double_eq_tol (face_m2 (faces_of (hole), 0), 1.5, 1e-9);
+    }
+}
+END_TEST
+
 START_TEST (chances_of_faces_are_those_of_what_is_seen)
 {
   const Part *parts[] = { box (KIND_ROUGH, -1, -1, 1, 1), box (KIND_GREEN, 0, -5, 5, 5) };
@@ -293,6 +312,7 @@ suite_make (void)
   tcase_add_test (known, parts_without_a_kind_or_an_area_have_no_face);
   tcase_add_test (known, an_area_that_is_wholly_covered_has_an_empty_face);
   tcase_add_test (known, outlines_that_cross_or_touch_themselves_are_as_their_fill_rule_says);
+  tcase_add_test (known, an_outline_that_only_nearly_touches_itself_keeps_all_of_its_inside);
   tcase_add_test (known, chances_of_faces_are_those_of_what_is_seen);
   suite_add_tcase (suite, known);
   TCase *sharing = tcase_create ("sharing");

@@ -1,25 +1,232 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * The cutting of faces, by GEOS: an area less the union of those above it.
+ * The cutting of faces. Every ring is gone along once, with the areas that lie over and under it counted from crossing to crossing. A piece of a ring over which nothing lies
+ * is seen: it has its own area on one side, and on the other the topmost one under it. An area's face lies between all pieces that have it on a side.
  */
 #include "faces-private.h"
 
-/* An area of an edge's rounding: less is no face but two edges that nearly coincide. */
-#define SPECK_M2 1e-9
-/* Beyond so many edges lying over others cutting takes seconds; no drawing of a hole is near it. */
-#define MOST_EDGES 5000000
-/* Where more pieces than that come near an area they are united with it while they have no more points: that hides what they cover of each other. For the few of an ordinary hole it
-   costs more than it saves. */
-#define MANY_PIECES 40
-#define MOST_PIECE_POINTS 4000
+#include <stdlib.h>
 
-/* ---- back to outlines ---- */
+/* Less is no ring but two edges that nearly coincide. */
+#define SPECK_M2 1e-9
+#define NONE -1
+
+static bool
+is_same (Vec2 a, Vec2 b)
+{
+  return a.x == b.x && a.y == b.y;
+}
+
+/* A seen piece of a ring as a side of a face: its places, gone along so that the face is on the left. */
+typedef struct
+{
+  int face;
+  size_t first, n_places;
+  bool is_backward, is_closed, is_used;
+} Side;
 
 typedef struct
 {
-  GArray *points; /* Vec2 */
-  GArray *sizes;  /* size_t */
-} Rings;
+  const Layout *layout;
+  const bool *is_wanted; /* by shape */
+  const Meeting *meetings;
+  size_t n_meetings;
+  size_t *first_meeting; /* by corner, and their end */
+  /* Along the ring in hand: */
+  uint32_t shape;
+  size_t *near; /* shapes whose boxes meet its own, from below */
+  size_t n_near;
+  int *cover; /* by shape: above 0 where it lies over or under the place */
+  size_t n_over;
+  GArray *places; /* Vec2 */
+  GArray *sides;  /* Side */
+} Walker;
+
+/* ---- along one ring ---- */
+
+static void
+find_near (Walker *walker)
+{
+  const Layout *layout = walker->layout;
+  walker->n_near = 0;
+  for (size_t s = 0; s < layout->n_shapes; s++)
+    if (s != walker->shape && box_overlaps (layout->shapes[s].box, layout->shapes[walker->shape].box))
+      walker->near[walker->n_near++] = s;
+}
+
+static void
+find_cover (Walker *walker, uint32_t corner)
+{
+  const Layout *layout = walker->layout;
+  walker->n_over = 0;
+  for (size_t i = 0; i < walker->n_near; i++)
+    {
+      size_t s = walker->near[i];
+      Box box = layout->shapes[s].box;
+      Vec2 at = layout->places[corner];
+      bool is_near = at.x >= box.x0 && at.x <= box.x1 && at.y >= box.y0 && at.y <= box.y1;
+      walker->cover[s] = is_near ? layout_cover (layout, s, corner) : 0;
+      walker->n_over += s > walker->shape && walker->cover[s] > 0;
+    }
+}
+
+static void
+pass (Walker *walker, const Meeting *meeting)
+{
+  size_t other = walker->layout->shape_of[meeting->other];
+  int *cover = &walker->cover[other];
+  bool was_there = *cover > 0;
+  *cover += meeting->step * walker->layout->inside[meeting->other];
+  if (other > walker->shape)
+    walker->n_over += (size_t)(*cover > 0) - (size_t)was_there;
+}
+
+static int
+topmost_under (const Walker *walker)
+{
+  int top = NONE;
+  for (size_t i = 0; i < walker->n_near && walker->near[i] < walker->shape; i++)
+    if (walker->cover[walker->near[i]] > 0)
+      top = (int)walker->near[i];
+  return top;
+}
+
+static void
+add_side (Walker *walker, int face, Side side)
+{
+  if (face == NONE || !walker->is_wanted[face])
+    return;
+  side.face = face;
+  g_array_append_val (walker->sides, side);
+}
+
+/* The places since `first` are a piece that ends here; nothing is kept of one that is not seen, or has no length. */
+static void
+end_piece (Walker *walker, size_t first, bool is_left, bool is_closed)
+{
+  const Vec2 *places = &g_array_index (walker->places, Vec2, first);
+  size_t n = walker->places->len - first, n_kept = walker->sides->len;
+  bool has_length = false;
+  for (size_t i = 1; i < n && !has_length; i++)
+    has_length = !is_same (places[0], places[i]);
+  if (walker->n_over == 0 && has_length)
+    {
+      add_side (walker, (int)walker->shape, (Side){ 0, first, n, !is_left, is_closed, false });
+      add_side (walker, topmost_under (walker), (Side){ 0, first, n, is_left, is_closed, false });
+    }
+  if (walker->sides->len == n_kept)
+    g_array_set_size (walker->places, (guint)first);
+}
+
+/* Goes once round from the first of its corners. The piece on which it begins is cut there, which does no harm. */
+static void
+walk_ring (Walker *walker, uint32_t start)
+{
+  const Layout *layout = walker->layout;
+  bool is_left = layout->inside[start] > 0, is_whole = true;
+  size_t first = walker->places->len;
+  uint32_t corner = start;
+  find_cover (walker, start);
+  do
+    {
+      g_array_append_val (walker->places, layout->places[corner]);
+      for (size_t i = walker->first_meeting[corner]; i < walker->first_meeting[corner + 1]; i++)
+        {
+          const Meeting *meeting = &walker->meetings[i];
+          if (layout->inside[meeting->other] == 0)
+            continue;
+          is_whole = false;
+          g_array_append_val (walker->places, meeting->at);
+          end_piece (walker, first, is_left, false);
+          first = walker->places->len;
+          g_array_append_val (walker->places, meeting->at);
+          pass (walker, meeting);
+        }
+      corner = layout->next[corner];
+    }
+  while (corner != start);
+  if (!is_whole)
+    g_array_append_val (walker->places, layout->places[start]);
+  end_piece (walker, first, is_left, is_whole);
+}
+
+static void
+walk_shape (Walker *walker, uint32_t number)
+{
+  const Layout *layout = walker->layout;
+  const Shape *shape = &layout->shapes[number];
+  walker->shape = number;
+  find_near (walker);
+  for (size_t i = shape->first; i < shape->first + shape->n_corners;)
+    {
+      size_t start = i;
+      if (layout->inside[start] != 0)
+        walk_ring (walker, (uint32_t)start);
+      while (layout->next[i] > i)
+        i++;
+      i++;
+    }
+}
+
+/* ---- putting together ---- */
+
+static Vec2
+place_of (const Walker *walker, const Side *side, size_t i)
+{
+  return g_array_index (walker->places, Vec2, side->first + (side->is_backward ? side->n_places - 1 - i : i));
+}
+
+/* A side by where it begins. */
+typedef struct
+{
+  Vec2 at;
+  Side *side;
+} Start;
+
+static int
+compare_places (Vec2 a, Vec2 b)
+{
+  return a.x != b.x ? (a.x > b.x) - (a.x < b.x) : (a.y > b.y) - (a.y < b.y);
+}
+
+static int
+compare_starts (const void *a, const void *b)
+{
+  return compare_places (((const Start *)a)->at, ((const Start *)b)->at);
+}
+
+static int
+compare_sides (const void *a, const void *b)
+{
+  return ((const Side *)a)->face - ((const Side *)b)->face;
+}
+
+/* A side that goes on from a place. Where none begins at just that place, for three edges cross in nearly one, the nearest, if it is nearer than where the ring began. */
+static Side *
+find_next (const Start *starts, size_t n, Vec2 from, Vec2 begun)
+{
+  size_t low = 0, high = n;
+  while (low < high)
+    {
+      size_t middle = (low + high) / 2;
+      if (compare_places (starts[middle].at, from) < 0)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  for (; low < n && is_same (starts[low].at, from); low++)
+    if (!starts[low].side->is_used)
+      return starts[low].side;
+  double least_m = vec2_distance (begun, from);
+  Side *nearest = NULL;
+  for (size_t i = 0; i < n && least_m > 0; i++)
+    if (!starts[i].side->is_used && vec2_distance (starts[i].at, from) < least_m)
+      {
+        least_m = vec2_distance (starts[i].at, from);
+        nearest = starts[i].side;
+      }
+  return nearest;
+}
 
 static double
 twice_area (const Vec2 *points, size_t n)
@@ -30,184 +237,167 @@ twice_area (const Vec2 *points, size_t n)
   return twice;
 }
 
+/* Adds the ring that begins with a side to the rings in hand, unless it is no more than a speck. */
 static void
-add_ring (const Cutter *cutter, const GEOSGeometry *ring, bool is_hole, Rings *rings)
+add_ring (const Walker *walker, const Start *starts, size_t n, Side *side, GArray *points, GArray *sizes)
 {
-  const GEOSCoordSequence *from = GEOSGeom_getCoordSeq_r (cutter->geos, ring);
-  unsigned size = 0;
-  GEOSCoordSeq_getSize_r (cutter->geos, from, &size);
-  size_t first = rings->points->len, n = size > 0 ? size - 1 : 0;
-  g_array_set_size (rings->points, (guint)(first + n));
-  Vec2 *points = &g_array_index (rings->points, Vec2, first);
-  for (unsigned i = 0; i < n; i++)
-    GEOSCoordSeq_getXY_r (cutter->geos, from, i, &points[i].x, &points[i].y);
-  if ((twice_area (points, n) > 0) == is_hole)
-    for (size_t i = 0; i < n / 2; i++)
-      {
-        Vec2 point = points[i];
-        points[i] = points[n - 1 - i];
-        points[n - 1 - i] = point;
-      }
-  g_array_append_val (rings->sizes, n);
+  size_t first = points->len;
+  Vec2 begun = place_of (walker, side, 0), at = begun;
+  while (side != NULL)
+    {
+      side->is_used = true;
+      for (size_t i = 0; i < side->n_places; i++)
+        {
+          at = place_of (walker, side, i);
+          if (points->len == first || !is_same (at, g_array_index (points, Vec2, points->len - 1)))
+            g_array_append_val (points, at);
+        }
+      side = side->is_closed || is_same (at, begun) ? NULL : find_next (starts, n, at, begun);
+    }
+  size_t n_points = points->len - first;
+  if (n_points > 1 && is_same (at, begun))
+    n_points--;
+  if (n_points < 3 || !(fabs (twice_area (&g_array_index (points, Vec2, first), n_points)) >= 2 * SPECK_M2))
+    n_points = 0;
+  g_array_set_size (points, (guint)(first + n_points));
+  if (n_points > 0)
+    g_array_append_val (sizes, n_points);
 }
 
-static void
-add_polygon (const Cutter *cutter, const GEOSGeometry *polygon, Rings *rings)
-{
-  double area_m2 = 0;
-  if (GEOSGeomTypeId_r (cutter->geos, polygon) != GEOS_POLYGON || GEOSArea_r (cutter->geos, polygon, &area_m2) != 1
-      || area_m2 < SPECK_M2)
-    return;
-  add_ring (cutter, GEOSGetExteriorRing_r (cutter->geos, polygon), false, rings);
-  for (int i = 0; i < GEOSGetNumInteriorRings_r (cutter->geos, polygon); i++)
-    add_ring (cutter, GEOSGetInteriorRingN_r (cutter->geos, polygon, i), true, rings);
-}
-
+/* The face between these sides. */
 static Outline *
-to_outline (const Cutter *cutter, const GEOSGeometry *region)
+make_face (const Walker *walker, Side *sides, size_t n)
 {
-  Rings rings = { g_array_new (FALSE, FALSE, sizeof (Vec2)), g_array_new (FALSE, FALSE, sizeof (size_t)) };
-  for (int i = 0; i < GEOSGetNumGeometries_r (cutter->geos, region); i++)
-    add_polygon (cutter, GEOSGetGeometryN_r (cutter->geos, region, i), &rings);
-  Outline *outline = outline_new ((const Vec2 *)(const void *)rings.points->data,
-                                  (const size_t *)(const void *)rings.sizes->data, rings.sizes->len, false);
-  g_array_unref (rings.points);
-  g_array_unref (rings.sizes);
-  return outline;
+  g_autofree Start *starts = g_new (Start, n + 1);
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (Vec2)), sizes = g_array_new (FALSE, FALSE, sizeof (size_t));
+  size_t n_starts = 0;
+  for (size_t i = 0; i < n; i++)
+    if (!sides[i].is_closed)
+      starts[n_starts++] = (Start){ place_of (walker, &sides[i], 0), &sides[i] };
+  qsort (starts, n_starts, sizeof *starts, compare_starts);
+  for (size_t i = 0; i < n; i++)
+    if (!sides[i].is_used)
+      add_ring (walker, starts, n_starts, &sides[i], points, sizes);
+  return outline_new ((const Vec2 *)(const void *)points->data, (const size_t *)(const void *)sizes->data, sizes->len, false);
 }
-
-/* ---- cutting ---- */
-
-/* A region that areas already gone over cover, from the top down. Those of one cutting may overlap; together they are all that lies over the next area. */
-typedef struct
-{
-  GEOSGeometry *region;
-  Box box;
-  size_t n_points;
-} Piece;
 
 static void
-add_piece (const Cutter *cutter, GArray *pieces, GEOSGeometry *region, Box box)
+make_faces (const Walker *walker, Outline **faces)
 {
-  Piece piece = { region, box, (size_t)MAX (0, GEOSGetNumCoordinates_r (cutter->geos, region)) };
-  g_array_append_val (pieces, piece);
-}
-
-/* Where two pieces are apart they are left apart: the union is that of what comes near the area. An empty region for none; NULL with `error`. */
-static GEOSGeometry *
-cover_of (Cutter *cutter, const GArray *pieces, const GArray *near, const Part *area, GError **error)
-{
-  g_autofree GEOSGeometry **regions = g_new (GEOSGeometry *, near->len + 1);
-  if (near->len == 0)
-    return GEOSGeom_createEmptyPolygon_r (cutter->geos);
-  for (guint i = 0; i < near->len; i++)
+  g_array_sort (walker->sides, compare_sides);
+  Side *sides = (Side *)(void *)walker->sides->data;
+  size_t at = 0, n = walker->sides->len;
+  for (size_t s = 0; s < walker->layout->n_shapes; s++)
     {
-      const Piece *piece = &g_array_index (pieces, Piece, g_array_index (near, guint, i));
-      cutter->n_edges += piece->n_points;
-      regions[i] = GEOSGeom_clone_r (cutter->geos, piece->region);
+      size_t first = at;
+      while (at < n && sides[at].face == (int)s)
+        at++;
+      if (walker->is_wanted[s])
+        faces[s] = make_face (walker, sides + first, at - first);
     }
-  if (cutter->n_edges > MOST_EDGES)
-    {
-      for (guint i = 0; i < near->len; i++)
-        cutter_destroy (cutter, regions[i]);
-      cutter_refuse (error, area, "too many areas lie over each other there; unite those of a kind before asking for chances");
-      return NULL;
-    }
-  GEOSGeometry *cover = cutter_unite (cutter, regions, near->len);
-  if (cover == NULL)
-    cutter_refuse (error, area, "what lies over it cannot be cut from it; move one of their outlines a little");
-  return cover;
 }
 
-static Outline *
-cut_one (const Cutter *cutter, const Part *area, const GEOSGeometry *region, const GEOSGeometry *cover, GError **error)
-{
-  if (GEOSisEmpty_r (cutter->geos, cover) == 1)
-    return to_outline (cutter, region);
-  GEOSGeometry *seen = GEOSDifference_r (cutter->geos, region, cover);
-  Outline *outline = seen != NULL ? to_outline (cutter, seen) : NULL;
-  if (outline == NULL)
-    cutter_refuse (error, area, "what lies over it cannot be cut from it; move one of their outlines a little");
-  cutter_destroy (cutter, seen);
-  return outline;
-}
+/* ---- all of it ---- */
 
-/* Puts the area among the pieces, or makes it one with those near it. Takes over `cover`. */
 static void
-cover_more (const Cutter *cutter, GArray *pieces, const GArray *near, const Part *area, const GEOSGeometry *region,
-            GEOSGeometry *cover)
+walk_all (const Layout *layout, const GArray *meetings, const bool *is_wanted, Outline **faces)
 {
-  GEOSGeometry *whole = NULL;
-  int n_points = GEOSGetNumCoordinates_r (cutter->geos, cover) + GEOSGetNumCoordinates_r (cutter->geos, region);
-  if (near->len > MANY_PIECES && n_points <= MOST_PIECE_POINTS)
-    whole = GEOSUnion_r (cutter->geos, cover, region);
-  cutter_destroy (cutter, cover);
-  Box box = area->outline->bounds;
-  for (guint i = near->len; whole != NULL && i-- > 0;)
+  Walker walker = { .layout = layout, .is_wanted = is_wanted, .meetings = (const Meeting *)(const void *)meetings->data };
+  walker.n_meetings = meetings->len;
+  walker.places = g_array_new (FALSE, FALSE, sizeof (Vec2));
+  walker.sides = g_array_new (FALSE, FALSE, sizeof (Side));
+  walker.near = g_new (size_t, layout->n_shapes + 1);
+  walker.cover = g_new0 (int, layout->n_shapes + 1);
+  walker.first_meeting = g_new (size_t, layout->n_corners + 1);
+  for (size_t corner = 0, at = 0; corner <= layout->n_corners; corner++)
     {
-      guint number = g_array_index (near, guint, i);
-      Piece *piece = &g_array_index (pieces, Piece, number);
-      box = box_union (box, piece->box);
-      cutter_destroy (cutter, piece->region);
-      g_array_remove_index_fast (pieces, number);
+      while (at < walker.n_meetings && walker.meetings[at].corner < corner)
+        at++;
+      walker.first_meeting[corner] = at;
     }
-  add_piece (cutter, pieces, whole != NULL ? whole : GEOSGeom_clone_r (cutter->geos, region), box);
+  for (size_t s = 0; s < layout->n_shapes; s++)
+    walk_shape (&walker, (uint32_t)s);
+  make_faces (&walker, faces);
+  g_array_unref (walker.places);
+  g_array_unref (walker.sides);
+  g_free (walker.near);
+  g_free (walker.cover);
+  g_free (walker.first_meeting);
 }
 
-/* Which areas have to be gone over: those wanted, and what comes near one of them from above. */
-static bool *
-find_needed (const Part *const *areas, size_t n_areas, const bool *is_wanted)
-{
-  bool *needed = g_new0 (bool, n_areas + 1);
-  for (size_t k = 0; k < n_areas; k++)
-    {
-      needed[k] = needed[k] || is_wanted[k];
-      for (size_t j = k + 1; is_wanted[k] && j < n_areas; j++)
-        needed[j] = needed[j] || box_overlaps (areas[k]->outline->bounds, areas[j]->outline->bounds);
-    }
-  return needed;
-}
-
-/* Goes over area k. */
+/* Replaces areas that meet themselves by what is inside of them; `*n_tangled` tells how many there were. */
 static bool
-go_over (Cutter *cutter, size_t k, bool is_wanted, GArray *pieces, Outline **cut, GError **error)
+untangle (const Layout *layout, Outline **outlines, size_t *n_tangled, GError **error)
 {
-  const Part *area = cutter->areas[k];
-  const GEOSGeometry *region = cutter_region (cutter, k, error);
-  if (region == NULL)
-    return false;
-  g_autoptr (GArray) near = g_array_new (FALSE, FALSE, sizeof (guint));
-  for (guint i = 0; i < pieces->len; i++)
-    if (box_overlaps (area->outline->bounds, g_array_index (pieces, Piece, i).box))
-      g_array_append_val (near, i);
-  GEOSGeometry *cover = cover_of (cutter, pieces, near, area, error);
-  if (cover == NULL)
-    return false;
-  if (is_wanted && (*cut = cut_one (cutter, area, region, cover, error)) == NULL)
-    {
-      cutter_destroy (cutter, cover);
-      return false;
-    }
-  cover_more (cutter, pieces, near, area, region, cover);
+  *n_tangled = 0;
+  for (size_t s = 0; s < layout->n_shapes; s++)
+    if (layout->shapes[s].is_tangled)
+      {
+        outlines[s] = faces_untangle (layout->shapes[s].part, error);
+        if (outlines[s] == NULL)
+          return false;
+        ++*n_tangled;
+      }
   return true;
 }
 
-bool
-faces_cut (const Part *const *areas, size_t n_areas, const bool *is_wanted, Outline **cut, GError **error)
+static bool
+cut (const Part *const *parts, Outline **outlines, size_t n, const bool *is_wanted, Outline **faces, GError **error)
 {
-  Cutter cutter = { .geos = GEOS_init_r (), .areas = areas, .n_areas = n_areas };
-  cutter.regions = g_new0 (GEOSGeometry *, n_areas + 1);
-  g_autofree bool *needed = find_needed (areas, n_areas, is_wanted);
-  g_autoptr (GArray) pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
-  bool is_done = true;
-  for (size_t k = n_areas; k-- > 0 && is_done;)
-    if (needed[k])
-      is_done = go_over (&cutter, k, is_wanted[k], pieces, &cut[k], error);
+  for (;;)
+    {
+      Layout *layout = layout_new (parts, (const Outline *const *)outlines, n);
+      GArray *meetings = layout_meetings (layout, error);
+      size_t n_tangled = 0;
+      bool is_done = meetings != NULL && untangle (layout, outlines, &n_tangled, error);
+      if (is_done && n_tangled == 0)
+        {
+          layout_orient (layout);
+          walk_all (layout, meetings, is_wanted, faces);
+        }
+      g_clear_pointer (&meetings, g_array_unref);
+      layout_free (layout);
+      if (!is_done || n_tangled == 0)
+        return is_done;
+    }
+}
+
+/* Which areas take part: those wanted, and what comes near one of them from above. */
+static size_t
+find_needed (const Part *const *areas, size_t n_areas, const bool *is_wanted, size_t *needed)
+{
+  size_t n = 0;
   for (size_t k = 0; k < n_areas; k++)
-    cutter_destroy (&cutter, cutter.regions[k]);
-  for (guint i = 0; i < pieces->len; i++)
-    cutter_destroy (&cutter, g_array_index (pieces, Piece, i).region);
-  g_free (cutter.regions);
-  GEOS_finish_r (cutter.geos);
+    {
+      bool is_needed = is_wanted[k];
+      for (size_t j = 0; j < k && !is_needed; j++)
+        is_needed = is_wanted[j] && box_overlaps (areas[j]->outline->bounds, areas[k]->outline->bounds);
+      if (is_needed)
+        needed[n++] = k;
+    }
+  return n;
+}
+
+bool
+faces_cut (const Part *const *areas, size_t n_areas, const bool *is_wanted, Outline **faces, GError **error)
+{
+  g_autofree size_t *needed = g_new (size_t, n_areas + 1);
+  size_t n = find_needed (areas, n_areas, is_wanted, needed);
+  g_autofree const Part **parts = g_new (const Part *, n + 1);
+  g_autofree bool *wanted = g_new (bool, n + 1);
+  g_autofree Outline **outlines = g_new0 (Outline *, n + 1);
+  g_autofree Outline **made = g_new0 (Outline *, n + 1);
+  for (size_t i = 0; i < n; i++)
+    {
+      parts[i] = areas[needed[i]];
+      wanted[i] = is_wanted[needed[i]];
+    }
+  bool is_done = cut (parts, outlines, n, wanted, made, error);
+  for (size_t i = 0; i < n; i++)
+    {
+      if (wanted[i])
+        faces[needed[i]] = made[i];
+      outline_free (outlines[i]);
+    }
   return is_done;
 }
