@@ -32,7 +32,7 @@ case $CASE in
     [ -s "$FOLDER/display" ] || { echo "skipped: the server that takes touches does not start here"; tail -5 "$FOLDER/server.log"; exit 77; }
     ;;
   *)
-    Xvfb -displayfd 4 -screen 0 1280x900x24 -nolisten tcp -noreset $PATIENT 4>"$FOLDER/display" 2>"$FOLDER/server.log" & SERVER=$!
+    Xvfb -displayfd 4 -screen 0 ${SCREEN:-1280x900}x24 -nolisten tcp -noreset $PATIENT 4>"$FOLDER/display" 2>"$FOLDER/server.log" & SERVER=$!
     trap 'kill $SERVER 2>/dev/null; wait $SERVER 2>/dev/null' EXIT
     for _ in $(seq 600); do [ -s "$FOLDER/display" ] && break; sleep 0.1; done
     [ -s "$FOLDER/display" ] || { echo "FAILED: no display came up"; cat "$FOLDER/server.log"; exit 1; }
