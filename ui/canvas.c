@@ -46,17 +46,12 @@ snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
     return;
   unsigned mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
   hw_document_need (self->document, overlay_needs (mask));
-  GtkWidget *widget = GTK_WIDGET (self);
-  Box whole = { 0, 0, self->view.width_px, self->view.height_px }, inked;
-  cairo_t *cr;
-  do
-    {
-      cr = hw_layer_begin (&self->overlays, widget, whole);
-      PlanScene kept = *scene;
-      kept.words = self->overlays.words;
-      inked = render_overlays (cr, &kept, &self->view, mask);
-    }
-  while (!hw_layer_end (&self->overlays, cr, widget, snapshot, inked));
+  cairo_t *cr
+      = hw_layer_begin (&self->overlays, GTK_WIDGET (self), (int)ceil (self->view.width_px), (int)ceil (self->view.height_px));
+  PlanScene kept = *scene;
+  kept.words = self->overlays.words;
+  render_overlays (cr, &kept, &self->view, mask);
+  hw_layer_end (&self->overlays, cr, GTK_WIDGET (self), snapshot);
 }
 
 static void
@@ -188,12 +183,13 @@ corner_px (HwCanvas *self)
 static void
 on_after_paint_cb (HwCanvas *self)
 {
-  gint64 frame_us = g_get_monotonic_time () - self->frame_start_us + self->edit_us;
+  gint64 now_us = g_get_monotonic_time (), frame_us = now_us - self->frame_start_us + self->edit_us;
   gint64 busy_us = hw_trace_busy_us () - self->frame_busy_us + self->edit_busy_us;
   const PlanScene *scene = hw_document_get_scene (self->document);
   HwTraceFrame frame = { .frame_ms = (double)frame_us / 1000.0,
                          .edit_ms = (double)self->edit_us / 1000.0,
                          .busy_ms = (double)busy_us / 1000.0,
+                         .at_us = now_us,
                          .n_redraws = self->drawing.n_redraws,
                          .corner_px = corner_px (self),
                          .place_px = view_point (&self->view, vec2 (0, 0)),

@@ -73,21 +73,38 @@ hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const RenderVie
          || drawing->is_dark != is_dark || !hw_same_view (&drawing->view, view) || !same_picture (drawing->hole, hole);
 }
 
+bool
+hw_is_drawn_by_cairo (GtkWidget *widget)
+{
+  GskRenderer *renderer = gtk_native_get_renderer (gtk_widget_get_native (widget));
+  return g_strcmp0 (G_OBJECT_TYPE_NAME (renderer), "GskCairoRenderer") == 0;
+}
+
+/* A cairo node of an image whose origin lies at `at_x`, `at_y`. */
+static GskRenderNode *
+cairo_node (cairo_surface_t *image, double at_x, double at_y, const graphene_rect_t *bounds, bool is_opaque)
+{
+  GskRenderNode *node = gsk_cairo_node_new (bounds);
+  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+  cairo_set_source_surface (cr, image, at_x, at_y);
+  cairo_set_operator (cr, is_opaque ? CAIRO_OPERATOR_SOURCE : CAIRO_OPERATOR_OVER);
+  cairo_rectangle (cr, bounds->origin.x, bounds->origin.y, bounds->size.width, bounds->size.height);
+  cairo_fill (cr);
+  cairo_destroy (cr);
+  return node;
+}
+
+GskRenderNode *
+hw_piece_node (cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque)
+{
+  return cairo_node (image, 0, 0, bounds, is_opaque);
+}
+
 GskRenderNode *
 hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque)
 {
-  GskRenderer *renderer = gtk_native_get_renderer (gtk_widget_get_native (widget));
-  if (g_strcmp0 (G_OBJECT_TYPE_NAME (renderer), "GskCairoRenderer") == 0)
-    {
-      GskRenderNode *node = gsk_cairo_node_new (bounds);
-      cairo_t *cr = gsk_cairo_node_get_draw_context (node);
-      cairo_set_source_surface (cr, image, bounds->origin.x, bounds->origin.y);
-      cairo_set_operator (cr, is_opaque ? CAIRO_OPERATOR_SOURCE : CAIRO_OPERATOR_OVER);
-      cairo_rectangle (cr, bounds->origin.x, bounds->origin.y, bounds->size.width, bounds->size.height);
-      cairo_fill (cr);
-      cairo_destroy (cr);
-      return node;
-    }
+  if (hw_is_drawn_by_cairo (widget))
+    return cairo_node (image, bounds->origin.x, bounds->origin.y, bounds, is_opaque);
   gsize stride = (gsize)cairo_image_surface_get_stride (image);
   int height = cairo_image_surface_get_height (image);
   g_autoptr (GBytes) bytes

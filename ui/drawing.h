@@ -32,6 +32,9 @@ typedef struct
 bool hw_same_view (const RenderView *a, const RenderView *b);
 /* An image as a render node at `bounds`, made for the renderer that draws `widget`; the image is not to be changed any more. */
 GskRenderNode *hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque);
+bool hw_is_drawn_by_cairo (GtkWidget *widget);
+/* The piece `bounds` of an image that starts at the origin, for the cairo renderer; the image is not to be changed while the node lives. */
+GskRenderNode *hw_piece_node (cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque);
 
 void hw_drawing_clear (HwDrawing *drawing);
 /* Would painting these now give another picture than the one kept? */

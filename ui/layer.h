@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * layer - a picture that is drawn anew in every frame, into an image just large enough.
+ * layer - a picture that is drawn anew in every frame over the whole of a widget, and shown in tiles.
  *
- * Drawing it through the snapshot would record it first and draw it later, words and all. How large it is shows only when it is drawn, so the
- * image is as large as the last, with some room; where that was too small it is drawn once more.
+ * Drawing it through the snapshot would record it first and draw it later, words and all, over all that it reaches. Here only tiles with ink on them are handed
+ * over, so that only there the window is painted anew, in pieces that fit the processor's cache; and the image is used again when GTK has shown it, because memory
+ * fresh from the system is dear.
  */
 #ifndef HW_LAYER_H
 #define HW_LAYER_H
@@ -12,17 +13,22 @@
 
 #include <gtk/gtk.h>
 
+typedef struct _HwPage HwPage;
+
+/* One page is shown, one is drawn on; the third is for a frame that is not over yet. They take turns. */
+#define HW_LAYER_PAGES 3
+
 typedef struct
 {
-  Box room; /* of the image, whole px */
-  cairo_surface_t *image;
+  HwPage *pages[HW_LAYER_PAGES];
+  int turn;           /* of the page drawn on last */
   RenderWords *words; /* kept from frame to frame */
 } HwLayer;
 
 void hw_layer_clear (HwLayer *layer);
-/* An empty image to draw on, at least 1 px, within `whole` and as fine as the widget's screen. */
-cairo_t *hw_layer_begin (HwLayer *layer, GtkWidget *widget, Box whole);
-/* Ends the drawing, which reached as far as `inked`, and adds it. False if it did not fit and is to be drawn again. */
-bool hw_layer_end (HwLayer *layer, cairo_t *cr, GtkWidget *widget, GtkSnapshot *snapshot, Box inked);
+/* A clear image to draw on, this large in px, which are at least 1, and as fine as the widget's screen. */
+cairo_t *hw_layer_begin (HwLayer *layer, GtkWidget *widget, int width_px, int height_px);
+/* Ends the drawing and adds what there is of it. Its nodes show it until the layer has been drawn on HW_LAYER_PAGES - 1 times more: for the widget's own snapshot. */
+void hw_layer_end (HwLayer *layer, cairo_t *cr, GtkWidget *widget, GtkSnapshot *snapshot);
 
 #endif

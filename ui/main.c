@@ -7,6 +7,9 @@
 
 #include <glib/gi18n.h>
 #include <locale.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 #include <signal.h>
 
 /* From HOLEWRIGHT_LOCALE_DIR, or where they were installed. */
@@ -20,6 +23,20 @@ start_translations (void)
   textdomain (GETTEXT_PACKAGE);
 }
 
+/* Images as large as the window, of which GTK and cairo take and give back some in every frame. */
+#define LARGEST_KEPT_BYTES (32 << 20)
+#define MOST_KEPT_BYTES (96 << 20)
+
+/* What is given back is kept for the next frame: memory fresh from the system is mapped page by page, which takes longer than what is painted on it. */
+static void
+keep_memory (void)
+{
+#ifdef __GLIBC__
+  mallopt (M_MMAP_THRESHOLD, LARGEST_KEPT_BYTES);
+  mallopt (M_TRIM_THRESHOLD, MOST_KEPT_BYTES);
+#endif
+}
+
 int
 main (int argc, char **argv)
 {
@@ -27,6 +44,7 @@ main (int argc, char **argv)
   signal (SIGXFSZ, SIG_IGN);
   if (argc > 1 && command_is (argv[1]))
     return command_run (argc, argv, stdout, stderr);
+  keep_memory ();
   start_translations ();
   g_set_application_name ("Holewright");
   gtk_window_set_default_icon_name ("org.holewright.Holewright");

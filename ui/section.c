@@ -25,19 +25,14 @@ hw_section_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   const Section *section = self->document != NULL ? hw_document_get_section (self->document) : NULL;
   if (section == NULL || self->view.width_px <= 0 || width < 1 || height < 1)
     return;
-  Box whole = { 0, 0, width, height };
-  cairo_t *cr;
-  do
-    {
-      cr = hw_layer_begin (&self->layer, widget, whole);
-      PlanScene scene = *hw_document_get_scene (self->document);
-      RenderAxis axis = axis_of_view (&self->view, scene.shots[scene.current].ball);
-      axis.units = hw_document_get_units (self->document);
-      axis.is_dark = hw_appearance_is_dark (widget);
-      scene.words = self->layer.words;
-      render_section (cr, &axis, &scene, section, height);
-    }
-  while (!hw_layer_end (&self->layer, cr, widget, snapshot, whole));
+  cairo_t *cr = hw_layer_begin (&self->layer, widget, width, height);
+  PlanScene scene = *hw_document_get_scene (self->document);
+  RenderAxis axis = axis_of_view (&self->view, scene.shots[scene.current].ball);
+  axis.units = hw_document_get_units (self->document);
+  axis.is_dark = hw_appearance_is_dark (widget);
+  scene.words = self->layer.words;
+  render_section (cr, &axis, &scene, section, height);
+  hw_layer_end (&self->layer, cr, widget, snapshot);
 }
 
 static void

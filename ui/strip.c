@@ -140,18 +140,13 @@ hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   if (!self->has_axis || width < 1 || height <= ruler_px (self))
     return;
-  Box whole = { 0, 0, width, height };
-  cairo_t *cr;
-  do
-    {
-      cr = hw_layer_begin (&self->layer, widget, whole);
-      PlanScene scene = *hw_document_get_scene (self->document);
-      scene.words = self->layer.words;
-      render_ruler (cr, &self->axis, &scene, ruler_px (self));
-      cairo_translate (cr, 0, ruler_px (self));
-      render_clubs (cr, &self->axis, &scene, NULL, NULL, height - ruler_px (self));
-    }
-  while (!hw_layer_end (&self->layer, cr, widget, snapshot, whole));
+  cairo_t *cr = hw_layer_begin (&self->layer, widget, width, height);
+  PlanScene scene = *hw_document_get_scene (self->document);
+  scene.words = self->layer.words;
+  render_ruler (cr, &self->axis, &scene, ruler_px (self));
+  cairo_translate (cr, 0, ruler_px (self));
+  render_clubs (cr, &self->axis, &scene, NULL, NULL, height - ruler_px (self));
+  hw_layer_end (&self->layer, cr, widget, snapshot);
   keep_bars (self, strip_shot (self)->club, height - ruler_px (self));
   gtk_snapshot_append_node (snapshot, self->bars);
 }
