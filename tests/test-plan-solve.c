@@ -76,30 +76,36 @@ from_tee (const PlanSolution *solution)
 
 /* ---- the slow solver ---- */
 
-/* Every cell under the pattern, weighed by the normal itself: no blur, no nodes. */
+/* Every cell under the pattern, weighed by the normal itself. */
 static double
-slow_cost (const PlanSolution *solution, size_t state, size_t swing, int aim)
+slow_cost (const PlanSolution *solution, size_t state, size_t swing, int i)
 {
   const SolveGrid *grid = solution->grid;
+  const Worth *worth = solution->worth;
   const SwingAims *aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
-  int first = solve_aim_sector (aim), cell = grid->state_cell[state];
-  double x = cell % grid->nx + aims->x[aim], y = cell / grid->nx + aims->y[aim], sd = aims->sd_m[first] / grid->cell_m;
-  /* Straight between cells: a sixth of a cell's square is added to the variance. */
-  double xx = sd * sd + aims->node_x[aim] * aims->node_x[aim] + 1 / 6.0;
-  double yy = sd * sd + aims->node_y[aim] * aims->node_y[aim] + 1 / 6.0, xy = aims->node_x[aim] * aims->node_y[aim];
+  const SwingAim *aim = &aims->aims[i];
+  int first = solve_aim_sector (i), cell = grid->state_cell[state], run = (int)aim->run;
+  double x = cell % grid->nx + aim->x_m / grid->cell_m, y = cell / grid->nx + aim->y_m / grid->cell_m;
+  /* Straight between cells: a sixth of a cell's square is added to the variance; and no pattern is narrower than 0.6 of a cell. */
+  double area = grid->cell_m * grid->cell_m, add = 1 / 6.0 + fmax (0, 0.36 - aims->least_variance / area);
+  double xx = aim->xx / area + add, yy = aim->yy / area + add, xy = aim->xy / area;
   double determinant = xx * yy - xy * xy, total = 0, value = 0, out = 0;
-  for (int j = (int)floor (y - 4 * sqrt (yy)); j <= (int)ceil (y + 4 * sqrt (yy)); j++)
-    for (int i = (int)floor (x - 4 * sqrt (xx)); i <= (int)ceil (x + 4 * sqrt (xx)); i++)
+  for (int k = 0; k < 4; k++)
+    worth_look (worth, MIN (run + k / 2, N_RUNS - 1), (first + k % 2) % N_SECTORS, 0, 0, grid->nx, grid->ny);
+  for (int row = (int)floor (y - 5 * sqrt (yy)); row <= (int)ceil (y + 5 * sqrt (yy)); row++)
+    for (int column = (int)floor (x - 5 * sqrt (xx)); column <= (int)ceil (x + 5 * sqrt (xx)); column++)
       {
-        double dx = i - x, dy = j - y, weight = exp (-0.5 * (yy * dx * dx - 2 * xy * dx * dy + xx * dy * dy) / determinant);
-        int at = CLAMP (j, 0, grid->ny - 1) * grid->nx + CLAMP (i, 0, grid->nx - 1);
+        double dx = column - x, dy = row - y, z2 = (yy * dx * dx - 2 * xy * dx * dy + xx * dy * dy) / determinant;
+        int at = CLAMP (row, 0, grid->ny - 1) * grid->nx + CLAMP (column, 0, grid->nx - 1);
+        double weight = exp (-0.5 * z2);
         total += weight;
-        for (int k = 0; k < 2; k++)
+        for (int k = 0; k < 4; k++)
           {
-            int sector = (first + k) % N_SECTORS, run = aims->run[sector];
-            double share = weight * (k == 0 ? 1 - solve_aim_share (aim) : solve_aim_share (aim));
-            value += share * solution->worth->worth[run][sector][at];
-            out += solution->worth->is_anything_lost ? share * solution->worth->lost[run][sector][at] : 0;
+            int sector = (first + k % 2) % N_SECTORS, length = MIN (run + k / 2, N_RUNS - 1);
+            double share = weight * (k % 2 == 0 ? 1 - solve_aim_share (i) : solve_aim_share (i))
+                           * (k / 2 == 0 ? 1 - (aim->run - run) : aim->run - run);
+            value += share * worth_field (worth, length, sector, false)[at];
+            out += share * worth_field (worth, length, sector, true)[at];
           }
       }
   value /= total;
@@ -120,7 +126,7 @@ slow_value (const PlanSolution *solution, size_t state)
       for (int i = -N_AIMS / 4; aims != NULL && i <= N_AIMS / 4; i += 2)
         {
           int aim = (middle + i + N_AIMS) % N_AIMS;
-          if (aims->is_played[aim])
+          if (aims->aims[aim].run >= 0)
             best = fmin (best, slow_cost (solution, state, swing, aim));
         }
     }
@@ -137,7 +143,7 @@ solve_slowly (PlanSolution *solution)
   for (int sweep = 0; sweep < 40 && change > 1e-4; sweep++)
     {
       change = 0;
-      worth_update (solution->worth, solution->value, 2);
+      worth_update (solution->worth, solution->value);
       for (size_t state = 0; state < grid->n_states; state++)
         if (!grid->state_ends[state])
           {
@@ -158,9 +164,7 @@ difference_from_slow (const Hole *hole, const Bag *bag, double cell_m)
   double worst = 0;
   solve_slowly (solution);
   for (size_t state = 0; state < solution->grid->n_states; state++)
-    {
-      worst = fmax (worst, fabs (fast[state] - solution->value[state]));
-    }
+    worst = fmax (worst, fabs (fast[state] - solution->value[state]));
   return worst;
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * One swing from one lie, aim by aim: where it comes down and how its pattern is parted into a round normal and nodes along the longer axis.
+ * One swing from one lie, aim by aim: where it comes down, how widely, and how far it runs on.
  */
 #include "solve-private.h"
 
@@ -10,14 +10,8 @@
 #define COARSE_SDS 0.6
 #define LEAST_STEP 2
 #define MOST_STEP 16
-/* A pattern longer than this many times its round part is seen at five nodes. */
-#define FIVE_NODES_RATIO 0.7
 /* No pattern is narrower: a ball is not placed by hand. */
 #define LEAST_SD_M 0.3
-/* Nor narrower than this many cells, between which it would fall. */
-#define LEAST_SD_CELLS 0.6
-/* Nearly all balls come down within so many deviations. */
-#define MOST_SDS 3.5
 
 Vec2
 solve_aim_unit (int aim)
@@ -47,93 +41,55 @@ solve_aim_share (int aim)
   return (aim % per + 0.5) / per;
 }
 
-const Node *
-solve_nodes (int n_nodes)
-{
-  static const Node one[] = { { 0, 1 } };
-  static const Node three[] = { { -1.7320508f, 1 / 6.0f }, { 0, 2 / 3.0f }, { 1.7320508f, 1 / 6.0f } };
-  static const Node five[] = { { -2.8569700f, 0.0112574f },
-                               { -1.3556262f, 0.2220759f },
-                               { 0, 0.5333334f },
-                               { 1.3556262f, 0.2220759f },
-                               { 2.8569700f, 0.0112574f } };
-  return n_nodes == 1 ? one : (n_nodes == 3 ? three : five);
-}
+/* ---- one aim ---- */
 
-/* The round part of the pattern, and the axis along which it is longer with the deviation that is left for it: along and right of the aim. */
+/* Least variance in any direction. */
 static double
-part_pattern (const Flown *flown, double cell_m, Vec2 *longer)
+least_variance (const SwingAim *aim)
 {
-  double narrowest = fmax (LEAST_SD_M, LEAST_SD_CELLS * cell_m);
-  double l = fmax (narrowest, flown->long_sd_m), s = fmax (narrowest, flown->side_sd_m), both = flown->correlation * l * s;
-  double mean = (l * l + s * s) / 2, half = (l * l - s * s) / 2, radius = hypot (half, both);
-  double least = fmax (narrowest * narrowest, mean - radius), angle = 0.5 * atan2 (both, half);
-  double left = sqrt (fmax (0, mean + radius - least));
-  *longer = vec2 (left * cos (angle), left * sin (angle));
-  return sqrt (least);
+  return (aim->xx + aim->yy) / 2 - hypot ((aim->xx - aim->yy) / 2, aim->xy);
 }
 
 static bool
-look_at_sectors (const SolveGrid *grid, const Fleet *fleet, size_t swing, Lie lie, SwingAims *aims)
-{
-  bool is_any = false;
-  for (int sector = 0; sector < N_SECTORS; sector++)
-    {
-      Flown flown;
-      Vec2 longer;
-      aims->sd_m[sector] = NAN;
-      if (!fleet_flown (fleet, swing, lie, solve_sector_unit (sector), &flown))
-        continue;
-      is_any = true;
-      aims->sd_m[sector] = part_pattern (&flown, grid->cell_m, &longer);
-      double ratio = vec2_length (longer) / aims->sd_m[sector];
-      aims->n_nodes[sector] = ratio < 0.02 ? 1 : (ratio < FIVE_NODES_RATIO ? 3 : 5);
-      aims->run[sector] = worth_run (flown.run_m);
-      aims->rise1[sector] = (float)flown.rise_m1;
-      aims->rise2[sector] = (float)flown.rise_m2;
-    }
-  return is_any;
-}
-
-static void
-look_at_aim (const SolveGrid *grid, const Fleet *fleet, size_t swing, Lie lie, int aim, SwingAims *aims)
+look_at_aim (const Fleet *fleet, size_t swing, Lie lie, int i, SwingAims *aims)
 {
   Flown flown;
-  Vec2 longer, unit = solve_aim_unit (aim), right = vec2_scale (vec2_left (unit), -1);
-  int sector = solve_aim_sector (aim), next = (sector + 1) % N_SECTORS;
-  double share = solve_aim_share (aim);
-  if (isnan (aims->sd_m[sector]) || isnan (aims->sd_m[next]) || !fleet_flown (fleet, swing, lie, unit, &flown))
-    return;
-  part_pattern (&flown, grid->cell_m, &longer);
-  double cell = 1 / grid->cell_m;
-  Vec2 land = vec2_add (vec2_scale (unit, flown.along_m), vec2_scale (right, flown.right_m));
-  Vec2 known = vec2_lerp (vec2_scale (solve_sector_unit (sector), worth_runs_m[aims->run[sector]]),
-                          vec2_scale (solve_sector_unit (next), worth_runs_m[aims->run[next]]), share);
-  Vec2 run = vec2_sub (vec2_scale (unit, flown.run_m), known);
-  Vec2 at = vec2_add (land, run), node = vec2_add (vec2_scale (unit, longer.x), vec2_scale (right, longer.y));
-  aims->is_played[aim] = true;
-  aims->land_x[aim] = (float)(land.x * cell);
-  aims->land_y[aim] = (float)(land.y * cell);
-  aims->x[aim] = (float)(at.x * cell);
-  aims->y[aim] = (float)(at.y * cell);
-  aims->node_x[aim] = (float)(node.x * cell);
-  aims->node_y[aim] = (float)(node.y * cell);
+  SwingAim *aim = &aims->aims[i];
+  Vec2 u = solve_aim_unit (i), right = vec2_scale (vec2_left (u), -1);
+  aim->run = -1;
+  if (!fleet_flown (fleet, swing, lie, u, &flown))
+    return false;
+  double l = fmax (LEAST_SD_M, flown.long_sd_m), s = fmax (LEAST_SD_M, flown.side_sd_m), both = flown.correlation * l * s;
+  double run = worth_run (flown.run_m), past_m = fmax (0, flown.run_m - worth_runs_m[N_RUNS - 1]);
+  /* What runs further than the last of the lengths comes down so much later. */
+  Vec2 land = vec2_add (vec2_scale (u, flown.along_m + past_m), vec2_scale (right, flown.right_m));
+  *aim = (SwingAim){ .x_m = (float)land.x,
+                     .y_m = (float)land.y,
+                     .xx = (float)(l * l * u.x * u.x + 2 * both * u.x * right.x + s * s * right.x * right.x),
+                     .xy = (float)(l * l * u.x * u.y + both * (u.x * right.y + u.y * right.x) + s * s * right.x * right.y),
+                     .yy = (float)(l * l * u.y * u.y + 2 * both * u.y * right.y + s * s * right.y * right.y),
+                     .run = (float)run,
+                     .rise1 = (float)flown.rise_m1,
+                     .rise2 = (float)flown.rise_m2 };
+  aims->least_variance = (float)fmin (aims->least_variance, least_variance (aim));
   aims->reach_m = fmin (aims->reach_m, flown.along_m + flown.run_m);
-  aims->farthest_m = fmax (aims->farthest_m, hypot (flown.along_m, flown.right_m));
-  aims->spread_m = fmax (aims->spread_m, flown.run_m + MOST_SDS * fmax (flown.long_sd_m, flown.side_sd_m));
-  double angle = COARSE_SDS * fmax (LEAST_SD_M, flown.side_sd_m) / flown.along_m;
+  aims->run_m = fmax (aims->run_m, flown.run_m);
+  aims->long_sd_m = fmax (aims->long_sd_m, fmax (flown.long_sd_m, flown.side_sd_m));
+  double angle = COARSE_SDS * s / flown.along_m;
   aims->step = (int)fmin (aims->step, fmax (LEAST_STEP, floor (angle * (N_AIMS / (2 * PI)))));
+  return true;
 }
 
 SwingAims *
-swing_aims_new (const SolveGrid *grid, const Fleet *fleet, size_t swing, Lie lie)
+swing_aims_new (const Fleet *fleet, size_t swing, Lie lie)
 {
-  g_autofree SwingAims *aims = g_new0 (SwingAims, 1);
+  g_autofree SwingAims *aims = g_new (SwingAims, 1);
+  bool is_any = false;
   aims->step = MOST_STEP;
   aims->reach_m = INFINITY;
-  if (!look_at_sectors (grid, fleet, swing, lie, aims))
-    return NULL;
+  aims->least_variance = INFINITY;
+  aims->run_m = aims->long_sd_m = 0;
   for (int aim = 0; aim < N_AIMS; aim++)
-    look_at_aim (grid, fleet, swing, lie, aim, aims);
-  return isfinite (aims->reach_m) ? g_steal_pointer (&aims) : NULL;
+    is_any |= look_at_aim (fleet, swing, lie, aim, aims);
+  return is_any ? g_steal_pointer (&aims) : NULL;
 }

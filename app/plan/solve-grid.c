@@ -237,20 +237,31 @@ solve_relief (const SolveGrid *grid, int cell, Vec2 unit, Relief *relief)
 }
 
 static void
-look_for_relief (SolveGrid *grid, const Hole *hole)
+look_for_stakes (SolveGrid *grid, const Hole *hole)
+{
+  const double *penalty = grid->cover[LIE_PENALTY];
+  if (penalty == NULL)
+    return;
+  grid->is_red = g_new0 (bool, grid->n_cells);
+  for (size_t cell = 0; cell < grid->n_cells; cell++)
+    {
+      if (!(penalty[cell] > 0))
+        continue;
+      int area = hole_area_at (hole, solve_grid_centre (grid, (int)cell));
+      bool is_penalty = area >= 0 && kind_info (hole_part (hole, (size_t)area)->kind)->lie == LIE_PENALTY;
+      grid->is_red[cell] = !is_penalty || hole_stakes (hole, (size_t)area) == STAKES_RED;
+    }
+}
+
+static void
+look_for_relief (SolveGrid *grid)
 {
   const double *penalty = grid->cover[LIE_PENALTY];
   if (penalty == NULL)
     return;
   grid->penalty_of = g_new (int, grid->n_cells);
-  grid->is_red = g_new0 (bool, grid->n_cells);
   for (size_t cell = 0; cell < grid->n_cells; cell++)
-    {
-      grid->penalty_of[cell] = penalty[cell] > 0 ? (int)grid->n_penalty++ : -1;
-      int area = hole_area_at (hole, solve_grid_centre (grid, (int)cell));
-      bool is_penalty = area >= 0 && kind_info (hole_part (hole, (size_t)area)->kind)->lie == LIE_PENALTY;
-      grid->is_red[cell] = !is_penalty || hole_stakes (hole, (size_t)area) == STAKES_RED;
-    }
+    grid->penalty_of[cell] = penalty[cell] > 0 ? (int)grid->n_penalty++ : -1;
   for (int sector = 0; sector < N_SECTORS; sector++)
     {
       grid->reliefs[sector] = g_new0 (Relief, grid->n_penalty);
@@ -309,9 +320,68 @@ solve_grid_new (const Hole *hole, Vec2 target, double cell_m)
   look_at_cells (grid, hole);
   look_at_heights (grid, hole);
   look_at_trees (grid, hole);
-  look_for_relief (grid, hole);
+  look_for_stakes (grid, hole);
+  look_for_relief (grid);
   count_states (grid);
   return grid;
+}
+
+/* ---- larger cells ---- */
+
+/* Mean of a block of small cells; the part of it that lies beyond the edge is as the rest. */
+static double
+mean_of_block (const SolveGrid *grid, const double *values, int x, int y, int factor)
+{
+  double sum = 0;
+  int n = 0;
+  for (int j = y * factor; j < (y + 1) * factor && j < grid->ny; j++)
+    for (int i = x * factor; i < (x + 1) * factor && i < grid->nx; i++, n++)
+      sum += values[j * grid->nx + i];
+  return sum / n;
+}
+
+static double *
+mean_of_blocks (const SolveGrid *grid, const double *values, const SolveGrid *coarser, int factor)
+{
+  if (values == NULL)
+    return NULL;
+  double *means = g_new (double, coarser->n_cells);
+  for (int y = 0; y < coarser->ny; y++)
+    for (int x = 0; x < coarser->nx; x++)
+      means[y * coarser->nx + x] = mean_of_block (grid, values, x, y, factor);
+  return means;
+}
+
+SolveGrid *
+solve_grid_coarser (const SolveGrid *grid, int factor)
+{
+  SolveGrid *coarser = g_new0 (SolveGrid, 1);
+  coarser->cell_m = factor * grid->cell_m;
+  coarser->nx = (grid->nx + factor - 1) / factor;
+  coarser->ny = (grid->ny + factor - 1) / factor;
+  coarser->n_cells = (size_t)coarser->nx * (size_t)coarser->ny;
+  double off_m = (factor - 1) * grid->cell_m / 2;
+  coarser->origin = vec2_add (grid->origin, vec2 (off_m, off_m));
+  coarser->target = grid->target;
+  for (int lie = 0; lie < N_LIES; lie++)
+    coarser->cover[lie] = mean_of_blocks (grid, grid->cover[lie], coarser, factor);
+  coarser->height_m = mean_of_blocks (grid, grid->height_m, coarser, factor);
+  coarser->canopy = mean_of_blocks (grid, grid->canopy, coarser, factor);
+  coarser->canopy_m = mean_of_blocks (grid, grid->canopy_m, coarser, factor);
+  coarser->highest_canopy_m = grid->highest_canopy_m;
+  if (grid->is_red != NULL)
+    {
+      coarser->is_red = g_new (bool, coarser->n_cells);
+      for (int y = 0; y < coarser->ny; y++)
+        for (int x = 0; x < coarser->nx; x++)
+          {
+            int i = MIN (x * factor + factor / 2, grid->nx - 1), j = MIN (y * factor + factor / 2, grid->ny - 1);
+            coarser->is_red[y * coarser->nx + x] = grid->is_red[j * grid->nx + i];
+          }
+    }
+  look_for_relief (coarser);
+  count_states (coarser);
+  return coarser;
 }
 
 void

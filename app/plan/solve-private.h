@@ -5,10 +5,11 @@
  *   hole --grid--> cells with lies, heights, relief     bag, day --fleet--> what each swing does in each direction
  *                    \                                   /
  *                     fields: what landing here is worth, run and Rules included, by run length and direction
- *                                       |  blurred by each swing's pattern
+ *                                       |  mean over each swing's pattern
  *                     sweep: every state's best swing and aim  --> values --> fields ...
  *
- * A state is a cell and one of the lies in it. Its value is the fewest expected strokes to hole out.
+ * A state is a cell and one of the lies in it. Its value is the fewest expected strokes to hole out. All that is done for cells of 8 m first, then of 4 m, and
+ * for the cells asked for only where play that is near the best may come.
  */
 #ifndef HOLEWRIGHT_SOLVE_PRIVATE_H
 #define HOLEWRIGHT_SOLVE_PRIVATE_H
@@ -57,6 +58,8 @@ typedef struct
 Lie solve_lie (Lie lie);
 bool solve_lie_stops (Lie lie);
 SolveGrid *solve_grid_new (const Hole *hole, Vec2 target, double cell_m);
+/* The same hole in cells `factor` times as large, of what this one says. */
+SolveGrid *solve_grid_coarser (const SolveGrid *grid, int factor);
 void solve_grid_free (SolveGrid *grid);
 Vec2 solve_grid_centre (const SolveGrid *grid, int cell);
 /* The cell that holds a place; one at the edge for places beyond. */
@@ -107,36 +110,41 @@ bool fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *f
 
 /* ---- what landing is worth ---- */
 
-/* So many run lengths on a fairway are told apart; by what a swing runs more or less than the nearest its field is looked up elsewhere. */
-#define N_RUNS 12
+/* So many run lengths on a fairway are told apart; what lies between two of them is taken straight between their fields. */
+#define N_RUNS 14
 extern const double worth_runs_m[N_RUNS];
+/* Fields are made by tiles of so many cells a side, as they are looked at. */
+#define TILE 16
 
 /*
  * What coming down in each cell is worth, for each run length and sector: strokes to hole out of where the ball ends, the penalties of the Rules included; what
- * is lost and played again counts nothing there and stands in `lost`.
+ * is lost and played again counts nothing there and stands in `lost`. Tiles of it are made when someone looks at them, by whichever thread that is.
  */
 typedef struct
 {
   const SolveGrid *grid;
   const Fleet *fleet;
-  double descent[N_RUNS];         /* of the swings that run so far; NAN: none does */
+  double descent[N_RUNS];         /* of the swings that run about so far */
   double *open;                   /* [cell] lies to play from, weighed */
   double *staying;                /* [cell] the part of it that keeps a ball that comes in */
   double *staying_share;          /* [cell] how much of the cell that is, penalty areas and out of bounds included */
   double *run_share;              /* [cell] of the rest */
   guint8 *to_staying, *to_canopy; /* [cell] no such cell is nearer than so many cells; NULL: there are none */
-  float *slope_share[N_SECTORS];  /* [cell] on the run, by the slope; NULL: level */
-  double *lost_share[N_SECTORS];  /* [cell] out of bounds, or a penalty area without relief */
-  double *dropped[N_SECTORS];     /* [cell] strokes after relief, times its share */
-  float *worth[N_RUNS][N_SECTORS];
-  float *lost[N_RUNS][N_SECTORS]; /* NULL: nothing can be lost */
-  bool is_anything_lost, is_lost_known;
+  float *slope_x, *slope_y;       /* [cell] rise by metre to the east and north; NULL: level */
+  double *dropped[N_SECTORS];     /* [penalty_of] strokes after relief, times its share */
+  bool is_anything_lost;
+  int tiles_x;
+  size_t n_tiles;
+  float *fields;   /* [run][sector][worth, lost][cell] */
+  gint *made;      /* [run][sector][tile] twice the version that it is made of; odd while it is made. Looked at atomically. */
+  guint8 *is_lost; /* likewise: anything of it */
+  gint version;    /* of the states' values */
 } Worth;
 
 Worth *worth_new (const SolveGrid *grid, const Fleet *fleet);
 void worth_free (Worth *worth);
-/* The run length that comes nearest. */
-int worth_run (double run_m);
+/* Where a run length lies among worth_runs_m, 0 .. N_RUNS - 1. */
+double worth_run (double run_m);
 
 /* A share of balls that ends in a cell on a lie; `strokes` of a drop from a penalty area, its stroke included, else NAN. */
 typedef void (*EndingVisit) (void *data, size_t cell, Lie lie, double share, double strokes);
@@ -154,76 +162,64 @@ typedef struct
 } Ending;
 /* `share` of the balls come down in the cell. */
 void worth_end_ball (Ending *ending, size_t cell, double share);
-/* Takes over the states' values and makes all fields anew. */
-void worth_update (Worth *worth, const double *value, int n_threads);
+/* Fewest strokes after a drop in one of the places, the stroke of penalty included. */
+double worth_best_drop (const Worth *worth, const Relief *relief);
+/* Takes over the states' values; the fields are made anew as they are looked at. */
+void worth_update (Worth *worth, const double *value);
 
-/* ---- blurred by a pattern ---- */
-
-/* A field blurred by a round normal, as coefficients of a cubic spline on every step-th cell; true to the field at full resolution. */
+/* Where a swing's balls come down: the normal's centre and covariance in cells, between which fields. */
 typedef struct
 {
-  float *coefficients; /* of a grid BLUR_EDGE wider on each side */
-  float per_cell;      /* nodes */
-  int nx, ny;
-} Blur;
-#define BLUR_EDGE 3
+  float x, y, xx, xy, yy;
+  float run; /* worth_run */
+  int sector;
+  float share; /* on the way from the sector to the next */
+} Landing;
 
-/* Room for a blur of any field of the grid. */
-typedef struct
-{
-  float *rows, *line, *kernel, *taps;
-  size_t n_kernel;
-} BlurRoom;
-void blur_room_init (BlurRoom *room, const SolveGrid *grid);
-void blur_room_clear (BlurRoom *room);
-/* `coefficients` of the blur has room for blur_size floats. */
-size_t blur_size (const SolveGrid *grid);
-void blur_make (const SolveGrid *grid, const float *field, double sd_m, BlurRoom *room, Blur *blur);
-/* At a place in cells of the grid; beyond the edge as at it. */
-float blur_at (const Blur *blur, float x, float y);
+/* Means over a landing of what it is worth and of what is lost; the field at a cell stands for the whole of it, and beyond the edge is as at it. */
+void worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
+/* The tiles under cells x0..x1, y0..y1 of a field, made if they were not; is anything lost there? */
+bool worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1);
+/* The field, and what is lost. */
+float *worth_field (const Worth *worth, int run, int sector, bool is_lost);
 
 /* ---- the sweep ---- */
 
 /* Aims are told apart by 0.35 degrees: 1.4 m at the end of a long drive. */
 #define N_AIMS 1024
-/* Nodes along the pattern's longer axis. */
-#define MOST_NODES 5
 
-/* One swing from one lie, aim by aim. Lengths in cells. */
+/* One aim of one swing, seen from the ball. */
 typedef struct
 {
-  bool is_played[N_AIMS];
-  float x[N_AIMS], y[N_AIMS];               /* from the ball to where the sector's field is looked up */
-  float land_x[N_AIMS], land_y[N_AIMS];     /* to where it comes down */
-  float node_x[N_AIMS], node_y[N_AIMS];     /* a deviation of what the pattern is longer than round */
-  float rise1[N_SECTORS], rise2[N_SECTORS]; /* per metre of rise and its square */
-  double sd_m[N_SECTORS];                   /* of the round part; NAN: not played there */
-  int n_nodes[N_SECTORS];
-  int run[N_SECTORS];
-  int step;          /* between coarse aims */
-  double reach_m;    /* the least of carry and run */
-  double farthest_m; /* the most carry */
-  double spread_m;   /* how far from where it comes down nearly all its balls end */
+  float x_m, y_m;     /* where it comes down */
+  float xx, xy, yy;   /* covariance, m2 */
+  float run;          /* worth_run; negative: it is not played there */
+  float rise1, rise2; /* of the way, by a metre of rise and its square */
+} SwingAim;
+
+/* One swing from one lie, aim by aim. */
+typedef struct
+{
+  SwingAim aims[N_AIMS];
+  float least_variance; /* m2: of the narrowest */
+  int step;             /* between coarse aims */
+  double reach_m;       /* the least of carry and run */
+  double run_m;         /* the most */
+  double long_sd_m;     /* the most */
 } SwingAims;
 
 /* NULL where the swing is not played from the lie. */
-SwingAims *swing_aims_new (const SolveGrid *grid, const Fleet *fleet, size_t swing, Lie lie);
+SwingAims *swing_aims_new (const Fleet *fleet, size_t swing, Lie lie);
 Vec2 solve_aim_unit (int aim);
 int solve_aim (Vec2 unit);
 /* The sector whose middle lies next to the right of an aim, and how far it is on the way to the next, 0..1. */
 int solve_aim_sector (int aim);
 double solve_aim_share (int aim);
-/* Weights and places, in deviations, of the nodes along the longer axis (Gauss and Hermite). */
-typedef struct
-{
-  float place, weight;
-} Node;
-const Node *solve_nodes (int n_nodes);
 
 /* No ball is expected to need more: where the Rules send it back for ever. */
 #define MOST_STROKES 40.0
 
-/* Everything of one solution. */
+/* Everything of one solution, for cells of one size. */
 struct _PlanSolution
 {
   gint ref_count;
@@ -238,27 +234,41 @@ struct _PlanSolution
   Fleet *fleet;
   Worth *worth;
   int n_threads;
-  SwingAims **aims;     /* [swing * N_LIES + lie]; NULL: not played */
-  double *value;        /* [state] */
-  float *cost;          /* [swing * n_states + state]: of its best aim so far */
-  gint16 *aim;          /* likewise; -1: never played from there */
-  guint8 *best;         /* [state] swing */
+  SwingAims **aims;        /* [swing * N_LIES + lie]; NULL: not played */
+  double widen, least_var; /* square cells: what is added to a pattern's variance, and the least that comes of it */
+  double *value;           /* [state] */
+  float *cost;             /* [state * n_swings + swing]: of its best aim so far */
+  gint16 *aim;             /* likewise; -1: never played from there */
+  guint8 *best;            /* [state] swing */
+  size_t *active;          /* states that are worked out; the others keep what the larger cells say */
+  size_t n_active;
   double least_reach_m; /* of the shortest swing */
   float *least_beyond;  /* [metre] least value of a state at least so far from the hole */
   size_t n_beyond;
   int n_sweeps;
+  bool is_part;          /* its fleet and aims are another's */
+  PlanSolution *coarser; /* of larger cells, where this one began; NULL: there is none */
 };
+
+/* What a swing costs that is aimed so, from a ball at rest at a place on the grid, with the best shots after it; MOST_STROKES at most. */
+double solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);
 
 typedef enum
 {
-  SWEEP_FIRST,   /* every swing, coarse aims, from every fourth cell */
-  SWEEP_LEFT,    /* swings that may still be best, about their best aim */
-  SWEEP_CERTIFY, /* every swing, coarse aims, from every cell */
-  SWEEP_ALL      /* every swing, so many aims all round: to measure by */
+  SWEEP_FIRST,  /* every swing, coarse aims */
+  SWEEP_LEFT,   /* swings that may still be best, about their best aim */
+  SWEEP_CERTIFY /* every swing that may be best for all that is known, coarse aims */
 } SweepKind;
 
-/* One sweep over all states. Returns the largest change of a value; NAN when cancelled. */
-double solve_sweep (PlanSolution *solution, SweepKind kind, int first_step, double margin, const gint *cancel);
+typedef struct
+{
+  SweepKind kind;
+  int step;      /* SWEEP_LEFT: aims about the best that are looked at */
+  double margin; /* swings that were known to cost this much more than the best are left out */
+} SweepPlan;
+
+/* One sweep over the active states. Returns the largest change of a value; NAN when cancelled. */
+double solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel);
 
 /* ---- one shot from anywhere ---- */
 
@@ -271,12 +281,12 @@ typedef struct
   Vec2 way; /* unit vector to the aim */
 } SolveShot;
 
-/* Strokes to hole out from the ball with this shot and the best ones after it; MOST_STROKES at most. Coarse: seen at 169 nodes by sector. */
-double solve_shot_roughly (const PlanSolution *solution, const SolveShot *shot);
-/* The same, every cell under the pattern, exactly in the shot's direction; told to `visit` (may be NULL). */
+/* Strokes to hole out from the ball with this shot and the best ones after it; MOST_STROKES at most. Every cell under the pattern, exactly in the shot's
+   direction, told to `visit` (may be NULL). */
 double solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingVisit visit, void *data);
 /* The same of a shot that flies so, which the fleet need not have. */
-double solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, EndingVisit visit, void *data);
+double solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, EndingVisit visit,
+                            void *data);
 
 /* The best aim of one swing. */
 typedef struct
@@ -291,5 +301,8 @@ void solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoic
 
 /* Chances of each score after a tee shot, as Plan has them. */
 void solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, double chances[PLAN_MOST_SCORE + 1]);
+
+/* Chance, 0 and up, that play which is near the best comes past each state: [state], free with g_free. */
+float *solve_reach (const PlanSolution *solution, const gint *cancel);
 
 #endif

@@ -91,7 +91,7 @@ play_state (Walk *walk, size_t state, double chance)
   const PlanSolution *solution = walk->solution;
   const SolveGrid *grid = solution->grid;
   size_t swing = solution->best[state];
-  int aim = solution->aim[swing * grid->n_states + state];
+  int aim = solution->aim[state * solution->fleet->n_swings + swing];
   if (grid->state_ends[state] || chance < LEAST_CHANCE || aim < 0)
     {
       add_score (walk->chances, walk->strokes - 1 + solution->value[state], chance);

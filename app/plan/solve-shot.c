@@ -7,15 +7,12 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* Nodes along each axis of the pattern for a rough look, and how far out they lie. */
-#define N_SIDE 13
-#define ROUGH_SDS 3.0
-/* Exactly: cells out to here. */
+/* Cells out to so many deviations are looked at. */
 #define EXACT_SDS 4.5
 /* A pattern is no narrower than this share of a cell, else it would fall between them. */
 #define LEAST_SD_CELLS 0.6
 #define WIDEST_RAD (100 * PI / 180)
-/* Swings whose rough cost comes within this of the best are looked at exactly. */
+/* Swings that come within this of the best by the fields are looked at exactly. */
 #define EXACT_MARGIN 0.25
 #define MOST_LOST 0.98
 
@@ -49,68 +46,13 @@ place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, Spot
   spot->descent = flown.descent;
 }
 
-static bool
-make_spot (const PlanSolution *solution, const SolveShot *shot, Spot *spot)
-{
-  Flown flown;
-  if (!fleet_flown (solution->fleet, shot->swing, shot->lie, shot->way, &flown))
-    return false;
-  place_spot (solution, shot->ball, shot->way, flown, spot);
-  return true;
-}
-
-/* ---- roughly ---- */
-
-static double
-field_at (const SolveGrid *grid, const float *field, Vec2 at)
-{
-  double x = fmax (0, fmin (grid->nx - 1.001, (at.x - grid->origin.x) / grid->cell_m));
-  double y = fmax (0, fmin (grid->ny - 1.001, (at.y - grid->origin.y) / grid->cell_m));
-  int i = (int)x, j = (int)y;
-  double u = x - i, v = y - j;
-  const float *row = &field[j * grid->nx + i];
-  return (1 - v) * ((1 - u) * row[0] + u * row[1]) + v * ((1 - u) * row[grid->nx] + u * row[grid->nx + 1]);
-}
+/* ---- exactly ---- */
 
 static double
 play_again (double value, double lost)
 {
   return lost > MOST_LOST ? MOST_STROKES : fmin (MOST_STROKES, (1 + value + lost) / (1 - lost));
 }
-
-double
-solve_shot_roughly (const PlanSolution *solution, const SolveShot *shot)
-{
-  Spot spot;
-  if (!make_spot (solution, shot, &spot))
-    return INFINITY;
-  const Worth *worth = solution->worth;
-  int aim = solve_aim (shot->way), run = worth_run (spot.run_m);
-  int sectors[] = { solve_aim_sector (aim), (solve_aim_sector (aim) + 1) % N_SECTORS };
-  double shares[] = { 1 - solve_aim_share (aim), solve_aim_share (aim) };
-  Vec2 known = vec2_lerp (solve_sector_unit (sectors[0]), solve_sector_unit (sectors[1]), shares[1]);
-  Vec2 middle = vec2_add (spot.mean, vec2_sub (vec2_scale (shot->way, spot.run_m), vec2_scale (known, worth_runs_m[run])));
-  /* A square root of the covariance, rows a and b. */
-  double a = sqrt (spot.xx), b = spot.xy / fmax (a, 1e-9), c = sqrt (fmax (0, spot.yy - b * b));
-  double value = 0, lost = 0, sum = 0;
-  for (int i = 0; i < N_SIDE; i++)
-    for (int j = 0; j < N_SIDE; j++)
-      {
-        double z = ROUGH_SDS * (2.0 * i / (N_SIDE - 1) - 1), w = ROUGH_SDS * (2.0 * j / (N_SIDE - 1) - 1);
-        double weight = exp (-0.5 * (z * z + w * w));
-        Vec2 at = vec2_add (middle, vec2 (a * z, b * z + c * w));
-        sum += weight;
-        for (int k = 0; k < 2; k++)
-          {
-            value += weight * shares[k] * field_at (worth->grid, worth->worth[run][sectors[k]], at);
-            if (worth->is_anything_lost)
-              lost += weight * shares[k] * field_at (worth->grid, worth->lost[run][sectors[k]], at);
-          }
-      }
-  return play_again (value / sum, lost / sum);
-}
-
-/* ---- exactly ---- */
 
 typedef struct
 {
@@ -229,15 +171,25 @@ solve_shot_exactly (const PlanSolution *solution, const SolveShot *shot, EndingV
 
 /* ---- the best aim of every swing ---- */
 
-static void
-try_way (const PlanSolution *solution, SolveShot *shot, int aim, int *best, double *cost)
+typedef struct
 {
-  shot->way = solve_aim_unit (aim);
-  double found = solve_shot_roughly (solution, shot);
-  if (found < *cost)
+  const PlanSolution *solution;
+  const SwingAims *aims;
+  Vec2 ball;
+  double height_m;
+  int best;
+  double cost;
+} Search;
+
+static void
+try_aim (Search *search, int aim)
+{
+  aim = (aim + N_AIMS) % N_AIMS;
+  double cost = solve_aim_cost (search->solution, search->aims, aim, search->ball, search->height_m);
+  if (cost < search->cost)
     {
-      *cost = found;
-      *best = aim;
+      search->cost = cost;
+      search->best = aim;
     }
 }
 
@@ -245,24 +197,26 @@ try_way (const PlanSolution *solution, SolveShot *shot, int aim, int *best, doub
 static void
 choose_aim (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choice)
 {
-  const SwingAims *aims = solution->aims[choice->swing * N_LIES + (size_t)lie];
+  Search search
+      = { solution, solution->aims[choice->swing * N_LIES + (size_t)lie], ball, solve_grid_height (solution->grid, ball), -1,
+          INFINITY };
   choice->strokes = INFINITY;
-  if (aims == NULL)
+  if (search.aims == NULL)
     return;
-  SolveShot shot = { .ball = ball, .lie = lie, .swing = choice->swing };
-  Vec2 to_hole = vec2_sub (solution->grid->target, ball);
-  int middle = solve_aim (to_hole), step = aims->step, n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step, best = middle;
-  double cost = INFINITY;
+  int middle = solve_aim (vec2_sub (solution->grid->target, ball)), step = search.aims->step;
+  int n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
   for (int i = -n; i <= n; i++)
-    try_way (solution, &shot, middle + i * step, &best, &cost);
+    try_aim (&search, middle + i * step);
   for (step /= 2; step >= 1; step /= 2)
     {
-      int from = best;
-      try_way (solution, &shot, from - step, &best, &cost);
-      try_way (solution, &shot, from + step, &best, &cost);
+      int from = search.best < 0 ? middle : search.best;
+      try_aim (&search, from - step);
+      try_aim (&search, from + step);
     }
-  choice->way = solve_aim_unit (best);
-  choice->strokes = cost;
+  if (search.best < 0)
+    return;
+  choice->way = solve_aim_unit (search.best);
+  choice->strokes = search.cost;
 }
 
 static int

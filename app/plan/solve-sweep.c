@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * One sweep of value iteration. A job is a swing from a lie: its fields are blurred once by sector, and each state looks its aims up in them.
+ * One sweep of value iteration: each state's swings at the aims that may be best, by the fields of the values before it.
  */
 #include "solve-private.h"
 
@@ -8,8 +8,6 @@
 
 /* Aims of the first look go this far to either side of the way to the hole. */
 #define WIDEST_RAD (80 * PI / 180)
-/* Aims per state and swing of the sweep that the others are measured by. */
-#define N_MEASURED_AIMS 200
 /* A swing that flies further than this past the hole is left out, but the shortest ones (common practice). */
 #define PAST_HOLE_M 45.0
 /* So sure a loss is no plan. */
@@ -18,46 +16,31 @@
 #define CERTIFY_MARGIN 0.03
 /* The values that the first sweep begins with may be so wrong. */
 #define FIRST_SLACK 0.6
+/* What is thought to be the least that a swing may cost may be this much too high. */
+#define BOUND_SLACK 0.03
+/* States that a thread takes at a time. */
+#define CHUNK 64
 
 typedef struct
 {
   PlanSolution *solution;
-  SweepKind kind;
-  int first_step;
-  double margin;
+  SweepPlan plan;
   const gint *cancel;
 } Sweep;
 
-/* One job's view: the swing's aims, its blurred fields by sector as they are needed. */
+/* One state's view of a swing. */
 typedef struct
 {
-  const Sweep *sweep;
   const PlanSolution *solution;
+  const SweepPlan *plan;
   const SwingAims *aims;
-  BlurRoom room;
-  Blur worth[N_SECTORS], lost[N_SECTORS];
-  float *cost;
-  gint16 *aim;
-  /* The state in hand. */
-  double x, y, height_m;
-} Job;
+  Vec2 at, to_hole;
+  double height_m, value;
+  int best;
+  double cost;
+} Look;
 
 /* ---- what an aim costs ---- */
-
-static void
-blur_sector (Job *job, int sector)
-{
-  const PlanSolution *solution = job->solution;
-  int run = job->aims->run[sector];
-  double sd_m = job->aims->sd_m[sector];
-  job->worth[sector].coefficients = g_new (float, blur_size (solution->grid));
-  blur_make (solution->grid, solution->worth->worth[run][sector], sd_m, &job->room, &job->worth[sector]);
-  if (solution->worth->is_anything_lost)
-    {
-      job->lost[sector].coefficients = g_new (float, blur_size (solution->grid));
-      blur_make (solution->grid, solution->worth->lost[run][sector], sd_m, &job->room, &job->lost[sector]);
-    }
-}
 
 /* Strokes when what is lost is played again from here: Q = 1 + A + P (1 + Q). */
 static double
@@ -67,58 +50,55 @@ play_again (double value, double lost)
   return strokes < MOST_STROKES ? strokes : MOST_STROKES;
 }
 
+/* By how much the landing is moved along its way: the ground there is higher or lower than here. */
 static double
-aim_cost (Job *job, int aim)
+rise_share (const SolveGrid *grid, const SwingAim *aim, Vec2 at, double height_m)
 {
-  const SwingAims *aims = job->aims;
-  const SolveGrid *grid = job->solution->grid;
-  if (!aims->is_played[aim])
+  double x = (at.x + aim->x_m - grid->origin.x) / grid->cell_m + 0.5,
+         y = (at.y + aim->y_m - grid->origin.y) / grid->cell_m + 0.5;
+  int i = (int)fmax (0, fmin (grid->nx - 1, x)), j = (int)fmax (0, fmin (grid->ny - 1, y));
+  double rise_m = grid->height_m[j * grid->nx + i] - height_m;
+  return (aim->rise1 + aim->rise2 * rise_m) * rise_m / sqrt (aim->x_m * aim->x_m + aim->y_m * aim->y_m);
+}
+
+double
+solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
+{
+  const SolveGrid *grid = solution->grid;
+  const SwingAim *aim = &aims->aims[i];
+  if (aim->run < 0)
     return INFINITY;
-  int sector = solve_aim_sector (aim), next = (sector + 1) % N_SECTORS;
-  if (job->worth[sector].coefficients == NULL)
-    blur_sector (job, sector);
-  if (job->worth[next].coefficients == NULL)
-    blur_sector (job, next);
-  double x = job->x + aims->x[aim], y = job->y + aims->y[aim];
-  if (grid->height_m != NULL)
-    {
-      int i = (int)fmax (0, fmin (grid->nx - 1, job->x + aims->land_x[aim] + 0.5));
-      int j = (int)fmax (0, fmin (grid->ny - 1, job->y + aims->land_y[aim] + 0.5));
-      double rise_m = grid->height_m[j * grid->nx + i] - job->height_m;
-      double share = (aims->rise1[sector] + aims->rise2[sector] * rise_m) * rise_m
-                     / (grid->cell_m * hypot (aims->land_x[aim], aims->land_y[aim]));
-      x += share * aims->land_x[aim];
-      y += share * aims->land_y[aim];
-    }
-  int n = aims->n_nodes[sector];
-  const Node *nodes = solve_nodes (n);
-  float value = 0, lost = 0, share = (float)solve_aim_share (aim);
-  for (int k = 0; k < n; k++)
-    {
-      float at_x = (float)x + nodes[k].place * aims->node_x[aim], at_y = (float)y + nodes[k].place * aims->node_y[aim];
-      float weight = nodes[k].weight, here = weight * (1 - share), there = weight * share;
-      value += here * blur_at (&job->worth[sector], at_x, at_y) + there * blur_at (&job->worth[next], at_x, at_y);
-      if (job->lost[sector].coefficients != NULL)
-        lost += here * blur_at (&job->lost[sector], at_x, at_y) + there * blur_at (&job->lost[next], at_x, at_y);
-    }
+  double cell = 1 / grid->cell_m, more = grid->height_m != NULL ? 1 + rise_share (grid, aim, at, height_m) : 1;
+  double area = cell * cell, add = fmax (solution->widen, solution->least_var - aims->least_variance * area);
+  Landing landing = { .x = (float)((at.x - grid->origin.x + more * aim->x_m) * cell),
+                      .y = (float)((at.y - grid->origin.y + more * aim->y_m) * cell),
+                      .xx = (float)(aim->xx * area + add),
+                      .xy = (float)(aim->xy * area),
+                      .yy = (float)(aim->yy * area + add),
+                      .run = aim->run,
+                      .sector = solve_aim_sector (i),
+                      .share = (float)solve_aim_share (i) };
+  float value, lost;
+  worth_mean (solution->worth, &landing, &value, &lost);
   return play_again (value, lost > 0 ? lost : 0);
 }
 
 /* ---- what no aim can be better than ---- */
 
-/* Canopies catch balls this far before where they would have come down. */
-#define BEFORE_CANOPY_M 20.0
-
-/* A ball is a stroke, and what is left of it no less than the least that is left from so far off: of the nearest place that nearly all balls leave. */
+/* A swing cannot do much better than a ball that always finds the best place as far from the hole as it comes to on average, within its own spread (three
+   nodes of Gauss and Hermite). */
 static double
-least_cost (const Job *job, double left_m)
+least_cost (const Look *look, Vec2 left)
 {
-  const PlanSolution *solution = job->solution;
-  left_m -= job->aims->spread_m + (solution->grid->canopy != NULL ? BEFORE_CANOPY_M : 0);
-  if (!(left_m > 0))
-    return 0;
-  size_t i = (size_t)left_m;
-  return 1 + solution->least_beyond[i < solution->n_beyond ? i : solution->n_beyond - 1];
+  const PlanSolution *solution = look->solution;
+  double left_m = sqrt (vec2_dot (left, left)) - look->aims->run_m, sum = 0;
+  for (int k = -1; k <= 1; k++)
+    {
+      double m = fabs (left_m + k * 1.7320508 * look->aims->long_sd_m);
+      size_t i = (size_t)m;
+      sum += (k == 0 ? 2 / 3.0 : 1 / 6.0) * solution->least_beyond[i < solution->n_beyond ? i : solution->n_beyond - 1];
+    }
+  return 1 + sum - BOUND_SLACK;
 }
 
 static void
@@ -139,17 +119,6 @@ find_least_beyond (PlanSolution *solution)
 
 /* ---- the best aim of a state ---- */
 
-static void
-try_aim (Job *job, int aim, int *best, double *cost)
-{
-  double found = aim_cost (job, aim);
-  if (found < *cost)
-    {
-      *cost = found;
-      *best = aim;
-    }
-}
-
 static int
 wrapped (int aim)
 {
@@ -157,141 +126,104 @@ wrapped (int aim)
 }
 
 static void
-look_about (Job *job, int step, int *best, double *cost)
+try_aim (Look *look, int aim)
+{
+  double cost = solve_aim_cost (look->solution, look->aims, aim, look->at, look->height_m);
+  if (cost < look->cost)
+    {
+      look->cost = cost;
+      look->best = aim;
+    }
+}
+
+static void
+look_about (Look *look, int step)
 {
   for (; step >= 1; step /= 2)
     {
-      int middle = *best;
-      try_aim (job, wrapped (middle - step), best, cost);
-      try_aim (job, wrapped (middle + step), best, cost);
+      int middle = look->best;
+      try_aim (look, wrapped (middle - step));
+      try_aim (look, wrapped (middle + step));
     }
 }
 
 static void
-look_coarsely (Job *job, Vec2 to_hole, double worst, int *best, double *cost)
+look_coarsely (Look *look, double worst)
 {
-  const SwingAims *aims = job->aims;
-  int middle = solve_aim (to_hole), step = aims->step, n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
-  double cell_m = job->solution->grid->cell_m;
-  if (least_cost (job, vec2_length (to_hole) - aims->farthest_m) > worst)
-    return;
+  const SwingAims *aims = look->aims;
+  int middle = solve_aim (look->to_hole), step = aims->step, n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
   for (int i = -n; i <= n; i++)
     {
       int aim = wrapped (middle + i * step);
-      Vec2 left = vec2 (to_hole.x - cell_m * aims->land_x[aim], to_hole.y - cell_m * aims->land_y[aim]);
-      if (least_cost (job, sqrt (vec2_dot (left, left))) <= worst)
-        try_aim (job, aim, best, cost);
+      Vec2 left = vec2 (look->to_hole.x - aims->aims[aim].x_m, look->to_hole.y - aims->aims[aim].y_m);
+      if (least_cost (look, left) <= worst)
+        try_aim (look, aim);
     }
-}
-
-static void
-look_at_all (Job *job, int *best, double *cost)
-{
-  for (int i = 0; i < N_MEASURED_AIMS; i++)
-    try_aim (job, i * N_AIMS / N_MEASURED_AIMS, best, cost);
-}
-
-/* The state of the cell that was looked at first, which stands for three others. */
-static int
-even_neighbour (const SolveGrid *grid, size_t state)
-{
-  int cell = grid->state_cell[state], x = cell % grid->nx & ~1, y = cell / grid->nx & ~1;
-  return grid->state_at[grid->state_lie[state]][y * grid->nx + x];
 }
 
 static bool
-overshoots (const Job *job, Vec2 to_hole)
+overshoots (const Look *look)
 {
-  return job->aims->reach_m > vec2_length (to_hole) + PAST_HOLE_M
-         && job->aims->reach_m > job->solution->least_reach_m + PAST_HOLE_M;
+  double reach_m = look->aims->reach_m;
+  return reach_m > vec2_length (look->to_hole) + PAST_HOLE_M && reach_m > look->solution->least_reach_m + PAST_HOLE_M;
 }
 
-/* Swings that are left: known to be near the best here, or at the cell that stands for this one. */
+/* `known` is what the swing cost before, at `look->best` (-1: nothing is known). */
 static void
-visit_left (Job *job, size_t state, Vec2 to_hole, int *best, double *cost)
+look_for_aim (Look *look, double known)
 {
-  const Sweep *sweep = job->sweep;
-  const double *value = job->solution->value;
-  int step = sweep->first_step;
-  *best = job->aim[state];
-  if (*best < 0)
-    {
-      int like = even_neighbour (job->solution->grid, state);
-      if (like >= 0 && (size_t)like != state && job->aim[like] >= 0)
-        {
-          if (job->cost[like] > value[like] + sweep->margin)
-            return;
-          *best = job->aim[like];
-          step = job->aims->step;
-        }
-      else
-        look_coarsely (job, to_hole, value[state] + FIRST_SLACK, best, cost);
-      if (*best < 0)
-        return;
-    }
-  else if (job->cost[state] > value[state] + sweep->margin)
+  const SweepPlan *plan = look->plan;
+  int before = look->best;
+  look->best = -1;
+  look->cost = INFINITY;
+  if (plan->kind != SWEEP_FIRST && before >= 0 && known > look->value + plan->margin)
     return;
-  *cost = aim_cost (job, *best);
-  look_about (job, step, best, cost);
+  if (before >= 0)
+    try_aim (look, before);
+  if (plan->kind == SWEEP_LEFT)
+    {
+      if (before >= 0)
+        look_about (look, plan->step);
+      return;
+    }
+  look_coarsely (look, look->value + (plan->kind == SWEEP_FIRST ? FIRST_SLACK : 0));
+  if (look->best >= 0 && (plan->kind == SWEEP_FIRST || look->cost < look->value + CERTIFY_MARGIN))
+    look_about (look, look->aims->step / 2);
 }
 
 static void
-visit (Job *job, size_t state)
+visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
 {
-  const SolveGrid *grid = job->solution->grid;
+  const SolveGrid *grid = solution->grid;
   int cell = grid->state_cell[state];
-  Vec2 to_hole = vec2_sub (grid->target, solve_grid_centre (grid, cell));
-  job->x = cell % grid->nx;
-  job->y = cell / grid->nx;
-  job->height_m = grid->height_m != NULL ? grid->height_m[cell] : 0;
-  SweepKind kind = job->sweep->kind;
-  if (overshoots (job, to_hole) || (kind == SWEEP_FIRST && even_neighbour (grid, state) != (int)state))
-    return;
-  int best = -1;
-  double cost = INFINITY;
-  if (kind == SWEEP_LEFT)
-    visit_left (job, state, to_hole, &best, &cost);
-  else if (kind == SWEEP_ALL)
-    look_at_all (job, &best, &cost);
-  else
+  size_t n_swings = solution->fleet->n_swings, first = state * n_swings;
+  Look look = { .solution = solution, .plan = plan, .value = solution->value[state] };
+  look.at = solve_grid_centre (grid, cell);
+  look.to_hole = vec2_sub (grid->target, look.at);
+  look.height_m = grid->height_m != NULL ? grid->height_m[cell] : 0;
+  for (size_t swing = 0; swing < n_swings; swing++)
     {
-      if (kind == SWEEP_CERTIFY && job->aim[state] >= 0)
-        try_aim (job, job->aim[state], &best, &cost);
-      look_coarsely (job, to_hole, job->solution->value[state] + (kind == SWEEP_FIRST ? FIRST_SLACK : 0), &best, &cost);
-      if (best >= 0 && (kind == SWEEP_FIRST || cost < job->solution->value[state] + CERTIFY_MARGIN))
-        look_about (job, job->aims->step / 2, &best, &cost);
-    }
-  if (best >= 0)
-    {
-      job->aim[state] = (gint16)best;
-      job->cost[state] = (float)cost;
+      look.aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
+      if (look.aims == NULL || overshoots (&look))
+        continue;
+      look.best = solution->aim[first + swing];
+      look_for_aim (&look, solution->cost[first + swing]);
+      if (look.best >= 0)
+        {
+          solution->aim[first + swing] = (gint16)look.best;
+          solution->cost[first + swing] = (float)look.cost;
+        }
     }
 }
 
 static void
-run_job (gpointer item, gpointer data)
+run_chunk (gpointer item, gpointer data)
 {
   const Sweep *sweep = data;
-  PlanSolution *solution = sweep->solution;
-  const SolveGrid *grid = solution->grid;
-  size_t i = GPOINTER_TO_SIZE (item) - 1, swing = i / N_LIES, lie = i % N_LIES;
-  Job job = { .sweep = sweep, .solution = solution, .aims = solution->aims[i] };
-  job.cost = &solution->cost[swing * grid->n_states];
-  job.aim = &solution->aim[swing * grid->n_states];
-  blur_room_init (&job.room, grid);
-  for (size_t state = grid->lie_begins[lie]; state < grid->lie_begins[lie + 1]; state++)
-    {
-      if (g_atomic_int_get (sweep->cancel))
-        break;
-      if (!grid->state_ends[state])
-        visit (&job, state);
-    }
-  for (int sector = 0; sector < N_SECTORS; sector++)
-    {
-      g_free (job.worth[sector].coefficients);
-      g_free (job.lost[sector].coefficients);
-    }
-  blur_room_clear (&job.room);
+  const PlanSolution *solution = sweep->solution;
+  size_t first = (GPOINTER_TO_SIZE (item) - 1) * CHUNK;
+  for (size_t i = first; i < first + CHUNK && i < solution->n_active && !g_atomic_int_get (sweep->cancel); i++)
+    visit (sweep->solution, &sweep->plan, solution->active[i]);
 }
 
 /* ---- all of them ---- */
@@ -300,17 +232,17 @@ run_job (gpointer item, gpointer data)
 static double
 take_best (PlanSolution *solution)
 {
-  const SolveGrid *grid = solution->grid;
   double change = 0;
-  for (size_t state = 0; state < grid->n_states; state++)
+  size_t n_swings = solution->fleet->n_swings;
+  for (size_t i = 0; i < solution->n_active; i++)
     {
-      if (grid->state_ends[state])
-        continue;
+      size_t state = solution->active[i];
+      const float *cost = &solution->cost[state * n_swings];
       double least = INFINITY;
-      for (size_t swing = 0; swing < solution->fleet->n_swings; swing++)
-        if (solution->cost[swing * grid->n_states + state] < least)
+      for (size_t swing = 0; swing < n_swings; swing++)
+        if (cost[swing] < least)
           {
-            least = solution->cost[swing * grid->n_states + state];
+            least = cost[swing];
             solution->best[state] = (guint8)swing;
           }
       if (isinf (least))
@@ -322,17 +254,15 @@ take_best (PlanSolution *solution)
 }
 
 double
-solve_sweep (PlanSolution *solution, SweepKind kind, int first_step, double margin, const gint *cancel)
+solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
   static const gint never = 0;
-  Sweep sweep = { solution, kind, first_step, margin, cancel != NULL ? cancel : &never };
-  worth_update (solution->worth, solution->value, solution->n_threads);
+  Sweep sweep = { solution, plan, cancel != NULL ? cancel : &never };
+  worth_update (solution->worth, solution->value);
   find_least_beyond (solution);
-  GThreadPool *pool = g_thread_pool_new (run_job, &sweep, solution->n_threads, FALSE, NULL);
-  const SolveGrid *grid = solution->grid;
-  for (size_t i = 0; i < solution->fleet->n_swings * N_LIES; i++)
-    if (solution->aims[i] != NULL && grid->lie_begins[i % N_LIES] < grid->lie_begins[i % N_LIES + 1])
-      g_thread_pool_push (pool, GSIZE_TO_POINTER (i + 1), NULL);
+  GThreadPool *pool = g_thread_pool_new (run_chunk, &sweep, solution->n_threads, FALSE, NULL);
+  for (size_t i = 0; i * CHUNK < solution->n_active; i++)
+    g_thread_pool_push (pool, GSIZE_TO_POINTER (i + 1), NULL);
   g_thread_pool_free (pool, FALSE, TRUE);
   if (g_atomic_int_get (sweep.cancel))
     return NAN;

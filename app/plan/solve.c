@@ -7,10 +7,10 @@
 #include <math.h>
 #include <string.h>
 
-/* A swing that comes within this of the best is kept in the first sweeps, and in the later ones. */
+/* A swing that comes within this of the best is kept in the first sweeps over cells of a size, and in the later ones. */
 #define FIRST_MARGIN 0.25
 #define LATER_MARGIN 0.06
-/* Sweeps that follow the first at the wide margin. */
+/* Sweeps that follow a look at everything at the wide margin. */
 #define N_FIRST_SWEEPS 2
 /* Looks at everything; what is found after the second changes nothing that can be told. */
 #define MOST_CERTIFICATES 3
@@ -21,6 +21,23 @@
 /* Aims next to the best that a sweep looks at: 4 is 1.4 degrees. */
 #define WIDE_STEP 4
 #define FINE_STEP 1
+/* Sizes of cells, by how often the cells asked for lie along a side: none larger than this is of use. */
+static const int factors[] = { 4, 2, 1 };
+#define LARGEST_CELL_M 8.5
+/* Larger cells only show the smaller ones where to begin. */
+#define COARSE_TOLERANCE 3e-3
+#define COARSE_SWEEPS 5
+/* What is further from the tee by chance than this is left as the larger cells say, where cells are smaller than FINE_M. */
+#define LEAST_REACH 1e-5
+#define FINE_M 3.0
+/* A look at everything again: swings that were known to cost this much more than the best need none. */
+#define CERTIFY_KNOWN 0.15
+/* A normal over cells: the field runs straight between their middles, a tent of this variance; half a cell's square more or less is known of the larger cells'
+   means, which lie as wide already. */
+#define TENT (1 / 6.0)
+#define MEANS (-1 / 4.0)
+/* No pattern is narrower than this many cells, between which it would fall. */
+#define LEAST_SD_CELLS 0.6
 #define LONGEST_PUTT_M 60.0 /* a green further off than this is not the one in play */
 
 static bool
@@ -71,7 +88,6 @@ make_fleet (PlanSolution *solution, GError **error)
   for (int lie = 0; lie < N_LIES; lie++)
     is_needed[lie] = grid->lie_begins[lie + 1] > grid->lie_begins[lie];
   solution->fleet = fleet_new (solution->bag, &solution->lies, &solution->conditions, is_needed, solution->n_threads);
-  solution->worth = worth_new (grid, solution->fleet);
   size_t n = solution->fleet->n_swings * N_LIES, n_played = 0;
   solution->aims = g_new0 (SwingAims *, n);
   solution->least_reach_m = INFINITY;
@@ -80,7 +96,7 @@ make_fleet (PlanSolution *solution, GError **error)
       Lie lie = (Lie)(i % N_LIES);
       if (!is_needed[lie] && lie != LIE_TEE)
         continue;
-      SwingAims *aims = swing_aims_new (grid, solution->fleet, i / N_LIES, lie);
+      SwingAims *aims = swing_aims_new (solution->fleet, i / N_LIES, lie);
       solution->aims[i] = aims;
       n_played += aims != NULL;
       if (aims != NULL && lie == LIE_FAIRWAY)
@@ -91,45 +107,15 @@ make_fleet (PlanSolution *solution, GError **error)
   return true;
 }
 
-/* Starts from the values of another solution of the same hole drawn a little otherwise. */
+/* Room for the values of a grid, and the tables' values; all states that do not end are active. */
 static void
-start_near (PlanSolution *solution, const PlanSolution *near)
+make_room (PlanSolution *solution)
 {
-  SolveGrid *grid = solution->grid;
-  const SolveGrid *old = near->grid;
-  bool is_same_fleet = near->fleet->n_swings == solution->fleet->n_swings;
-  for (size_t state = 0; state < grid->n_states; state++)
-    {
-      Lie lie = grid->state_lie[state];
-      int from = old->state_at[lie] != NULL
-                     ? old->state_at[lie][solve_grid_cell (old, solve_grid_centre (grid, grid->state_cell[state]))]
-                     : -1;
-      if (from < 0 || grid->state_ends[state] || old->state_ends[from])
-        continue;
-      solution->value[state] = near->value[from];
-      for (size_t swing = 0; is_same_fleet && swing < solution->fleet->n_swings; swing++)
-        {
-          solution->cost[swing * grid->n_states + state] = near->cost[swing * old->n_states + (size_t)from];
-          solution->aim[swing * grid->n_states + state] = near->aim[swing * old->n_states + (size_t)from];
-        }
-    }
-}
-
-static bool
-make_ready (PlanSolution *solution, const PlanQuestion *question, GError **error)
-{
-  Vec2 target;
-  if (bag_n_clubs (solution->bag) == 0)
-    return fail (error, PLAN_ERROR_CLUB, "the bag is empty; give it a club with its carry");
-  if (!find_places (solution, &target, error))
-    return false;
-  solution->grid = solve_grid_new (solution->hole, target, question->cell_m > 0 ? question->cell_m : PLAN_CELL_M);
-  SolveGrid *grid = solution->grid;
+  const SolveGrid *grid = solution->grid;
+  size_t n = solution->fleet->n_swings * grid->n_states;
   solution->value = g_new (double, grid->n_states);
   look_for_ends (solution);
-  if (!make_fleet (solution, error))
-    return false;
-  size_t n = solution->fleet->n_swings * grid->n_states;
+  solution->worth = worth_new (grid, solution->fleet);
   solution->cost = g_new (float, n);
   solution->aim = g_new (gint16, n);
   solution->best = g_new0 (guint8, grid->n_states);
@@ -140,9 +126,88 @@ make_ready (PlanSolution *solution, const PlanQuestion *question, GError **error
       solution->cost[i] = INFINITY;
       solution->aim[i] = -1;
     }
-  if (question->near != NULL)
-    start_near (solution, question->near);
-  return true;
+  solution->active = g_new (size_t, grid->n_states);
+  for (size_t state = 0; state < grid->n_states; state++)
+    if (!grid->state_ends[state])
+      solution->active[solution->n_active++] = state;
+}
+
+/* ---- from other cells ---- */
+
+/* Value of a lie about a place, between the four cells' middles that have it, over what the table says there; NAN: none has it. */
+static double
+over_table (const PlanSolution *solution, Lie lie, Vec2 at)
+{
+  const SolveGrid *grid = solution->grid;
+  if (grid->state_at[lie] == NULL)
+    return NAN;
+  double x = fmax (0, fmin (grid->nx - 1.001, (at.x - grid->origin.x) / grid->cell_m));
+  double y = fmax (0, fmin (grid->ny - 1.001, (at.y - grid->origin.y) / grid->cell_m));
+  int i = (int)x, j = (int)y;
+  double sum = 0, weights = 0;
+  for (int k = 0; k < 4; k++)
+    {
+      int column = MIN (i + k % 2, grid->nx - 1), row = MIN (j + k / 2, grid->ny - 1),
+          state = grid->state_at[lie][row * grid->nx + column];
+      double weight = (k % 2 ? x - i : 1 - x + i) * (k / 2 ? y - j : 1 - y + j) + 1e-6;
+      if (state < 0 || grid->state_ends[state])
+        continue;
+      Vec2 middle = solve_grid_centre (grid, grid->state_cell[state]);
+      sum += weight * (solution->value[state] - strokes_to_hole (solution->table, lie, vec2_distance (middle, grid->target)));
+      weights += weight;
+    }
+  return weights > 0 ? sum / weights : NAN;
+}
+
+/* Starts from the values of a solution of other cells, or of the same hole drawn a little otherwise. */
+static void
+start_from (PlanSolution *solution, const PlanSolution *other)
+{
+  const SolveGrid *grid = solution->grid, *old = other->grid;
+  size_t n_swings = solution->fleet->n_swings;
+  bool is_same_fleet = other->fleet->n_swings == n_swings;
+  for (size_t i = 0; i < solution->n_active; i++)
+    {
+      size_t state = solution->active[i];
+      Lie lie = grid->state_lie[state];
+      Vec2 at = solve_grid_centre (grid, grid->state_cell[state]);
+      double over = over_table (other, lie, at);
+      if (isnan (over))
+        continue;
+      solution->value[state] += over;
+      int from = old->state_at[lie][solve_grid_cell (old, at)];
+      if (from < 0 || old->state_ends[from] || !is_same_fleet)
+        continue;
+      for (size_t swing = 0; swing < n_swings; swing++)
+        {
+          size_t to = state * n_swings + swing, of = (size_t)from * n_swings + swing;
+          solution->cost[to] = (float)(solution->value[state] + other->cost[of] - other->value[from]);
+          solution->aim[to] = other->aim[of];
+        }
+    }
+}
+
+/* Only what near-best play may come to is worked out. */
+static void
+keep_reached (PlanSolution *solution, const PlanSolution *coarser, const float *chances)
+{
+  const SolveGrid *grid = solution->grid, *old = coarser->grid;
+  g_autofree float *cells = g_new0 (float, old->n_cells);
+  for (size_t state = 0; state < old->n_states; state++)
+    cells[old->state_cell[state]] += chances[state];
+  size_t n = 0;
+  for (size_t i = 0; i < solution->n_active; i++)
+    {
+      int cell = solve_grid_cell (old, solve_grid_centre (grid, grid->state_cell[solution->active[i]]));
+      int x = cell % old->nx, y = cell / old->nx;
+      float most = 0;
+      for (int row = MAX (y - 1, 0); row <= MIN (y + 1, old->ny - 1); row++)
+        for (int column = MAX (x - 1, 0); column <= MIN (x + 1, old->nx - 1); column++)
+          most = fmaxf (most, cells[row * old->nx + column]);
+      if (most > LEAST_REACH)
+        solution->active[n++] = solution->active[i];
+    }
+  solution->n_active = n;
 }
 
 /* ---- solving ---- */
@@ -156,51 +221,141 @@ tell (const PlanQuestion *question, double share, const PlanSolution *solution)
 
 /* Sweeps over what is left until the next would change nothing: each changes the share of the one before that the two last did. */
 static bool
-settle (PlanSolution *solution, const PlanQuestion *question, double before, double from, double to, double *first)
+settle (PlanSolution *solution, const PlanQuestion *question, double before, double tolerance, int most, double *first)
 {
   *first = NAN;
-  for (int i = 0; solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
+  for (int i = 0; i < most && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
       bool is_early = i < N_FIRST_SWEEPS && isnan (before);
-      double change = solve_sweep (solution, SWEEP_LEFT, is_early ? WIDE_STEP : FINE_STEP,
-                                   is_early ? FIRST_MARGIN : LATER_MARGIN, question->cancel);
+      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : FINE_STEP, is_early ? FIRST_MARGIN : LATER_MARGIN };
+      double change = solve_sweep (solution, plan, question->cancel);
       if (isnan (change))
         return false;
       if (i == 0)
         *first = change;
-      tell (question, from + (to - from) * (i + 1.0) / (i + 2.0), solution);
       double share = before > 0 ? fmin (MOST_SHARE, change / before) : MOST_SHARE;
-      if (change * share / (1 - share) < PLAN_TOLERANCE && (i > 0 || !isnan (before)))
+      if (change * share / (1 - share) < tolerance && (i > 0 || !isnan (before)))
         return true;
       before = change;
     }
   return true;
 }
 
+/* The values that are begun with are the tables', the larger cells' or another solution's. */
 static bool
-solve (PlanSolution *solution, const PlanQuestion *question)
+solve (PlanSolution *solution, const PlanQuestion *question, bool is_part, bool is_begun)
 {
-  if (question->near == NULL && isnan (solve_sweep (solution, SWEEP_FIRST, 0, 0, question->cancel)))
+  double first, known = is_begun ? CERTIFY_KNOWN : INFINITY;
+  if (!is_begun && isnan (solve_sweep (solution, (SweepPlan){ SWEEP_FIRST, 0, 0 }, question->cancel)))
     return false;
-  tell (question, 0.3, solution);
-  double first;
-  if (!settle (solution, question, NAN, 0.3, 0.6, &first))
+  if (!settle (solution, question, NAN, is_part ? COARSE_TOLERANCE : PLAN_TOLERANCE, is_part ? COARSE_SWEEPS : PLAN_MOST_SWEEPS,
+               &first))
     return false;
-  for (int i = 0; i < MOST_CERTIFICATES && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
+  for (int i = 0; i < (is_part ? 1 : MOST_CERTIFICATES) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
-      double change = solve_sweep (solution, SWEEP_CERTIFY, 0, 0, question->cancel);
+      double change = solve_sweep (solution, (SweepPlan){ SWEEP_CERTIFY, 0, known }, question->cancel);
       if (isnan (change))
         return false;
-      tell (question, 0.8, solution);
       if (change < PLAN_TOLERANCE)
         break;
-      if (!settle (solution, question, change, 0.8, 1, &first))
+      if (!settle (solution, question, change, is_part ? COARSE_TOLERANCE : PLAN_TOLERANCE, is_part ? 2 : PLAN_MOST_SWEEPS,
+                   &first))
         return false;
       if (first < CERTAIN)
         break;
     }
-  worth_update (solution->worth, solution->value, solution->n_threads);
+  worth_update (solution->worth, solution->value);
+  return true;
+}
+
+/* The same question for cells `factor` times as large. */
+static PlanSolution *
+make_part (const PlanSolution *whole, int factor)
+{
+  PlanSolution *part = g_memdup2 (whole, sizeof *part);
+  part->ref_count = 1;
+  part->is_part = true;
+  part->n_active = 0;
+  part->n_sweeps = 0;
+  part->coarser = NULL;
+  part->hole = hole_ref (whole->hole);
+  part->bag = bag_ref (whole->bag);
+  part->tee_name = g_strdup (whole->tee_name);
+  part->hole_name = g_strdup (whole->hole_name);
+  part->grid = solve_grid_coarser (whole->grid, factor);
+  part->widen = MEANS;
+  part->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS;
+  make_room (part);
+  return part;
+}
+
+/* Larger cells first: the last of them is what the cells asked for begin with; NULL when they are large themselves, and when cancelled. */
+static PlanSolution *
+solve_parts (const PlanSolution *whole, const PlanQuestion *question)
+{
+  g_autoptr (PlanSolution) last = NULL;
+  for (size_t i = 0; i < G_N_ELEMENTS (factors); i++)
+    {
+      if (factors[i] == 1 || factors[i] * whole->grid->cell_m > LARGEST_CELL_M)
+        continue;
+      PlanSolution *part = make_part (whole, factors[i]);
+      part->coarser = last;
+      if (last != NULL)
+        start_from (part, last);
+      bool is_solved = solve (part, question, true, last != NULL);
+      last = part;
+      if (!is_solved)
+        return NULL;
+      tell (question, 0.3 + 0.3 * (double)i, last);
+    }
+  return g_steal_pointer (&last);
+}
+
+static bool
+solve_whole (PlanSolution *solution, const PlanQuestion *question)
+{
+  const gint *cancel = question->cancel;
+  if (question->near != NULL)
+    {
+      start_from (solution, question->near);
+      bool is_solved = solve (solution, question, false, question->near->fleet->n_swings == solution->fleet->n_swings);
+      if (is_solved)
+        tell (question, 1, solution);
+      return is_solved;
+    }
+  solution->coarser = solve_parts (solution, question);
+  if (cancel != NULL && g_atomic_int_get (cancel))
+    return false;
+  if (solution->coarser != NULL)
+    {
+      start_from (solution, solution->coarser);
+      if (solution->grid->cell_m < FINE_M)
+        {
+          const PlanSolution *coarsest = solution->coarser->coarser != NULL ? solution->coarser->coarser : solution->coarser;
+          g_autofree float *chances = solve_reach (coarsest, cancel);
+          keep_reached (solution, coarsest, chances);
+        }
+    }
+  if (!solve (solution, question, false, solution->coarser != NULL))
+    return false;
   tell (question, 1, solution);
+  return true;
+}
+
+static bool
+make_ready (PlanSolution *solution, const PlanQuestion *question, GError **error)
+{
+  Vec2 target;
+  if (bag_n_clubs (solution->bag) == 0)
+    return fail (error, PLAN_ERROR_CLUB, "the bag is empty; give it a club with its carry");
+  if (!find_places (solution, &target, error))
+    return false;
+  solution->grid = solve_grid_new (solution->hole, target, question->cell_m > 0 ? question->cell_m : PLAN_CELL_M);
+  solution->widen = TENT;
+  solution->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS + TENT;
+  if (!make_fleet (solution, error))
+    return false;
+  make_room (solution);
   return true;
 }
 
@@ -219,7 +374,7 @@ plan_solve (const Hole *hole, const Bag *bag, const PlanQuestion *question, GErr
   solution->n_threads = question->n_threads > 0 ? question->n_threads : 2;
   if (!make_ready (solution, question, error))
     return NULL;
-  if (!solve (solution, question))
+  if (!solve_whole (solution, question))
     {
       fail (error, PLAN_ERROR_CANCELLED, "the plan was given up");
       return NULL;
@@ -239,17 +394,22 @@ plan_solution_unref (PlanSolution *solution)
 {
   if (solution == NULL || !g_atomic_int_dec_and_test (&solution->ref_count))
     return;
-  for (size_t i = 0; solution->aims != NULL && i < solution->fleet->n_swings * N_LIES; i++)
-    g_free (solution->aims[i]);
-  g_free (solution->aims);
   worth_free (solution->worth);
-  fleet_free (solution->fleet);
   solve_grid_free (solution->grid);
-  strokes_table_free (solution->table);
+  if (!solution->is_part)
+    {
+      for (size_t i = 0; solution->aims != NULL && i < solution->fleet->n_swings * N_LIES; i++)
+        g_free (solution->aims[i]);
+      g_free (solution->aims);
+      fleet_free (solution->fleet);
+      strokes_table_free (solution->table);
+    }
+  plan_solution_unref (solution->coarser);
   g_free (solution->value);
   g_free (solution->cost);
   g_free (solution->aim);
   g_free (solution->best);
+  g_free (solution->active);
   g_free (solution->least_beyond);
   g_free (solution->tee_name);
   g_free (solution->hole_name);

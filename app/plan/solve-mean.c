@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * Means of fields over where a swing's balls come down: the normal's own weight in every cell, row by row, eight cells at a time.
+ */
+#include "solve-private.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Cells out to so many deviations count; beyond lie 3e-4 of the balls. */
+#define MEAN_SDS 4.0
+/* Two runs, two sectors, what it is worth and what is lost. */
+#define MOST_FIELDS 8
+/* What is taken of a field for less than this share is left out. */
+#define LEAST_SHARE 1e-3f
+
+typedef float Lane __attribute__ ((vector_size (32), aligned (4), may_alias));
+typedef int Whole __attribute__ ((vector_size (32), aligned (4), may_alias));
+#define LANES 8
+
+/* The normal in cells: exp2 (row (y) + across * (x - middle (y))^2), where the middle leans with the row. */
+typedef struct
+{
+  float x, y, lean, across, along;
+  float half_x2, half_y2; /* squares of how far it reaches: in its own row, over rows */
+  int nx, ny, n_fields;
+  const float *fields[MOST_FIELDS];
+  float shares[MOST_FIELDS];
+  float value, lost, weight;
+} Sum;
+
+/* 2^t for t <= 0, to 3e-6 of it: Taylor's series about -0.5 for what is left of a whole number. */
+static inline Lane __attribute__ ((always_inline)) power_of_two (Lane t)
+{
+  Whole whole = __builtin_convertvector(t, Whole);
+  Lane g = (t - __builtin_convertvector(whole, Lane) + 0.5f) * 0.69314718f;
+  Lane series = 1 + g * (1 + g * (0.5f + g * (1 / 6.0f + g * (1 / 24.0f + g * (1 / 120.0f)))));
+  Whole bits = (whole + 127) << 23;
+  Lane power;
+  memcpy (&power, &bits, sizeof power);
+  return power * series * 0.70710678f;
+}
+
+static inline Lane __attribute__ ((always_inline)) eight_at (const float *field, int step)
+{
+  if (step > 0)
+    return *(const Lane *)(const void *)field;
+  return *field + (Lane){ 0 };
+}
+
+/* A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. */
+static inline void __attribute__ ((always_inline))
+add_stretch (Sum *sum, int n_worth, int n_lost, int x0, int x1, float middle, float row, size_t at, int step, Lane total[3])
+{
+  const Lane count = { 0, 1, 2, 3, 4, 5, 6, 7 };
+  Lane dx = count + ((float)x0 - middle);
+  float end = (float)x1 - middle + 0.5f;
+  for (int x = x0; x <= x1; x += LANES, at += (size_t)(LANES * step), dx += LANES)
+    {
+      Lane weight = power_of_two (row + sum->across * dx * dx), here = { 0 }, gone = { 0 };
+      weight = (Lane)((Whole)weight & (dx < end));
+      for (int k = 0; k < n_worth; k++)
+        here += sum->shares[k] * eight_at (sum->fields[k] + at, step);
+      for (int k = 0; k < n_lost; k++)
+        gone += sum->shares[k] * eight_at (sum->fields[n_worth + k] + at, step);
+      total[0] += weight;
+      total[1] += weight * here;
+      if (n_lost > 0)
+        total[2] += weight * gone;
+    }
+}
+
+/* Every row with the number of fields known, so that the compiler unrolls over them. Beyond an edge a row, or the whole of them, is as at it. */
+static inline void __attribute__ ((always_inline)) add_rows (Sum *sum, int n_worth, int n_lost)
+{
+  float half_y = sqrtf (sum->half_y2);
+  int y0 = (int)ceilf (sum->y - half_y), y1 = (int)floorf (sum->y + half_y), last = sum->nx - 1;
+  Lane total[3] = { { 0 } };
+  for (int y = y0; y <= y1; y++)
+    {
+      float dy = (float)y - sum->y, middle = sum->x + sum->lean * dy, row = sum->along * dy * dy;
+      float half = sqrtf (fmaxf (0, sum->half_x2 * (1 - dy * dy / sum->half_y2)));
+      int x0 = (int)ceilf (middle - half), x1 = (int)floorf (middle + half);
+      size_t at = (size_t)CLAMP (y, 0, sum->ny - 1) * (size_t)sum->nx;
+      if (x0 < 0)
+        add_stretch (sum, n_worth, n_lost, x0, MIN (x1, -1), middle, row, at, 0, total);
+      int from = MAX (x0, 0), to = MIN (x1, last);
+      if (from <= to)
+        add_stretch (sum, n_worth, n_lost, from, to, middle, row, at + (size_t)from, 1, total);
+      if (x1 > last)
+        add_stretch (sum, n_worth, n_lost, MAX (x0, last + 1), x1, middle, row, at + (size_t)last, 0, total);
+    }
+  for (int i = 0; i < LANES; i++)
+    {
+      sum->weight += total[0][i];
+      sum->value += total[1][i];
+      sum->lost += total[2][i];
+    }
+}
+
+#define CLONES __attribute__ ((target_clones ("avx2", "default")))
+
+CLONES static void
+add_four (Sum *sum)
+{
+  add_rows (sum, 4, 0);
+}
+
+CLONES static void
+add_four_lost (Sum *sum)
+{
+  add_rows (sum, 4, 4);
+}
+
+CLONES static void
+add_two (Sum *sum)
+{
+  add_rows (sum, 2, 0);
+}
+
+CLONES static void
+add_two_lost (Sum *sum)
+{
+  add_rows (sum, 2, 2);
+}
+
+/* Which fields, and how much of each. Returns their count. */
+static int
+choose_fields (const Landing *landing, int runs[4], int sectors[4], float shares[4])
+{
+  int run = (int)landing->run, next = (landing->sector + 1) % N_SECTORS, n = 0;
+  float further = landing->run - (float)run;
+  for (int k = 0; k < 2; k++)
+    {
+      float share = k == 0 ? 1 - further : further;
+      if (share < LEAST_SHARE)
+        continue;
+      runs[n] = runs[n + 1] = run + k;
+      sectors[n] = landing->sector;
+      sectors[n + 1] = next;
+      shares[n] = share * (1 - landing->share);
+      shares[n + 1] = share * landing->share;
+      n += 2;
+    }
+  return n;
+}
+
+void
+worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost)
+{
+  const float log2_e = 1.44269504f;
+  const SolveGrid *grid = worth->grid;
+  float narrow = landing->xx - landing->xy * landing->xy / landing->yy;
+  Sum sum = { .x = landing->x,
+              .y = landing->y,
+              .lean = landing->xy / landing->yy,
+              .across = -0.5f * log2_e / narrow,
+              .along = -0.5f * log2_e / landing->yy,
+              .half_x2 = (float)(MEAN_SDS * MEAN_SDS) * narrow,
+              .half_y2 = (float)(MEAN_SDS * MEAN_SDS) * landing->yy,
+              .nx = grid->nx,
+              .ny = grid->ny };
+  int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum.shares);
+  float wide = (float)MEAN_SDS * sqrtf (landing->xx), high = (float)MEAN_SDS * sqrtf (landing->yy);
+  int x0 = (int)floorf (sum.x - wide), x1 = (int)ceilf (sum.x + wide);
+  int y0 = (int)floorf (sum.y - high), y1 = (int)ceilf (sum.y + high);
+  bool is_lost = false;
+  for (int k = 0; k < n; k++)
+    is_lost |= worth_look (worth, runs[k], sectors[k], x0, y0, x1, y1);
+  for (int k = 0; k < n; k++)
+    {
+      sum.fields[k] = worth_field (worth, runs[k], sectors[k], false);
+      if (is_lost)
+        sum.fields[n + k] = worth_field (worth, runs[k], sectors[k], true);
+    }
+  if (n == 4)
+    (is_lost ? add_four_lost : add_four) (&sum);
+  else
+    (is_lost ? add_two_lost : add_two) (&sum);
+  *value = sum.value / sum.weight;
+  *lost = sum.lost / sum.weight;
+}
