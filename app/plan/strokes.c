@@ -99,8 +99,14 @@ tour_column (int column, double distance_yd)
       return between (before->yd, before->strokes[column], end->yd, end->strokes[column], distance_yd);
     }
   const TableRow *row = start + 1;
-  while (row->yd < distance_yd)
-    row++;
+  for (const TableRow *low = row, *high = end; low < high;)
+    {
+      const TableRow *middle = low + (high - low) / 2;
+      if (middle->yd < distance_yd)
+        low = row = middle + 1;
+      else
+        high = row = middle;
+    }
   return between (row[-1].yd, row[-1].strokes[column], row->yd, row->strokes[column], distance_yd);
 }
 
@@ -141,10 +147,25 @@ static const struct
   [LIE_BUILDING] = { COLUMN_ROUGH, COLUMN_RECOVERY, 0.5, 0 },
 };
 
-static double
-tour_lie (Lie lie, double distance_yd)
+/* What is published of one distance: all lies are made of it. */
+typedef struct
 {
-  double from = tour_column (lie_rows[lie].from, distance_yd), to = tour_column (lie_rows[lie].to, distance_yd);
+  double columns[N_COLUMNS];
+} Published;
+
+static Published
+published_at (double distance_yd)
+{
+  Published published;
+  for (int column = 0; column < N_COLUMNS; column++)
+    published.columns[column] = tour_column (column, distance_yd);
+  return published;
+}
+
+static double
+tour_lie (Lie lie, const Published *published)
+{
+  double from = published->columns[lie_rows[lie].from], to = published->columns[lie_rows[lie].to];
   return from + lie_rows[lie].share * (to - from);
 }
 
@@ -203,30 +224,32 @@ short_game_share (double distance_yd)
   return 1 - exp (-distance_yd / SHORT_GAME_YD);
 }
 
-static double
-golfer_strokes (const Golfer *golfer, Lie lie, double distance_yd)
+/* From one distance, by lie. */
+static void
+golfer_strokes (const Golfer *golfer, double distance_yd, double strokes[N_LIES])
 {
-  double stretched_yd = golfer->stretch * distance_yd;
-  double putts = tour_green (golfer->putt_stretch * distance_yd);
-  double fairway = tour_column (COLUMN_FAIRWAY, stretched_yd);
+  Published published = published_at (golfer->stretch * distance_yd);
+  double putts = tour_green (golfer->putt_stretch * distance_yd), fairway = published.columns[COLUMN_FAIRWAY];
   double besides = golfer->besides * short_game_share (distance_yd);
-  double open = fairway + golfer->lie_factor * (tour_lie (lie, stretched_yd) - fairway) + besides;
-  if (lie == LIE_GREEN)
-    return fmin (putts, open);
-  if (lie == LIE_FRINGE)
-    return (fmin (putts, open) + open) / 2;
-  return open + lie_rows[lie].penalty;
+  for (int lie = 0; lie < N_LIES; lie++)
+    {
+      double open = fairway + golfer->lie_factor * (tour_lie ((Lie)lie, &published) - fairway) + besides;
+      strokes[lie] = lie == LIE_GREEN    ? fmin (putts, open)
+                     : lie == LIE_FRINGE ? (fmin (putts, open) + open) / 2
+                                         : open + lie_rows[lie].penalty;
+    }
 }
 
 /* The strokes lost besides that make the standard holes come out at the yardage rating. */
 static double
 strokes_besides (const Golfer *without, Level level)
 {
-  double length_yd = 0, strokes = 0, shares = 0;
+  double length_yd = 0, strokes = 0, shares = 0, by_lie[N_LIES];
   for (size_t i = 0; i < G_N_ELEMENTS (standard_holes_yd); i++)
     {
       length_yd += standard_holes_yd[i];
-      strokes += golfer_strokes (without, LIE_TEE, standard_holes_yd[i]);
+      golfer_strokes (without, standard_holes_yd[i], by_lie);
+      strokes += by_lie[LIE_TEE];
       shares += short_game_share (standard_holes_yd[i]);
     }
   double rating = length_yd / level_rows[level].yd_per_stroke + level_rows[level].strokes;
@@ -261,9 +284,13 @@ static StrokesTable *
 table_of (const Golfer *golfer)
 {
   StrokesTable *table = g_new (StrokesTable, 1);
-  for (int lie = 0; lie < N_LIES; lie++)
-    for (int i = 0; i < STROKES_NODES; i++)
-      table->strokes[lie][i] = fmax (1, golfer_strokes (golfer, (Lie)lie, i * STROKES_STEP_M / METRES_PER_YARD));
+  for (int i = 0; i < STROKES_NODES; i++)
+    {
+      double strokes[N_LIES];
+      golfer_strokes (golfer, i * STROKES_STEP_M / METRES_PER_YARD, strokes);
+      for (int lie = 0; lie < N_LIES; lie++)
+        table->strokes[lie][i] = fmax (1, strokes[lie]);
+    }
   return table;
 }
 
