@@ -15,6 +15,7 @@ struct _Hole
   size_t n_parts;
   size_t *area_parts; /* part index of each area of a known kind, in document order */
   size_t n_areas;
+  Lie *lies; /* the ground's, then each area's */
   HoleLayers *layers;
   HoleRelief *relief; /* NULL without spot heights */
   GBytes *source;

@@ -198,6 +198,10 @@ hole_make (const HoleInfo *info, const Part **parts, size_t n_parts, GBytes *sou
   for (size_t i = 0; i < n_parts; i++)
     if (part_is_layer (parts[i]))
       hole->area_parts[hole->n_areas++] = i;
+  hole->lies = g_new (Lie, hole->n_areas + 1);
+  hole->lies[0] = kind_info (info->ground)->lie;
+  for (size_t k = 0; k < hole->n_areas; k++)
+    hole->lies[k + 1] = kind_info (parts[hole->area_parts[k]]->kind)->lie;
   if (earlier && layers_serve (earlier->layers, hole))
     {
       g_atomic_ref_count_inc (&earlier->layers->refs);
@@ -233,6 +237,7 @@ hole_finish (gpointer data)
     part_unref (hole->parts[i]);
   g_free (hole->parts);
   g_free (hole->area_parts);
+  g_free (hole->lies);
   layers_unref (hole->layers);
   relief_unref (hole->relief);
   if (hole->source)
@@ -345,6 +350,12 @@ hole_area_at (const Hole *hole, Vec2 point)
 {
   int top = area_index_top (layers_index (hole->layers), point);
   return top < 0 ? -1 : (int)hole->area_parts[top];
+}
+
+Lie
+hole_lie_at (const Hole *hole, Vec2 point)
+{
+  return hole->lies[area_index_top (layers_index (hole->layers), point) + 1];
 }
 
 size_t

@@ -11,12 +11,6 @@ hole_kind_at (const Hole *hole, Vec2 point)
   return area < 0 ? hole->info.ground : hole->parts[area]->kind;
 }
 
-Lie
-hole_lie_at (const Hole *hole, Vec2 point)
-{
-  return kind_info (hole_kind_at (hole, point))->lie;
-}
-
 Stakes
 hole_stakes (const Hole *hole, size_t i)
 {

@@ -4,6 +4,9 @@
  */
 #include "aims-private.h"
 
+/* Clubs are weighed side by side: a notebook has two cores to spare (common practice). */
+#define N_THREADS 2
+
 /* What counts in choosing: a part swing must save something. */
 static double
 rank_of (const AimStrokes *best)
@@ -30,24 +33,69 @@ price (Aims *aims, size_t n, const Place *place)
     aims_finish (&aims[i], place, again);
 }
 
+/* A job for every club of a list, done on several threads: all of one place, so that what comes of one does not depend on the others. */
+typedef struct
+{
+  void (*work) (void *data, size_t i);
+  void *data;
+  size_t first, end;
+} Share;
+
+static gpointer
+take_share (gpointer data)
+{
+  const Share *share = data;
+  for (size_t i = share->first; i < share->end; i += N_THREADS)
+    share->work (share->data, i);
+  return NULL;
+}
+
+static void
+work_on_all (size_t first, size_t end, void (*work) (void *data, size_t i), void *data)
+{
+  Share shares[N_THREADS];
+  GThread *threads[N_THREADS] = { NULL };
+  for (size_t t = N_THREADS; t-- > 0;)
+    {
+      shares[t] = (Share){ work, data, first + t, end };
+      if (t > 0 && first + t < end)
+        threads[t] = g_thread_new ("clubs", take_share, &shares[t]);
+    }
+  take_share (&shares[0]);
+  for (size_t t = 1; t < N_THREADS; t++)
+    if (threads[t] != NULL)
+      g_thread_join (threads[t]);
+}
+
+typedef struct
+{
+  const Place *place;
+  const Bag *bag;
+  Aims *aims; /* by club of the bag */
+  bool *is_made;
+} Weighing;
+
+/* A club that no ball leaves here, against a gale, is no choice. */
+static void
+weigh_club (void *data, size_t i)
+{
+  Weighing *weighing = data;
+  const Club *club = bag_club (weighing->bag, i);
+  if (!place_is_cancelled (weighing->place, NULL) && (!club->tee_only || weighing->place->lie == LIE_TEE))
+    weighing->is_made[i] = aims_init (&weighing->aims[i], weighing->place, club, NULL);
+}
+
 size_t
 aims_of_bag (const Place *place, const Bag *bag, size_t first, size_t end, Aims *aims, GError **error)
 {
   size_t n = 0;
+  g_autofree Aims *made = g_new0 (Aims, end + 1);
+  g_autofree bool *is_made = g_new0 (bool, end + 1);
+  Weighing weighing = { place, bag, made, is_made };
+  work_on_all (first, end, weigh_club, &weighing);
   for (size_t i = first; i < end; i++)
-    {
-      const Club *club = bag_club (bag, i);
-      if (club->tee_only && place->lie != LIE_TEE)
-        continue;
-      if (place_is_cancelled (place, error))
-        {
-          aims_clear_all (aims, n);
-          return 0;
-        }
-      /* A club that no ball leaves here, against a gale, is no choice. */
-      if (aims_init (&aims[n], place, club, NULL))
-        n++;
-    }
+    if (is_made[i])
+      aims[n++] = made[i];
   if (place_is_cancelled (place, error))
     {
       aims_clear_all (aims, n);
@@ -79,6 +127,20 @@ choice_of (const Place *place, const Aims *aims)
   return choice;
 }
 
+typedef struct
+{
+  const Place *place;
+  const Aims *aims;
+  ClubChoice *choices;
+} Choosing;
+
+static void
+choose_aim (void *data, size_t i)
+{
+  Choosing *choosing = data;
+  choosing->choices[i] = choice_of (choosing->place, &choosing->aims[i]);
+}
+
 ClubChoice *
 plan_clubs (const PlanInput *input, const Bag *bag, size_t *n_choices, GError **error)
 {
@@ -91,8 +153,8 @@ plan_clubs (const PlanInput *input, const Bag *bag, size_t *n_choices, GError **
   g_autofree Aims *aims = g_new0 (Aims, n_clubs + 1);
   size_t n = aims_of_bag (&place, bag, 0, n_clubs, aims, error);
   ClubChoice *choices = n > 0 ? g_new0 (ClubChoice, n) : NULL;
-  for (size_t i = 0; i < n; i++)
-    choices[i] = choice_of (&place, &aims[i]);
+  Choosing choosing = { &place, aims, choices };
+  work_on_all (0, n, choose_aim, &choosing);
   if (n > 0)
     qsort (choices, n, sizeof *choices, compare_choices);
   for (size_t i = 0; i < n; i++)

@@ -40,7 +40,6 @@ typedef struct
   const Place *place;
   const Response *response;
   Field *field;
-  KeptDrops *kept;
   uint8_t *lies; /* NOT_REACHED where no ball comes */
   Cell *cells;
   double near_m, far_m; /* from the ball: between them lies every place that counts */
@@ -170,7 +169,7 @@ is_even (const Build *build, int i, int j)
 static void
 add_to_cell (const Build *build, Cell *cell, Vec2 at, Lie lie, double share)
 {
-  Value value = value_at_rest (build->place, build->kept, at, lie);
+  Value value = value_at_rest (build->place, at, lie);
   if (build->place->stops[lie])
     {
       cell->stops = value_add (cell->stops, share, value);
@@ -391,11 +390,8 @@ field_init (Field *field, const Place *place, const Response *response, double l
   size_t n = (size_t)field->n_across * (size_t)field->n_along, n_padded = (size_t)field->pitch * (size_t)field->n_along;
   field->strokes = g_new0 (float, n_padded);
   field->again = g_new0 (float, n_padded);
-  g_autofree KeptDrops *kept = g_new (KeptDrops, 1);
   g_autofree uint8_t *lies = g_new (uint8_t, n);
   g_autofree Cell *cells = g_new (Cell, n);
-  kept_drops_init (kept);
-  build.kept = kept;
   build.lies = lies;
   build.cells = cells;
   if (!look_at_ground (&build, error) || !land (&build, error))

@@ -42,6 +42,25 @@ typedef struct
   double density;
 } Canopy;
 
+/* Relief found before, by direction from the ball: neighbours drop at the same place. */
+typedef struct
+{
+  double from_m, to_m; /* along the ray; nothing when from_m > to_m */
+  Value value;
+} KeptDrop;
+#define KEPT_DROP_RAD (0.25 * PI / 180)
+#define N_KEPT_DROPS 1440
+/* So many for each direction: waters behind one another. */
+#define N_KEPT_WATERS 3
+typedef struct
+{
+  GMutex lock;
+  KeptDrop kept[N_KEPT_DROPS][N_KEPT_WATERS]; /* the latest first */
+} KeptDrops;
+KeptDrops *kept_drops_new (void);
+void kept_drops_free (KeptDrops *kept);
+
+/* Any number of threads may ask of one place at once. */
 typedef struct
 {
   PlanInput input;
@@ -56,6 +75,7 @@ typedef struct
   size_t n_rays;
   size_t *ray_starts; /* NULL: no trees */
   Canopy *canopies;
+  KeptDrops *kept;
 } Place;
 
 bool place_init (Place *place, const PlanInput *input, GError **error);
@@ -69,22 +89,8 @@ size_t place_canopies (const Place *place, double direction_rad, const Canopy **
 
 /* ---- a ball at rest ---- */
 
-/* Relief found before, by direction from the ball: neighbours drop at the same place. */
-typedef struct
-{
-  double from_m, to_m; /* along the ray; nothing when from_m > to_m */
-  Value value;
-} KeptDrop;
-#define KEPT_DROP_RAD (0.25 * PI / 180)
-#define N_KEPT_DROPS 1440
-typedef struct
-{
-  KeptDrop kept[N_KEPT_DROPS];
-} KeptDrops;
-void kept_drops_init (KeptDrops *kept);
-
 /* What a ball at rest there costs. `lie` is hole_lie_at. */
-Value value_at_rest (const Place *place, KeptDrops *kept, Vec2 at, Lie lie);
+Value value_at_rest (const Place *place, Vec2 at, Lie lie);
 
 /* ---- a club from the place ---- */
 

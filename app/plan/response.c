@@ -117,8 +117,7 @@ land_beside (const Place *place, const Club *club, double direction_rad, double 
 {
   ClubToday today;
   Vec2 aim = vec2_add (place->input.ball, vec2_scale (unit_of (direction_rad), AIM_M));
-  if (!odds_club_today (place->input.hole, place->input.ball, aim, club, place->input.lies, &place->conditions,
-                        &today))
+  if (!odds_club_today (place->input.hole, place->input.ball, aim, club, place->input.lies, &place->conditions, &today))
     return false;
   /* `carry_m` is from ball to landing; what is wanted is along the aim. */
   *side_m = today.side_m;
@@ -246,7 +245,7 @@ pass_trees (const Place *place, const Response *response, Vec2 landing, Value *s
         continue;
       Vec2 at = vec2_add (place->input.ball, vec2_scale (way, canopy->near_m / landing_m));
       double share = passed * canopy->density;
-      *stopped = value_add (*stopped, share, value_at_rest (place, NULL, at, LIE_TREES));
+      *stopped = value_add (*stopped, share, value_at_rest (place, at, LIE_TREES));
       passed -= share;
     }
   return passed;

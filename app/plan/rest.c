@@ -5,42 +5,111 @@
 #include "plan-private.h"
 
 #include <math.h>
+#include <string.h>
+
+/* The way on through a penalty area is looked at as finely as plan_drops does the way into it, and so many steps of it. */
+#define FAR_STEP_M 0.5
+#define MOST_FAR_STEPS 400
+
+KeptDrops *
+kept_drops_new (void)
+{
+  KeptDrops *kept = g_new (KeptDrops, 1);
+  g_mutex_init (&kept->lock);
+  for (int i = 0; i < N_KEPT_DROPS; i++)
+    for (int k = 0; k < N_KEPT_WATERS; k++)
+      kept->kept[i][k] = (KeptDrop){ INFINITY, -INFINITY, { 0, 0 } };
+  return kept;
+}
 
 void
-kept_drops_init (KeptDrops *kept)
+kept_drops_free (KeptDrops *kept)
 {
-  for (int i = 0; i < N_KEPT_DROPS; i++)
-    kept->kept[i] = (KeptDrop){ INFINITY, -INFINITY, { 0, 0 } };
+  g_mutex_clear (&kept->lock);
+  g_free (kept);
 }
 
 /* Playing again, and the stroke that it costs. */
 static const Value again = { DROP_PENALTY_STROKES, 1 };
 
-/* Relief from a penalty area, asked for once for all balls that went in on the same way at the same place. */
+/* Also how far from the ball the way into the area was crossed. */
 static Value
-value_of_drop (const Place *place, KeptDrops *kept, Vec2 at)
+find_drop (const Place *place, Vec2 at, double *crossing_m)
+{
+  Drop drops[N_DROP_RULES];
+  size_t n
+      = plan_drops (place->input.hole, place->input.table, place->target, place->input.ball, at, place->again_strokes, drops);
+  *crossing_m = n > 0 ? vec2_distance (place->input.ball, drops[0].crossing) : INFINITY;
+  return n == 0 || drops[0].rule == DROP_AGAIN ? again : (Value){ drops[0].strokes, 0 };
+}
+
+/* How far from the ball the way through the area ends that a ball is in at a distance. */
+static double
+far_end (const Place *place, Vec2 along, double distance_m)
+{
+  double far_m = distance_m;
+  for (int i = 0; i < MOST_FAR_STEPS; i++, far_m += FAR_STEP_M)
+    if (hole_lie_at (place->input.hole, vec2_add (place->input.ball, vec2_scale (along, far_m + FAR_STEP_M))) != LIE_PENALTY)
+      break;
+  return far_m;
+}
+
+/* A drop known for a direction and a distance from the ball. */
+static bool
+find_kept (KeptDrops *kept, size_t direction, double distance_m, Value *value)
+{
+  bool is_found = false;
+  g_mutex_lock (&kept->lock);
+  const KeptDrop *same = kept->kept[direction];
+  for (int k = 0; k < N_KEPT_WATERS && !is_found; k++)
+    if (distance_m >= same[k].from_m && distance_m <= same[k].to_m)
+      {
+        *value = same[k].value;
+        is_found = true;
+      }
+  g_mutex_unlock (&kept->lock);
+  return is_found;
+}
+
+static void
+keep (KeptDrops *kept, size_t direction, KeptDrop drop)
+{
+  g_mutex_lock (&kept->lock);
+  KeptDrop *same = kept->kept[direction];
+  memmove (same + 1, same, (N_KEPT_WATERS - 1) * sizeof *same);
+  *same = drop;
+  g_mutex_unlock (&kept->lock);
+}
+
+/*
+ * Relief from a penalty area, asked for once for all balls that went in on nearly the same way at the same place: in the middle of the directions that are taken as one, so that it does
+ * not matter which of the balls was asked about first. Beside the tip of an area, where the middle is dry, each is asked about by itself.
+ */
+static Value
+value_of_drop (const Place *place, Vec2 at)
 {
   Vec2 ball = place->input.ball, way = vec2_sub (at, ball);
-  double distance_m = length_of (way), turn = atan2 (way.y, way.x) / KEPT_DROP_RAD;
-  KeptDrop *same = &kept->kept[((long)floor (turn) % N_KEPT_DROPS + N_KEPT_DROPS) % N_KEPT_DROPS];
-  if (distance_m >= same->from_m && distance_m <= same->to_m)
-    return same->value;
-  Drop drops[N_DROP_RULES];
-  size_t n = plan_drops (place->input.hole, place->input.table, place->target, ball, at, place->again_strokes, drops);
-  if (n == 0)
-    return again;
-  Value value = drops[0].rule == DROP_AGAIN ? again : (Value){ drops[0].strokes, 0 };
-  *same = (KeptDrop){ vec2_distance (ball, drops[0].crossing), distance_m, value };
+  double distance_m = length_of (way), crossing_m, turn = floor (atan2 (way.y, way.x) / KEPT_DROP_RAD);
+  size_t direction = (size_t)(((long)turn % N_KEPT_DROPS + N_KEPT_DROPS) % N_KEPT_DROPS);
+  double middle_rad = (turn + 0.5) * KEPT_DROP_RAD;
+  Value value;
+  if (find_kept (place->kept, direction, distance_m, &value))
+    return value;
+  Vec2 along = vec2 (cos (middle_rad), sin (middle_rad)), middle = vec2_add (ball, vec2_scale (along, distance_m));
+  bool is_kept = hole_lie_at (place->input.hole, middle) == LIE_PENALTY;
+  value = find_drop (place, is_kept ? middle : at, &crossing_m);
+  if (is_kept && isfinite (crossing_m))
+    keep (place->kept, direction, (KeptDrop){ crossing_m, far_end (place, along, distance_m), value });
   return value;
 }
 
 Value
-value_at_rest (const Place *place, KeptDrops *kept, Vec2 at, Lie lie)
+value_at_rest (const Place *place, Vec2 at, Lie lie)
 {
   if (lie == LIE_OUT_OF_BOUNDS)
     return again;
   if (lie == LIE_PENALTY)
-    return value_of_drop (place, kept, at);
+    return value_of_drop (place, at);
   Value found = { strokes_to_hole (place->input.table, lie, length_of (vec2_sub (at, place->target))), 0 };
   if (lie != LIE_TREES)
     return found;

@@ -25,7 +25,6 @@ typedef struct
 {
   const Place *place;
   const Response *response;
-  KeptDrops *kept;
   Ending endings[N_LIES];
   double left_m, in_play; /* sum of distances to the hole; share of balls that count in it */
   Vec2 rest;              /* sum of the places */
@@ -40,7 +39,7 @@ end_at (Tally *tally, double share, Vec2 at, Lie lie)
   ending->chance += share;
   tally->rest = vec2_add (tally->rest, vec2_scale (at, share));
   ending->fairway += share * strokes_to_hole (place->input.table, LIE_FAIRWAY, hole_m);
-  ending->value = value_add (ending->value, share, value_at_rest (place, tally->kept, at, lie));
+  ending->value = value_add (ending->value, share, value_at_rest (place, at, lie));
   if (lie != LIE_PENALTY && lie != LIE_OUT_OF_BOUNDS)
     {
       tally->left_m += share * hole_m;
@@ -156,9 +155,7 @@ void
 shot_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
                  ShotStrokes *result)
 {
-  g_autofree KeptDrops *kept = g_new (KeptDrops, 1);
-  kept_drops_init (kept);
-  Tally tally = { .place = place, .response = response, .kept = kept };
+  Tally tally = { .place = place, .response = response };
   Pattern poor;
   bool has_poor = poor_pattern (response->club, pattern, place->input.ball, &poor);
   double chance = has_poor ? response->club->mishit_chance : 0;
@@ -171,9 +168,7 @@ shot_strokes_of (const Place *place, const Response *response, const Pattern *pa
 Vec2
 mean_rest_of (const Place *place, const Response *response, const Pattern *pattern)
 {
-  g_autofree KeptDrops *kept = g_new (KeptDrops, 1);
-  kept_drops_init (kept);
-  Tally tally = { .place = place, .response = response, .kept = kept };
+  Tally tally = { .place = place, .response = response };
   fall_as (&tally, 1, pattern);
   return tally.rest;
 }
@@ -200,11 +195,9 @@ void
 miss_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
                  double strokes[N_MISSES])
 {
-  g_autofree KeptDrops *kept = g_new (KeptDrops, 1);
-  kept_drops_init (kept);
   Tally tallies[N_MISSES];
   for (int miss = 0; miss < N_MISSES; miss++)
-    tallies[miss] = (Tally){ .place = place, .response = response, .kept = kept };
+    tallies[miss] = (Tally){ .place = place, .response = response };
   Spread spread = { .u = 0.5, .v = 0.5 };
   for (int i = 0; i < N_PLACES; i++)
     {
