@@ -155,17 +155,25 @@ layers_serve (const HoleLayers *layers, const Hole *hole)
 }
 
 static const AreaIndex *
-layers_index (HoleLayers *layers)
+layers_make_index (HoleLayers *layers)
 {
   if (g_once_init_enter (&layers->index_made))
     {
       g_autofree const Outline **outlines = g_new (const Outline *, layers->n_areas + 1);
       for (size_t i = 0; i < layers->n_areas; i++)
         outlines[i] = layers->areas[i]->outline;
-      layers->index = area_index_new (outlines, layers->n_areas);
+      g_atomic_pointer_set (&layers->index, area_index_new (outlines, layers->n_areas));
       g_once_init_leave (&layers->index_made, 1);
     }
   return layers->index;
+}
+
+/* Asked for millions of times. */
+static inline const AreaIndex *
+layers_index (HoleLayers *layers)
+{
+  const AreaIndex *index = g_atomic_pointer_get (&layers->index);
+  return G_LIKELY (index != NULL) ? index : layers_make_index (layers);
 }
 
 static const Faces *

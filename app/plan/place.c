@@ -77,7 +77,7 @@ place_init (Place *place, const PlanInput *input, GError **error)
   place->again_strokes = strokes_to_hole (input->table, place->lie, vec2_distance (input->ball, place->target));
   find_directions (place);
   place_find_trees (place);
-  place->kept = kept_drops_new ();
+  place->kept = kept_new ();
   return true;
 }
 
@@ -86,5 +86,5 @@ place_clear (Place *place)
 {
   g_clear_pointer (&place->ray_starts, g_free);
   g_clear_pointer (&place->canopies, g_free);
-  g_clear_pointer (&place->kept, kept_drops_free);
+  g_clear_pointer (&place->kept, kept_free);
 }

@@ -54,11 +54,12 @@ typedef struct
 #define N_KEPT_WATERS 3
 typedef struct
 {
-  GMutex lock;
-  KeptDrop kept[N_KEPT_DROPS][N_KEPT_WATERS]; /* the latest first */
-} KeptDrops;
-KeptDrops *kept_drops_new (void);
-void kept_drops_free (KeptDrops *kept);
+  GMutex lock;                                 /* of the drops */
+  KeptDrop drops[N_KEPT_DROPS][N_KEPT_WATERS]; /* the latest first */
+  gsize spread;                                /* of place_spread; 0: not asked for yet */
+} Kept;
+Kept *kept_new (void);
+void kept_free (Kept *kept);
 
 /* Any number of threads may ask of one place at once. */
 typedef struct
@@ -72,20 +73,24 @@ typedef struct
   double first_rad, last_rad; /* directions worth aiming in */
   /* Canopies by direction, for rays every RAY_RAD from first_ray_rad: those of ray i are canopies[ray_starts[i]] .. [ray_starts[i + 1] - 1], by near_m. */
   double first_ray_rad;
+  Vec2 middle_ray; /* unit vector */
   size_t n_rays;
   size_t *ray_starts; /* NULL: no trees */
   Canopy *canopies;
-  KeptDrops *kept;
+  Kept *kept; /* found once, for all who ask */
 } Place;
 
 bool place_init (Place *place, const PlanInput *input, GError **error);
 void place_clear (Place *place);
+/* Places looked at over a pattern, in its deviations along and across: N_SPREAD of them. */
+#define N_SPREAD 4096
+const Vec2 *place_spread (const Place *place);
 /* True, with `error`, when the caller wants no answer any more. */
 bool place_is_cancelled (const Place *place, GError **error);
 /* Fills in the rays. */
 void place_find_trees (Place *place);
-/* Canopies on the way in a direction; returns their count. */
-size_t place_canopies (const Place *place, double direction_rad, const Canopy **canopies);
+/* Canopies on the way from the ball; returns their count. */
+size_t place_canopies (const Place *place, Vec2 way, const Canopy **canopies);
 
 /* ---- a ball at rest ---- */
 

@@ -237,7 +237,7 @@ pass_trees (const Place *place, const Response *response, Vec2 landing, Value *s
   Vec2 way = vec2_sub (landing, place->input.ball);
   double landing_m = length_of (way), passed = 1;
   const Canopy *canopies;
-  size_t n = place_canopies (place, atan2 (way.y, way.x), &canopies);
+  size_t n = place_canopies (place, way, &canopies);
   for (size_t i = 0; i < n && canopies[i].near_m < landing_m; i++)
     {
       const Canopy *canopy = &canopies[i];

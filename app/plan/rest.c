@@ -11,21 +11,23 @@
 #define FAR_STEP_M 0.5
 #define MOST_FAR_STEPS 400
 
-KeptDrops *
-kept_drops_new (void)
+Kept *
+kept_new (void)
 {
-  KeptDrops *kept = g_new (KeptDrops, 1);
+  Kept *kept = g_new (Kept, 1);
   g_mutex_init (&kept->lock);
+  kept->spread = 0;
   for (int i = 0; i < N_KEPT_DROPS; i++)
     for (int k = 0; k < N_KEPT_WATERS; k++)
-      kept->kept[i][k] = (KeptDrop){ INFINITY, -INFINITY, { 0, 0 } };
+      kept->drops[i][k] = (KeptDrop){ INFINITY, -INFINITY, { 0, 0 } };
   return kept;
 }
 
 void
-kept_drops_free (KeptDrops *kept)
+kept_free (Kept *kept)
 {
   g_mutex_clear (&kept->lock);
+  g_free (GSIZE_TO_POINTER (kept->spread));
   g_free (kept);
 }
 
@@ -56,11 +58,11 @@ far_end (const Place *place, Vec2 along, double distance_m)
 
 /* A drop known for a direction and a distance from the ball. */
 static bool
-find_kept (KeptDrops *kept, size_t direction, double distance_m, Value *value)
+find_kept (Kept *kept, size_t direction, double distance_m, Value *value)
 {
   bool is_found = false;
   g_mutex_lock (&kept->lock);
-  const KeptDrop *same = kept->kept[direction];
+  const KeptDrop *same = kept->drops[direction];
   for (int k = 0; k < N_KEPT_WATERS && !is_found; k++)
     if (distance_m >= same[k].from_m && distance_m <= same[k].to_m)
       {
@@ -72,10 +74,10 @@ find_kept (KeptDrops *kept, size_t direction, double distance_m, Value *value)
 }
 
 static void
-keep (KeptDrops *kept, size_t direction, KeptDrop drop)
+keep (Kept *kept, size_t direction, KeptDrop drop)
 {
   g_mutex_lock (&kept->lock);
-  KeptDrop *same = kept->kept[direction];
+  KeptDrop *same = kept->drops[direction];
   memmove (same + 1, same, (N_KEPT_WATERS - 1) * sizeof *same);
   *same = drop;
   g_mutex_unlock (&kept->lock);

@@ -6,8 +6,6 @@
 
 #include <math.h>
 
-/* Places looked at over the pattern. */
-#define N_PLACES 4096
 /* R2 sequence: 1 / g and 1 / g^2 for the real root g of g^3 = g + 1 (Roberts 2018, The unreasonable effectiveness of quasirandom sequences). */
 #define R2_FIRST 0.7548776662466927
 #define R2_SECOND 0.5698402909980532
@@ -74,47 +72,76 @@ fall (Tally *tally, double share, Vec2 landing)
 {
   double left = 1;
   const Canopy *canopies;
-  Vec2 way = vec2_sub (landing, tally->place->input.ball), along = vec2_unit (way);
-  size_t n = tally->place->ray_starts != NULL ? place_canopies (tally->place, atan2 (way.y, way.x), &canopies) : 0;
+  Vec2 way = vec2_sub (landing, tally->place->input.ball);
+  size_t n = place_canopies (tally->place, way, &canopies);
   for (size_t i = 0; i < n; i++)
     if (response_is_stopped (tally->response, length_of (way), &canopies[i]))
       {
         end_at (tally, share * left * canopies[i].density,
-                vec2_add (tally->place->input.ball, vec2_scale (along, canopies[i].near_m)), LIE_TREES);
+                vec2_add (tally->place->input.ball, vec2_scale (way, canopies[i].near_m / length_of (way))), LIE_TREES);
         left *= 1 - canopies[i].density;
       }
   if (left > 0)
     follow (tally, share * left, landing);
 }
 
-/* Where in the sequence of places. */
+/* ---- places over a pattern ---- */
+
+/* Box and Muller's transform of the sequence. */
+static void
+make_spread (Vec2 *spread)
+{
+  double u = 0.5, v = 0.5;
+  for (int i = 0; i < N_SPREAD; i++)
+    {
+      double radius = sqrt (-2 * log1p (-u)), angle = 2 * PI * v;
+      spread[i] = vec2 (radius * cos (angle), radius * sin (angle));
+      u += R2_FIRST - (u + R2_FIRST >= 1);
+      v += R2_SECOND - (v + R2_SECOND >= 1);
+    }
+}
+
+const Vec2 *
+place_spread (const Place *place)
+{
+  gsize *kept = &place->kept->spread;
+  if (g_once_init_enter (kept))
+    {
+      Vec2 *spread = g_new (Vec2, N_SPREAD);
+      make_spread (spread);
+      g_once_init_leave (kept, GPOINTER_TO_SIZE (spread));
+    }
+  return GSIZE_TO_POINTER (*kept);
+}
+
+/* A pattern as the ways that deviations along it and across go. */
 typedef struct
 {
-  double u, v;
-} Spread;
+  Vec2 mean, along, across;
+} Axes;
 
-/* The next place of a pattern; `*a` and `*b` are its deviations along and right. */
-static Vec2
-next_place (Spread *spread, const Pattern *pattern, double *a, double *b)
+static Axes
+axes_of (const Pattern *pattern)
 {
   double r = pattern->correlation, rest = sqrt (fmax (0, 1 - r * r));
-  double radius = sqrt (-2 * log1p (-spread->u)), angle = 2 * PI * spread->v;
-  *a = radius * cos (angle);
-  *b = r * *a + rest * radius * sin (angle);
-  spread->u = fmod (spread->u + R2_FIRST, 1);
-  spread->v = fmod (spread->v + R2_SECOND, 1);
-  Vec2 side = vec2_scale (vec2_left (pattern->along), -1);
-  Vec2 by = vec2_add (vec2_scale (pattern->along, *a * pattern->long_sd_m), vec2_scale (side, *b * pattern->side_sd_m));
-  return vec2_add (pattern->mean, by);
+  Vec2 side = vec2_scale (vec2_left (pattern->along), -pattern->side_sd_m);
+  return (Axes){ pattern->mean, vec2_add (vec2_scale (pattern->along, pattern->long_sd_m), vec2_scale (side, r)),
+                 vec2_scale (side, rest) };
+}
+
+static Vec2
+place_in (const Axes *axes, Vec2 deviations)
+{
+  return vec2_add (axes->mean, vec2_add (vec2_scale (axes->along, deviations.x), vec2_scale (axes->across, deviations.y)));
 }
 
 static void
 fall_as (Tally *tally, double share, const Pattern *pattern)
 {
-  Spread spread = { .u = 0.5, .v = 0.5 };
-  double along, right;
-  for (int i = 0; i < N_PLACES; i++)
-    fall (tally, share / N_PLACES, next_place (&spread, pattern, &along, &right));
+  const Vec2 *spread = place_spread (tally->place);
+  Axes axes = axes_of (pattern);
+  for (int i = 0; i < N_SPREAD; i++)
+    fall (tally, share / N_SPREAD, place_in (&axes, spread[i]));
 }
 
 static void
@@ -198,14 +225,14 @@ miss_strokes_of (const Place *place, const Response *response, const Pattern *pa
   Tally tallies[N_MISSES];
   for (int miss = 0; miss < N_MISSES; miss++)
     tallies[miss] = (Tally){ .place = place, .response = response };
-  Spread spread = { .u = 0.5, .v = 0.5 };
-  for (int i = 0; i < N_PLACES; i++)
+  const Vec2 *spread = place_spread (place);
+  Axes axes = axes_of (pattern);
+  double r = pattern->correlation, rest = sqrt (fmax (0, 1 - r * r));
+  for (int i = 0; i < N_SPREAD; i++)
     {
-      double along, right;
       Miss miss;
-      Vec2 landing = next_place (&spread, pattern, &along, &right);
-      if (is_miss (along, right, &miss))
-        fall (&tallies[miss], 1, landing);
+      if (is_miss (spread[i].x, r * spread[i].x + rest * spread[i].y, &miss))
+        fall (&tallies[miss], 1, place_in (&axes, spread[i]));
     }
   for (int miss = 0; miss < N_MISSES; miss++)
     {
