@@ -4,19 +4,15 @@
 
 #include "inscribe.h"
 #include "odds-row.h"
+#include "plan-ends.h"
 
 #include <glib/gi18n.h>
 
-#include <stdlib.h>
-
-/* Less likely kinds are left out, and more rows than this. */
-#define LEAST_CHANCE 0.0005
+/* Of the odds, the dearest ends. */
 #define MOST_ROWS 6
 /* While something is dragged the odds take at most this share of the time, and those of where the pointer rests follow after REST_MS. */
 #define MOST_SHARE 0.1
 #define REST_MS 50
-/* What costs less is not told apart. */
-#define LEAST_COST_STROKES 0.005
 
 struct _HwOutcomePanel
 {
@@ -36,22 +32,6 @@ struct _HwOutcomePanel
 
 G_DEFINE_FINAL_TYPE (HwOutcomePanel, hw_outcome_panel, GTK_TYPE_WIDGET)
 
-typedef struct
-{
-  Kind kind;
-  double chance, cost_strokes;
-} End;
-
-/* The dearest first; of those that cost nothing the likeliest. */
-static int
-compare_ends (const void *a, const void *b)
-{
-  const End *p = a, *q = b;
-  if (p->cost_strokes != q->cost_strokes)
-    return p->cost_strokes > q->cost_strokes ? -1 : 1;
-  return (p->chance < q->chance) - (p->chance > q->chance);
-}
-
 static const StrokesTable *
 panel_table (HwOutcomePanel *self)
 {
@@ -63,24 +43,6 @@ panel_table (HwOutcomePanel *self)
       self->table_level = level;
     }
   return self->table;
-}
-
-/* Kinds that the ball may rest on, in the list's order; `ends` has room for N_KINDS. */
-static size_t
-list_ends (HwOutcomePanel *self, const OddsTable *odds, const ShotResult *shot, End *ends)
-{
-  const StrokesTable *table = panel_table (self);
-  double left_m = isnan (shot->left_m) ? 0 : shot->left_m, fairway = strokes_to_hole (table, LIE_FAIRWAY, left_m);
-  size_t n = 0;
-  for (int kind = 0; kind < N_KINDS; kind++)
-    if (odds->rest[kind] >= LEAST_CHANCE)
-      {
-        double more = strokes_to_hole (table, kind_info ((Kind)kind)->lie, left_m) - fairway;
-        double cost = odds->rest[kind] * more;
-        ends[n++] = (End){ (Kind)kind, odds->rest[kind], cost < LEAST_COST_STROKES ? 0 : cost };
-      }
-  qsort (ends, n, sizeof *ends, compare_ends);
-  return MIN (n, MOST_ROWS);
 }
 
 /* Row `i`, made if it is not there yet. */
@@ -113,8 +75,9 @@ show_odds (HwOutcomePanel *self, const PlanScene *scene)
     gtk_label_set_text (self->trouble, error->message);
   self->found_us = g_get_monotonic_time ();
   self->took_us = self->found_us - start_us;
-  End ends[N_KINDS];
-  size_t n = odds != NULL ? list_ends (self, odds, shot, ends) : 0;
+  ShotEnd ends[N_KINDS];
+  size_t n = odds != NULL ? plan_ends (odds, panel_table (self), shot->left_m, ends) : 0;
+  n = MIN (n, MOST_ROWS);
   for (size_t i = 0; i < n; i++)
     hw_odds_row_show (HW_ODDS_ROW (row_at (self->odds_list, i, hw_odds_row_new)), ends[i].kind, ends[i].chance);
   hide_rows_from (self->odds_list, n);
@@ -129,7 +92,7 @@ show_cost (HwOutcomePanel *self, const PlanScene *scene)
   g_autofree char *text = NULL;
   if (isnan (cost))
     text = g_strdup ("");
-  else if (cost < LEAST_COST_STROKES)
+  else if (cost < ENDS_LEAST_COST_STROKES)
     text = g_strdup (_ ("the best aim of this club"));
   else
     text = g_strdup_printf (_ ("this aim costs %.2f over the club’s best"), cost);

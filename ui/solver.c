@@ -5,12 +5,11 @@
  */
 #include "solver.h"
 
+#include "plan-ends.h"
 #include "worker.h"
 
 /* A pointer that rests so long has come to rest. */
 #define REST_MS 60
-/* Lost among trees: one ball in five is not found in the three minutes of the Rules (common practice). */
-#define LOST_CHANCE 0.2
 
 typedef struct
 {
@@ -59,7 +58,8 @@ work (gpointer data, HwRun *run)
                       .ball = job->shot.ball,
                       .table = job->table,
                       .conditions = &job->shot.conditions,
-                      .lost_chance = LOST_CHANCE,
+                      .lies = bag_lies (job->bag),
+                      .lost_chance = PLAN_LOST_CHANCE,
                       .cancelled = cancelled };
   answer->aims = aim_map_new (&input, job->shot.club, NULL);
   double again = answer->aims != NULL ? answer->aims->again_strokes : NAN;

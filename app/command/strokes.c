@@ -3,6 +3,7 @@
  * What a shot costs in strokes: beside its club's best aim, by what it can come to, beside the other clubs; and the map of aims as a file.
  */
 #include "command-private.h"
+#include "plan-ends.h"
 #include "svg.h"
 
 #include <string.h>
@@ -208,7 +209,8 @@ strokes_tables (const AskedShot *asked, const Options *options, Table **tables, 
                       .ball = asked->result.ball,
                       .table = table,
                       .lies = asked->input.lies,
-                      .conditions = &asked->conditions };
+                      .conditions = &asked->conditions,
+                      .lost_chance = PLAN_LOST_CHANCE };
   GError *refused = NULL;
   if (fill_tables (asked, &input, options, tables, n_tables, &refused))
     return true;
