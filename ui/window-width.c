@@ -99,6 +99,8 @@ hw_window_apply_width (HwWindow *self)
   GtkWidget *panel = GTK_WIDGET (self->panels);
   bool is_wide = self->width == HW_WIDTH_WIDE, is_sheet = self->width == HW_WIDTH_PHONE;
   int panel_px = panel_width_px (self);
+  /* A sheet is as wide as the window, which must then leave it room; elsewhere a panel that is wider goes over the drawing. */
+  gtk_overlay_set_measure_overlay (GTK_OVERLAY (gtk_widget_get_parent (panel)), panel, is_sheet);
   gtk_widget_set_halign (panel, is_sheet ? GTK_ALIGN_FILL : GTK_ALIGN_END);
   gtk_widget_set_valign (panel, is_sheet ? GTK_ALIGN_END : GTK_ALIGN_FILL);
   gtk_widget_set_size_request (panel, is_sheet ? -1 : panel_px,
