@@ -9,8 +9,8 @@
 
 #include "svg.h"
 
-/* From a change to the beginning of its copy: leaves a second of the promised three for a slow disk. */
-#define COPY_AFTER_MS 2000
+/* From a change to the beginning of its copy: leaves half of the promised three seconds for a slow disk and a busy machine. */
+#define COPY_AFTER_MS 1500
 /* After a copy that could not be written (a full disk, say) it is tried again without a change (common practice). */
 #define RETRY_AFTER_MS 30000
 
