@@ -299,6 +299,57 @@ START_TEST (the_aim_is_told_by_what_the_golfer_sees)
 }
 END_TEST
 
+START_TEST (a_planned_shot_tells_where_its_ball_may_end)
+{
+  g_autoptr (Hole) hole = straight (plan_of_two);
+  g_autoptr (Bag) bag = two_clubs ();
+  g_autoptr (Card) card = lay_out (hole, bag, CARD_POCKET, 0, NULL);
+  g_autoptr (GError) error = NULL;
+  for (size_t i = 0; i < card->n_shots; i++)
+    {
+      g_autoptr (OddsTable) odds = odds_table_new (hole, &card->shots[i], &error);
+      ck_assert_msg (odds != NULL, "%s", error != NULL ? error->message : "");
+      Kind likeliest = KIND_NONE;
+      for (int kind = 0; kind < N_KINDS; kind++)
+        if (!kind_info ((Kind)kind)->is_trouble && odds->rest[kind] > odds->rest[likeliest])
+          likeliest = (Kind)kind;
+      g_autofree char *one = card_chance_words (card, i, 1), *all = card_chance_words (card, i, N_KINDS);
+      g_autofree char *expected = g_strdup_printf ("%s %.0f %%", kind_info (likeliest)->label, 100 * odds->rest[likeliest]);
+      ck_assert_str_eq (one, expected);
+      ck_assert (g_str_has_prefix (all, expected));
+      ck_assert_uint_gt (strlen (all), strlen (one));
+      ck_assert_ptr_null (card_chance_words (card, i, 0));
+    }
+}
+END_TEST
+
+START_TEST (where_the_page_is_full_the_chances_go_first)
+{
+  g_autoptr (Bag) bag = two_clubs ();
+  g_autoptr (GString) shots = g_string_new (NULL);
+  size_t block = 0;
+  while (strcmp (card_block_table[block].name, "plan") != 0)
+    block++;
+  bool was_whole = false, was_left_out = false;
+  for (int n = 1;; n++)
+    {
+      g_string_append_printf (shots, "<line hw:kind='shot' hw:club='iron' x1='0' y1='%d' x2='3' y2='-364'/>", -n);
+      g_autofree char *plan = g_strdup_printf ("<g hw:kind='plan'>%s</g>", shots->str);
+      g_autoptr (Hole) hole = straight (plan);
+      g_autoptr (Card) card = lay_out (hole, bag, CARD_POCKET, 0, NULL);
+      if (card == NULL)
+        break;
+      Box box = card->boxes[block];
+      CardHeight height = card_measure_plan (card, box.x1 - box.x0);
+      ck_assert_double_gt (height.most_mm, height.least_mm + n);
+      ck_assert_double_ge (box.y1 - box.y0, height.least_mm - EXACT_MM);
+      was_whole = was_whole || box.y1 - box.y0 > height.most_mm - EXACT_MM;
+      was_left_out = was_left_out || box.y1 - box.y0 < height.most_mm - EXACT_MM;
+    }
+  ck_assert (was_whole && was_left_out);
+}
+END_TEST
+
 START_TEST (a_named_mark_on_the_line_is_what_the_aim_is_told_by)
 {
   g_autofree char *more = g_strconcat ("<circle hw:kind='mark' hw:name='steeple' cx='2' cy='-390' r='1'/>", plan_of_two, NULL);
@@ -567,7 +618,7 @@ suite_make (void)
   const struct
   {
     const char *name;
-    const TTest *tests[12];
+    const TTest *tests[14];
   } cases[] = {
     { "known",
       { the_pocket_page_is_the_largest_that_the_rules_allow, other_pages_have_their_standard_sizes,
@@ -580,6 +631,7 @@ suite_make (void)
         blocks_neither_overlap_nor_leave_the_page, too_much_for_the_page_is_an_error_that_names_the_blocks } },
     { "words",
       { the_card_keeps_only_the_trouble_that_its_shot_can_meet, the_aim_is_told_by_what_the_golfer_sees,
+        a_planned_shot_tells_where_its_ball_may_end, where_the_page_is_full_the_chances_go_first,
         a_named_mark_on_the_line_is_what_the_aim_is_told_by, mirroring_the_hole_mirrors_the_words,
         trouble_that_reaches_the_edge_of_the_drawing_has_no_carry, the_day_of_the_plan_is_told_in_the_golfer_s_units } },
     { "edges",

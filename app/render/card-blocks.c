@@ -273,6 +273,25 @@ shot_words (const Card *card, TextPen *text, size_t index, double width_mm)
   return join_facts (text, aim, facts->str, width_mm);
 }
 
+/* Ends that one line tells at most, its lettering and its height. */
+#define MOST_ENDS 4
+#define CHANCES_MM CARD_LEAST_MM
+#define CHANCES_LINE_MM 2.8
+
+/* As many of the shot's ends as fit beside each other; NULL for none. */
+static char *
+fitting_chances (const Card *card, TextPen *text, size_t index, double width_mm)
+{
+  for (size_t most = MOST_ENDS; most > 0; most--)
+    {
+      char *words = card_chance_words (card, index, most);
+      if (words == NULL || text_width (text, words, card_running_style (CHANCES_MM, TEXT_REGULAR)) <= width_mm)
+        return words;
+      g_free (words);
+    }
+  return NULL;
+}
+
 /* Height of one shot: its club, and its words wrapped under it. */
 static double
 shot_height (const Card *card, TextPen *text, size_t index, double width_mm)
@@ -292,7 +311,8 @@ card_measure_plan (const Card *card, double width_mm)
   for (size_t i = 0; i < card->n_shots; i++)
     height += shot_height (card, text, i, width_mm);
   text_pen_free (text);
-  return fixed_height (height);
+  /* The chances are left out where the page is full. */
+  return (CardHeight){ height, height + (card->ends != NULL ? (double)card->n_shots * CHANCES_LINE_MM : 0) };
 }
 
 /* "3 wood, draw" */
@@ -322,7 +342,7 @@ draw_disc (CardPen *pen, double x, double y, size_t number)
 }
 
 static void
-draw_shot (const Card *card, CardPen *pen, size_t index, double y)
+draw_shot (const Card *card, CardPen *pen, size_t index, double y, bool has_chances)
 {
   char number[32];
   double x = pen->box.x0 + SHOT_INDENT_MM, baseline = y + 2.2;
@@ -335,20 +355,26 @@ draw_shot (const Card *card, CardPen *pen, size_t index, double y)
   text_draw (pen->text, number, strong, pen->box.x1, baseline, TEXT_RIGHT);
   text_draw_fitted (pen->text, club, strong, x, baseline, pen->box.x1 - x - NUMBER_MM);
   card_ink (pen, CARD_MUTED);
-  text_wrapped (pen->text, words, card_running_style (CARD_SMALL_MM, TEXT_REGULAR), x, y + SHOT_LINE_MM - 0.5, pen->box.x1 - x,
-                true);
+  TextStyle running = card_running_style (CARD_SMALL_MM, TEXT_REGULAR);
+  double below = y + SHOT_LINE_MM - 0.5;
+  below += text_wrapped (pen->text, words, running, x, below, pen->box.x1 - x, true);
+  g_autofree char *chances = has_chances ? fitting_chances (card, pen->text, index, pen->box.x1 - x) : NULL;
+  if (chances != NULL)
+    text_wrapped (pen->text, chances, card_running_style (CHANCES_MM, TEXT_REGULAR), x, below, pen->box.x1 - x, true);
 }
 
 void
 card_draw_plan (const Card *card, CardPen *pen)
 {
-  double y = pen->box.y0 + CARD_HEADING_MM;
+  double y = pen->box.y0 + CARD_HEADING_MM, width_mm = pen->box.x1 - pen->box.x0;
+  CardHeight height = card_measure_plan (card, width_mm);
+  bool has_chances = pen->box.y1 - pen->box.y0 > height.most_mm - CHANCES_LINE_MM / 2 && height.most_mm > height.least_mm;
   card_heading (pen, "Plan");
   card_heading_right (pen, "carries", pen->box.x1);
   for (size_t i = 0; i < card->n_shots; i++)
     {
-      draw_shot (card, pen, i, y);
-      y += shot_height (card, pen->text, i, pen->box.x1 - pen->box.x0);
+      draw_shot (card, pen, i, y, has_chances);
+      y += shot_height (card, pen->text, i, width_mm) + (has_chances ? CHANCES_LINE_MM : 0);
     }
 }
 

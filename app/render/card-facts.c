@@ -122,6 +122,8 @@ gather_shots (Card *card)
       card->carries[i] = carry_table_new (card->hole, &card->shots[i]);
       keep_card_rows (card, i);
     }
+  if (card->is_planned)
+    card_gather_chances (card);
 }
 
 /* The ball from which the green is played: that of the plan's last shot if it is aimed at the green, else where it comes to rest. */
@@ -160,6 +162,7 @@ card_facts_clear (Card *card)
   for (size_t i = 0; i < card->n_shots; i++)
     carry_table_free (card->carries[i]);
   g_free (card->carries);
+  g_free (card->ends);
   g_free (card->shots);
   if (card->n_line > 0)
     g_free (card->line);

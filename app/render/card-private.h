@@ -7,6 +7,7 @@
 #define HOLEWRIGHT_CARD_PRIVATE_H
 
 #include "palette-private.h"
+#include "plan-ends.h"
 #include "text-private.h"
 
 #define MM_PER_INCH 25.4
@@ -15,6 +16,13 @@
 /* Its marks, hatches and lettering are made for a window; on a card, read close by, they are this much smaller. */
 #define CARD_MARK_MM (0.7 * CARD_UNIT_MM)
 #define CARD_MOST_BLOCKS 16
+
+/* Where a shot may end, dearest first. */
+typedef struct
+{
+  ShotEnd ends[N_KINDS];
+  size_t n;
+} CardEnds;
 
 struct _Card
 {
@@ -31,6 +39,7 @@ struct _Card
   ShotResult *shots;
   CarryTable **carries; /* one for each shot, only the rows that the card shows */
   size_t n_shots;
+  CardEnds *ends;  /* of each planned shot; NULL: not known */
   bool is_planned; /* the shots are the plan's, else one stroke along the line of play */
   bool has_green;
   Vec2 approach; /* ball from which the green is played */
@@ -81,6 +90,9 @@ void card_facts_clear (Card *card);
 void card_warn (Card *card, const char *format, ...) G_GNUC_PRINTF (2, 3);
 /* Where the shot is aimed, in words: "at the gate", "8 left of the hole". Free with g_free. */
 char *card_aim_words (const Card *card, size_t shot);
+/* "fairway 58 %, rough 22 %, bunker 12 %": what is hoped for, then what costs most, `most` ends in all. NULL when no chances are known. */
+char *card_chance_words (const Card *card, size_t shot, size_t most);
+void card_gather_chances (Card *card);
 /* "wind 7 mph from the north-east · 16 °C · medium"; empty for a plan that says nothing of its day. Free with g_free. */
 char *card_day_words (const Card *card);
 
