@@ -342,6 +342,7 @@ const char *plan_choice_token (PlanChoice choice);
 typedef struct
 {
   ShotResult shot;                         /* as it flies on the hole and the day */
+  double curve_m;                          /* asked for; NAN: as the club usually does */
   double fairway, green, trouble, penalty; /* 0..1 that the ball ends there; penalty: penalty areas and out of bounds */
   double strokes;                          /* expected to hole out from its ball */
   const Club *next_club;                   /* the best other club; NULL: there is none */

@@ -1,70 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan-reasons: why a shot, at what wind another club, how sure. */
 #include "plan-reasons.h"
+#include "plan-holes.h"
 #include "suite.h"
 
 #include <math.h>
 #include <string.h>
-
-static const Part *
-rectangle (Kind kind, const char *name, Box box)
-{
-  Part *part = part_new (kind);
-  part->name = g_strdup (name);
-  path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
-
-static const Part *
-place (Kind kind, Vec2 at)
-{
-  Part *part = part_new (kind);
-  part->at = at;
-  return part_seal (part);
-}
-
-/* A hole up the sheet with a green about (0, length), and these parts under it; takes over their references. */
-static Hole *
-hole_with (Kind ground, double length_m, const Part *const *parts, size_t n_parts)
-{
-  HoleInfo info;
-  hole_info_init (&info);
-  info.ground = ground;
-  info.view_box = (Box){ -60, -10, 60, length_m + 25 };
-  const Part *all[16];
-  size_t n = 0;
-  for (; n < n_parts; n++)
-    all[n] = parts[n];
-  all[n++] = rectangle (KIND_GREEN, NULL, (Box){ -12, length_m - 14, 12, length_m + 14 });
-  all[n++] = place (KIND_HOLE_LOCATION, vec2 (0, length_m));
-  all[n++] = place (KIND_TEE_MARKER, vec2 (0, 0));
-  Hole *hole = hole_new (&info, all, n, NULL);
-  hole_info_clear (&info);
-  return hole;
-}
-
-static Bag *
-bag_read (const char *header, const char *rows)
-{
-  g_autofree char *text = g_strconcat (header, "\n", rows, NULL);
-  g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
-  GError *error = NULL;
-  Bag *bag = bag_read_bytes (bytes, "bag", LEVEL_SCRATCH_MEN, &error);
-  ck_assert_msg (bag != NULL, "%s", error != NULL ? error->message : "");
-  return bag;
-}
-
-#define FIGURES "club,carry_m,carry_sd_m,side_sd_m,loft_deg"
-#define FEW_CLUBS "driver,200,10,14,11\n5 iron,150,7,8,25\n8 iron,125,6,6,37\nwedge,90,5,5,50\n"
-
-static PlanSolution *
-solved (const Hole *hole, const Bag *bag, double cell_m)
-{
-  GError *error = NULL;
-  PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = cell_m }, &error);
-  ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
-  return solution;
-}
 
 static void
 make (const PlanSolution *solution, Plan *plan, PlanReason *reason)
@@ -81,16 +22,6 @@ sum_of (const PlanCauses *causes)
   for (int i = 0; i < N_PLAN_CAUSES; i++)
     sum += causes->strokes[i];
   return sum;
-}
-
-/* A pond right of the fairway from where the 5 iron lands to where the driver does. */
-static Hole *
-pond_hole (void)
-{
-  const Part *parts[] = { rectangle (KIND_FAIRWAY, NULL, (Box){ -22, 60, 16, 320 }),
-                          rectangle (KIND_PENALTY_AREA, "pond, margin", (Box){ 14, 150, 60, 260 }),
-                          rectangle (KIND_WATER, "pond", (Box){ 18, 155, 60, 255 }) };
-  return hole_with (KIND_ROUGH, 330, parts, G_N_ELEMENTS (parts));
 }
 
 /* ---- reasons ---- */

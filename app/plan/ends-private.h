@@ -30,6 +30,7 @@ typedef struct
   const PlanSolution *solution;
   Vec2 ball;
   double strokes;                                  /* expected, the shot included */
+  double lost;                                     /* 0..1: played again, as the Rules or the golfer want it */
   GArray *ends;                                    /* End; lost balls, which are played again, with where they went */
   double fairway, green, trouble, penalty, left_m; /* as in PlanShot and PlanRival */
   PlanCauses causes;
@@ -39,11 +40,12 @@ typedef struct
 Lie ends_lie (const PlanSolution *solution, Vec2 ball);
 bool ends_lie_is_trouble (Lie lie);
 bool ends_lie_is_penalty (Lie lie);
-/* The fleet's swing that is this club's and nearest to such a share of a full one; n_swings: there is none. */
-size_t ends_swing (const PlanSolution *solution, const Club *club, double swing);
-
+/* How a shot flies by club, swing, shape and curve (NAN: the usual one): as the fleet where that has the swing. False where no ball leaves so. */
+bool ends_fly (const PlanSolution *solution, const ShotInput *swing, Lie lie, Vec2 way, Flown *flown);
 /* Plays a shot that flies so. Cleared with shot_ends_clear. */
 void shot_ends_init (ShotEnds *ends, const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown);
+/* A shot of a plan, its lie, way and flight; `flown` may be NULL. False with PLAN_ERROR_CLUB, nothing to clear. */
+bool shot_ends_of (ShotEnds *ends, const PlanSolution *solution, const PlanShot *shot, Flown *flown, GError **error);
 void shot_ends_clear (ShotEnds *ends);
 
 /* The trouble of these ends, a Trouble for each name or lie: free with g_array_unref. */

@@ -7,8 +7,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Nearer than this two balls are one. */
-#define SAME_BALL_M 0.5
+/* A ball is teed up within two club-lengths of the markers. */
+#define TEED_M DROP_LATERAL_M
 
 bool
 ends_lie_is_penalty (Lie lie)
@@ -25,19 +25,23 @@ ends_lie_is_trouble (Lie lie)
 Lie
 ends_lie (const PlanSolution *solution, Vec2 ball)
 {
-  return vec2_distance (ball, solution->tee) < SAME_BALL_M ? LIE_TEE : solve_lie (hole_lie_at (solution->hole, ball));
+  return vec2_distance (ball, solution->tee) < TEED_M ? LIE_TEE : solve_lie (hole_lie_at (solution->hole, ball));
 }
 
-size_t
-ends_swing (const PlanSolution *solution, const Club *club, double swing)
+/* Swings whose shares differ by less are one. */
+#define SAME_SWING 1e-6
+
+bool
+ends_fly (const PlanSolution *solution, const ShotInput *swing, Lie lie, Vec2 way, Flown *flown)
 {
   const Fleet *fleet = solution->fleet;
-  size_t best = fleet->n_swings;
-  for (size_t i = 0; i < fleet->n_swings; i++)
-    if (fleet->swings[i].club == club
-        && (best == fleet->n_swings || fabs (fleet->swings[i].swing - swing) < fabs (fleet->swings[best].swing - swing)))
-      best = i;
-  return best;
+  bool is_usual = swing->shape == SHOT_STRAIGHT && isnan (swing->curve_m);
+  for (size_t i = 0; is_usual && i < fleet->n_swings; i++)
+    if (fleet->swings[i].club == swing->club && fabs (fleet->swings[i].swing - swing->swing) < SAME_SWING)
+      return fleet_flown (fleet, i, lie, way, flown);
+  ShotInput input = *swing;
+  input.conditions = &solution->conditions;
+  return fleet_fly (&input, &solution->lies, lie, way, flown);
 }
 
 /* ---- gathering ---- */
@@ -103,18 +107,41 @@ shot_ends_init (ShotEnds *ends, const PlanSolution *solution, Vec2 ball, Vec2 wa
   for (guint i = 0; i < ends->ends->len; i++)
     {
       End *end = &g_array_index (ends->ends, End, i);
-      if (ends_lie_is_penalty (end->lie))
-        end->strokes = isnan (end->strokes) ? again : fmin (end->strokes, again);
+      if (ends_lie_is_penalty (end->lie) && !(end->strokes < again))
+        {
+          end->strokes = again;
+          ends->lost += end->share;
+        }
       count_end (ends, end);
       seen += end->share;
     }
   /* Penalty areas without relief tell no place: such a ball is where it was played from, and two strokes are gone. */
   double unseen = fmax (0, 1 - seen);
   ends->penalty += unseen;
+  ends->lost += unseen;
   if (ends->penalty < 1)
     ends->left_m /= 1 - ends->penalty;
   if (unseen > 0)
     count_cause (ends, LIE_OUT_OF_BOUNDS, unseen, again, vec2_distance (ball, solution->grid->target));
+}
+
+bool
+shot_ends_of (ShotEnds *ends, const PlanSolution *solution, const PlanShot *shot, Flown *flown, GError **error)
+{
+  const ShotResult *flight = &shot->shot;
+  Vec2 way = vec2_unit (vec2_sub (flight->aim, flight->ball));
+  ShotInput swing = { .club = flight->club, .swing = flight->swing, .shape = flight->shape, .curve_m = shot->curve_m };
+  Flown found;
+  if (!ends_fly (solution, &swing, ends_lie (solution, flight->ball), way, &found))
+    {
+      g_set_error (error, PLAN_ERROR, PLAN_ERROR_CLUB, "the %s cannot be played from there; choose another club",
+                   flight->club->name);
+      return false;
+    }
+  shot_ends_init (ends, solution, flight->ball, way, &found);
+  if (flown != NULL)
+    *flown = found;
+  return true;
 }
 
 void

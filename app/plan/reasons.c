@@ -70,19 +70,15 @@ typedef struct
 } Judge;
 
 /* Plays the other shot and holds it against the one in hand. */
-static bool
-judge_rival (const Judge *judge, size_t swing, Lie lie, Vec2 way, PlanRival *rival)
+static void
+judge_rival (const Judge *judge, const Club *club, double swing, Vec2 way, const Flown *flown, PlanRival *rival)
 {
-  const PlanSolution *solution = judge->solution;
-  Flown flown;
   ShotEnds other;
-  if (!fleet_flown (solution->fleet, swing, lie, way, &flown))
-    return false;
-  shot_ends_init (&other, solution, judge->ends->ball, way, &flown);
+  shot_ends_init (&other, judge->solution, judge->ends->ball, way, flown);
   g_autoptr (GArray) troubles = ends_trouble (&other);
-  *rival = (PlanRival){ .club = solution->fleet->swings[swing].club,
-                        .swing = solution->fleet->swings[swing].swing,
-                        .aim = vec2_add (judge->ends->ball, vec2_scale (way, flown.along_m)),
+  *rival = (PlanRival){ .club = club,
+                        .swing = swing,
+                        .aim = vec2_add (judge->ends->ball, vec2_scale (way, flown->along_m)),
                         .strokes = other.strokes,
                         .costs = other.strokes - judge->ends->strokes,
                         .left_m = other.left_m,
@@ -94,51 +90,55 @@ judge_rival (const Judge *judge, size_t swing, Lie lie, Vec2 way, PlanRival *riv
   for (int cause = 0; cause < N_PLAN_CAUSES; cause++)
     rival->causes.strokes[cause] = other.causes.strokes[cause] - judge->ends->causes.strokes[cause];
   shot_ends_clear (&other);
-  return true;
 }
 
 static void
-judge_next_club (const Judge *judge, Lie lie, const Club *club, PlanRival *next)
+judge_next_club (const Judge *judge, const Club *club, PlanRival *next)
 {
-  const PlanSolution *solution = judge->solution;
-  size_t n = solution->fleet->n_swings;
-  g_autofree SolveChoice *choices = g_new (SolveChoice, n);
-  solve_choices (solution, judge->ends->ball, lie, choices);
-  for (size_t i = 0; i < n && isfinite (choices[i].strokes); i++)
-    if (solution->fleet->swings[choices[i].swing].club != club)
-      {
-        judge_rival (judge, choices[i].swing, lie, choices[i].way, next);
-        return;
-      }
+  const Fleet *fleet = judge->solution->fleet;
+  Lie lie = ends_lie (judge->solution, judge->ends->ball);
+  g_autofree SolveChoice *choices = g_new (SolveChoice, fleet->n_swings);
+  solve_choices (judge->solution, judge->ends->ball, lie, choices);
+  for (size_t i = 0; i < fleet->n_swings && isfinite (choices[i].strokes); i++)
+    {
+      const Swing *swing = &fleet->swings[choices[i].swing];
+      Flown flown;
+      if (swing->club != club && fleet_flown (fleet, choices[i].swing, lie, choices[i].way, &flown))
+        {
+          judge_rival (judge, swing->club, swing->swing, choices[i].way, &flown, next);
+          return;
+        }
+    }
+}
+
+static void
+judge_straight (const Judge *judge, const PlanShot *shot, Vec2 straight, PlanRival *rival)
+{
+  const ShotResult *flight = &shot->shot;
+  ShotInput swing = { .club = flight->club, .swing = flight->swing, .shape = flight->shape, .curve_m = shot->curve_m };
+  Flown flown;
+  if (ends_fly (judge->solution, &swing, ends_lie (judge->solution, flight->ball), straight, &flown))
+    judge_rival (judge, flight->club, flight->swing, straight, &flown, rival);
 }
 
 bool
 plan_reason (const PlanSolution *solution, const PlanShot *shot, PlanReason *reason, GError **error)
 {
   const ShotResult *flight = &shot->shot;
-  Vec2 ball = flight->ball, way = vec2_unit (vec2_sub (flight->aim, ball)), target = solution->grid->target;
-  Lie lie = ends_lie (solution, ball);
-  size_t swing = ends_swing (solution, flight->club, flight->swing);
-  Flown flown;
-  if (swing == solution->fleet->n_swings || !fleet_flown (solution->fleet, swing, lie, way, &flown))
-    {
-      g_set_error (error, PLAN_ERROR, PLAN_ERROR_CLUB, "the %s cannot be played from there; choose another club",
-                   flight->club->name);
-      return false;
-    }
   ShotEnds ends;
-  shot_ends_init (&ends, solution, ball, way, &flown);
+  if (!shot_ends_of (&ends, solution, shot, NULL, error))
+    return false;
   g_autoptr (GArray) troubles = ends_trouble (&ends);
   Judge judge = { solution, &ends, troubles };
-  Vec2 straight = vec2_unit (vec2_sub (target, ball));
+  Vec2 aim = vec2_sub (flight->aim, flight->ball), straight = vec2_unit (vec2_sub (solution->grid->target, flight->ball));
   *reason = (PlanReason){ .sights = odds_sights (solution->hole, solution->hole_name, flight),
-                          .right_m = vec2_cross (vec2_sub (flight->aim, ball), straight),
+                          .right_m = vec2_cross (aim, straight),
                           .left_m = ends.left_m,
                           .causes = ends.causes,
                           .risk = find_danger (troubles, NULL, true) };
-  judge_next_club (&judge, lie, flight->club, &reason->next);
-  if (fabs (reason->right_m) > PLAN_STRAIGHT_M || vec2_dot (way, straight) < 0)
-    judge_rival (&judge, swing, lie, straight, &reason->straight);
+  judge_next_club (&judge, flight->club, &reason->next);
+  if (fabs (reason->right_m) > PLAN_STRAIGHT_M || vec2_dot (aim, straight) < 0)
+    judge_straight (&judge, shot, straight, &reason->straight);
   shot_ends_clear (&ends);
   return true;
 }

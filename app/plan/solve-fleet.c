@@ -92,14 +92,14 @@ look_at_descent (const ShotResult *shot, Flown *flown)
 }
 
 static bool
-fly (const Hole *hole, const Swing *swing, const LieEffect *effect, Vec2 unit, const Conditions *conditions, Flown *flown)
+fly_shot (const Hole *hole, const ShotInput *swing, const LieEffect *effect, Vec2 unit, Flown *flown)
 {
-  ShotInput input = { .aim = vec2_scale (unit, swing->club->carry_m),
-                      .club = swing->club,
-                      .swing = fmin (1, swing->swing * effect->carry_factor),
-                      .curve_m = NAN,
-                      .conditions = conditions };
+  ShotInput input = *swing;
   ShotResult shot;
+  input.ball = vec2 (0, 0);
+  input.aim = vec2_scale (unit, swing->club->carry_m);
+  input.swing = fmin (1, swing->swing * effect->carry_factor);
+  input.lies = NULL;
   if (!odds_shot (hole, NULL, &input, &shot, NULL))
     return false;
   *flown = (Flown){ .along_m = vec2_dot (shot.landing, unit),
@@ -110,6 +110,20 @@ fly (const Hole *hole, const Swing *swing, const LieEffect *effect, Vec2 unit, c
                     .run_m = fmax (0, vec2_dot (vec2_sub (shot.rest, shot.landing), unit)) };
   look_at_descent (&shot, flown);
   return isfinite (flown->along_m) && isfinite (flown->right_m) && flown->along_m > 0;
+}
+
+static bool
+fly (const Hole *hole, const Swing *swing, const LieEffect *effect, Vec2 unit, const Conditions *conditions, Flown *flown)
+{
+  ShotInput input = { .club = swing->club, .swing = swing->swing, .curve_m = NAN, .conditions = conditions };
+  return fly_shot (hole, &input, effect, unit, flown);
+}
+
+bool
+fleet_fly (const ShotInput *swing, const LieTable *lies, Lie lie, Vec2 unit, Flown *flown)
+{
+  g_autoptr (Hole) fairway = level_hole (KIND_FAIRWAY);
+  return fly_shot (fairway, swing, &lies->effects[lie], unit, flown);
 }
 
 static Vec2

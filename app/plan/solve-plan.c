@@ -71,7 +71,7 @@ make_shot (const PlanSolution *solution, const SolveShot *shot, const SolveChoic
 {
   Flown flown;
   const Swing *swing = &solution->fleet->swings[shot->swing];
-  *made = (PlanShot){ .next_costs = NAN };
+  *made = (PlanShot){ .curve_m = NAN, .next_costs = NAN };
   if (!fleet_flown (solution->fleet, shot->swing, shot->lie, shot->way, &flown))
     return false;
   made->strokes = solve_shot_exactly (solution, shot, add_end, made);
@@ -123,7 +123,7 @@ plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError *
       if (plan->n_shots++ == 0)
         {
           plan->strokes = made->strokes;
-          solve_scores (solution, &shot, plan->chances);
+          solve_scores (solution, &shot, NULL, plan->chances);
         }
       shot.ball = made->shot.rest;
       shot.lie = solve_lie (hole_lie_at (solution->hole, shot.ball));

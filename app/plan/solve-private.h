@@ -105,6 +105,8 @@ typedef struct
 Fleet *fleet_new (const Bag *bag, const LieTable *lies, const Conditions *conditions, const bool is_needed[N_LIES],
                   int n_threads);
 void fleet_free (Fleet *fleet);
+/* Flies a swing of any shape (`swing`: its club, share, shape, curve and day) from a lie in a direction, as the fleet flies its own. */
+bool fleet_fly (const ShotInput *swing, const LieTable *lies, Lie lie, Vec2 unit, Flown *flown);
 /* Of a swing from a lie (LIE_TEE: off a peg) in a direction. False where the club is not played from there. */
 bool fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *flown);
 
@@ -299,8 +301,11 @@ typedef struct
 /* The best aim of each swing of the fleet from a ball, cheapest swing first: `choices` has room for n_swings. */
 void solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices);
 
-/* Chances of each score after a tee shot, as Plan has them. */
-void solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, double chances[PLAN_MOST_SCORE + 1]);
+/* The best shot from the middle of a state's cell. False where none is played. */
+bool solve_best_shot (const PlanSolution *solution, size_t state, SolveShot *shot);
+/* Chances of each score after a tee shot, as Plan has them; `flown`: how it flies where the fleet does not have it, else NULL. */
+void solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, const Flown *flown,
+                   double chances[PLAN_MOST_SCORE + 1]);
 
 /* Chance, 0 and up, that play which is near the best comes past each state: [state], free with g_free. */
 float *solve_reach (const PlanSolution *solution, const gint *cancel);

@@ -28,7 +28,8 @@ typedef struct
 typedef struct
 {
   const PlanSolution *solution;
-  double *next; /* [state] */
+  const Flown *flown; /* of the shot in hand; NULL: as the fleet flies it */
+  double *next;       /* [state] */
   double *chances;
   int strokes; /* played so far, this shot included */
   GArray *stops;
@@ -66,7 +67,10 @@ play (Walk *walk, const SolveShot *shot, double chance)
 {
   g_array_set_size (walk->stops, 0);
   Ends ends = { .grid = walk->solution->grid, .stops = walk->stops };
-  solve_shot_exactly (walk->solution, shot, end_ball, &ends);
+  if (walk->flown != NULL)
+    solve_flown_exactly (walk->solution, shot->ball, shot->way, walk->flown, end_ball, &ends);
+  else
+    solve_shot_exactly (walk->solution, shot, end_ball, &ends);
   double lost = fmin (1, fmax (0, 1 - ends.kept)), again_chance = chance;
   for (int again = 0; again <= PLAN_MOST_SCORE && again_chance > LEAST_CHANCE * chance; again++, again_chance *= lost)
     {
@@ -85,31 +89,42 @@ play (Walk *walk, const SolveShot *shot, double chance)
   walk->chances[PLAN_MOST_SCORE] += again_chance > LEAST_CHANCE * chance ? again_chance : 0;
 }
 
+bool
+solve_best_shot (const PlanSolution *solution, size_t state, SolveShot *shot)
+{
+  const SolveGrid *grid = solution->grid;
+  size_t swing = solution->best[state];
+  int aim = solution->aim[state * solution->fleet->n_swings + swing];
+  if (aim < 0)
+    return false;
+  *shot = (SolveShot){ solve_grid_centre (grid, grid->state_cell[state]), grid->state_lie[state], swing, solve_aim_unit (aim) };
+  return true;
+}
+
 static void
 play_state (Walk *walk, size_t state, double chance)
 {
   const PlanSolution *solution = walk->solution;
   const SolveGrid *grid = solution->grid;
-  size_t swing = solution->best[state];
-  int aim = solution->aim[state * solution->fleet->n_swings + swing];
-  if (grid->state_ends[state] || chance < LEAST_CHANCE || aim < 0)
+  SolveShot shot;
+  if (grid->state_ends[state] || chance < LEAST_CHANCE || !solve_best_shot (solution, state, &shot))
     {
       add_score (walk->chances, walk->strokes - 1 + solution->value[state], chance);
       return;
     }
-  SolveShot shot = { solve_grid_centre (grid, grid->state_cell[state]), grid->state_lie[state], swing, solve_aim_unit (aim) };
   play (walk, &shot, chance);
 }
 
 void
-solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, double chances[PLAN_MOST_SCORE + 1])
+solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, const Flown *flown, double chances[PLAN_MOST_SCORE + 1])
 {
   size_t n_states = solution->grid->n_states;
   g_autofree double *here = g_new0 (double, n_states), *next = g_new0 (double, n_states);
   g_autoptr (GArray) stops = g_array_new (FALSE, FALSE, sizeof (Stop));
   memset (chances, 0, (PLAN_MOST_SCORE + 1) * sizeof *chances);
-  Walk walk = { solution, here, chances, 1, stops };
+  Walk walk = { solution, flown, here, chances, 1, stops };
   play (&walk, tee_shot, 1);
+  walk.flown = NULL;
   for (walk.strokes = 2; walk.strokes <= PLAN_MOST_SCORE; walk.strokes++)
     {
       memset (next, 0, n_states * sizeof *next);

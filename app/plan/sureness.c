@@ -69,7 +69,7 @@ typedef struct
 
 /* What the shot costs when one figure of it is `shift` standard errors off. */
 static double
-strokes_when (const Place *place, const SolveChoice *choice, const Flown *flown, int figure, const Errors *errors, double shift)
+strokes_when (const Place *place, Vec2 way, const Flown *flown, int figure, const Errors *errors, double shift)
 {
   Flown other = *flown;
   if (figure == 0)
@@ -80,36 +80,32 @@ strokes_when (const Place *place, const SolveChoice *choice, const Flown *flown,
     other.long_sd_m *= fmax (LEAST_SPREAD, 1 + shift * errors->long_spread);
   else
     other.side_sd_m *= fmax (LEAST_SPREAD, 1 + shift * errors->side_spread);
-  return solve_flown_exactly (place->solution, place->ball, choice->way, &other, NULL, NULL);
+  return solve_flown_exactly (place->solution, place->ball, way, &other, NULL, NULL);
 }
 
-/* Mean and deviation of what a club costs. */
-static bool
-look_at_club (const Place *place, const SolveChoice *choice, PlanRank *rank, double *mean, bool *is_measured)
+/* Mean and deviation of what a club costs; its rank is the next of `sure`. */
+static void
+look_at_club (const Place *place, const Club *club, Vec2 way, const Flown *flown, PlanSure *sure, double *means)
 {
   enum
   {
     N_FIGURES = 4
   };
-  Flown flown;
-  if (!fleet_flown (place->solution->fleet, choice->swing, place->lie, choice->way, &flown))
-    return false;
-  rank->club = place->solution->fleet->swings[choice->swing].club;
-  rank->strokes = solve_flown_exactly (place->solution, place->ball, choice->way, &flown, NULL, NULL);
-  Errors errors = errors_of (rank->club, is_measured);
-  double variance = 0;
-  *mean = rank->strokes;
+  PlanRank *rank = &sure->ranks[sure->n_ranks];
+  double *mean = &means[sure->n_ranks++], variance = 0;
+  rank->club = club;
+  *mean = rank->strokes = solve_flown_exactly (place->solution, place->ball, way, flown, NULL, NULL);
+  Errors errors = errors_of (club, &sure->is_measured);
   for (int figure = 0; figure < N_FIGURES; figure++)
     {
-      double less = strokes_when (place, choice, &flown, figure, &errors, -NODE) - rank->strokes;
-      double more = strokes_when (place, choice, &flown, figure, &errors, NODE) - rank->strokes;
+      double less = strokes_when (place, way, flown, figure, &errors, -NODE) - rank->strokes;
+      double more = strokes_when (place, way, flown, figure, &errors, NODE) - rank->strokes;
       double shift = OUTER_WEIGHT * (less + more);
       variance
           += OUTER_WEIGHT * ((less - shift) * (less - shift) + (more - shift) * (more - shift)) + MIDDLE_WEIGHT * shift * shift;
       *mean += shift;
     }
   rank->sd = fmax (LEAST_SD_STROKES, sqrt (variance));
-  return true;
 }
 
 /* ---- the chance to be the best ---- */
@@ -160,24 +156,25 @@ bool
 plan_sureness (const PlanSolution *solution, const PlanShot *shot, PlanSure *sure, GError **error)
 {
   const Fleet *fleet = solution->fleet;
-  Place place = { solution, shot->shot.ball, ends_lie (solution, shot->shot.ball) };
+  Vec2 ball = shot->shot.ball;
+  Place place = { solution, ball, ends_lie (solution, ball) };
   g_autofree SolveChoice *choices = g_new (SolveChoice, fleet->n_swings);
   double means[PLAN_MOST_RANKS];
+  ShotEnds ends;
+  Flown flown;
+  if (!shot_ends_of (&ends, solution, shot, &flown, error))
+    return false;
+  shot_ends_clear (&ends);
   *sure = (PlanSure){ .is_measured = true };
-  SolveChoice own = { ends_swing (solution, shot->shot.club, shot->shot.swing),
-                      vec2_unit (vec2_sub (shot->shot.aim, shot->shot.ball)), shot->strokes };
-  if (own.swing == fleet->n_swings || !look_at_club (&place, &own, &sure->ranks[0], &means[0], &sure->is_measured))
-    {
-      g_set_error (error, PLAN_ERROR, PLAN_ERROR_CLUB, "the %s cannot be played from there; choose another club",
-                   shot->shot.club->name);
-      return false;
-    }
-  sure->n_ranks = 1;
-  solve_choices (solution, place.ball, place.lie, choices);
+  look_at_club (&place, shot->shot.club, vec2_unit (vec2_sub (shot->shot.aim, ball)), &flown, sure, means);
+  solve_choices (solution, ball, place.lie, choices);
   for (size_t i = 0; i < fleet->n_swings && sure->n_ranks < PLAN_MOST_RANKS; i++)
-    if (choices[i].strokes <= choices[0].strokes + PLAN_RANK_STROKES && !is_ranked (sure, fleet->swings[choices[i].swing].club)
-        && look_at_club (&place, &choices[i], &sure->ranks[sure->n_ranks], &means[sure->n_ranks], &sure->is_measured))
-      sure->n_ranks++;
+    {
+      const Club *club = fleet->swings[choices[i].swing].club;
+      if (choices[i].strokes <= choices[0].strokes + PLAN_RANK_STROKES && !is_ranked (sure, club)
+          && fleet_flown (fleet, choices[i].swing, place.lie, choices[i].way, &flown))
+        look_at_club (&place, club, choices[i].way, &flown, sure, means);
+    }
   find_chances (sure, means);
   return true;
 }
