@@ -271,7 +271,7 @@ size_t odds_strikes (const Hole *hole, const ShotResult *shot, Strike strikes[MO
 
 typedef struct
 {
-  int part; /* index of the area in the hole; -1: the ground, where no area lies */
+  int part; /* index of the area in the hole, or of a single tree that stops balls, its kind KIND_TREES; -1: the ground, where no area lies */
   Kind kind;
   double landing; /* chance 0..1 that the carry ends there */
   double rest;    /* chance 0..1 that the ball is there after its run */
@@ -292,7 +292,8 @@ typedef struct
  * balls on a grid over the pattern, as fast as the mean one and run as odds_shot runs it; the grid is made finer where neighbours end on different areas. Adds up to 1 to 1e-9,
  * exact where nothing runs, otherwise within REST_ERROR of running every ball.
  *
- * Trees on the way are not in it: tree_table_new tells how many balls they stop. A ball that comes down among trees stays there.
+ * Trees on the way: landing is told as if there were none. At rest the balls that a canopy stops in the air, as tree_table_new has it, are in that area of trees or under that tree;
+ * a ball that comes down among trees stays there. Poor strikes fly as the mean ball does, stretched.
  *
  * NULL with `error` for areas that cannot be told apart (hole_faces) and for numbers that are not finite. Free with odds_table_free.
  */

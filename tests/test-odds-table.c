@@ -221,6 +221,93 @@ START_TEST (rest_chances_are_those_of_running_every_ball)
 }
 END_TEST
 
+/* ---- trees on the way ---- */
+
+static const Part *
+wood (double x0, double y0, double x1, double y1, double height_m, double density)
+{
+  Part *part = part_new (KIND_TREES);
+  path_add_rectangle (&part->path, (Box){ x0, y0, x1, y1 }, 0, 0);
+  part->height_m = height_m;
+  part->density = density;
+  return part_seal (part);
+}
+
+static const Part *
+single_tree (double x, double y, double radius_m, double height_m)
+{
+  Part *part = part_new (KIND_TREE);
+  part->at = vec2 (x, y);
+  part->radius_m = radius_m;
+  part->height_m = height_m;
+  return part_seal (part);
+}
+
+START_TEST (a_wood_across_the_line_keeps_the_balls_that_it_stops_in_the_air)
+{
+  for (int i = 0; i <= 4; i++)
+    {
+      double density = 0.25 * i;
+      const Part *parts[] = { box (KIND_FAIRWAY, -900, -900, 900, 900), wood (-300, 100, 300, 110, 200, density) };
+      g_autoptr (Hole) hole = hole_of (parts, 2);
+      Club club = club_of (0.2);
+      ShotResult shot = fly (hole, &club);
+      g_autoptr (OddsTable) table = table_of (hole, &shot);
+      ck_assert_double_eq_tol (row_of (table, 1).rest, density, 1e-6);
+      ck_assert_double_eq_tol (table->rest[KIND_TREES], density, 1e-6);
+      ck_assert_double_eq_tol (row_of (table, 0).landing, 1, 1e-6);
+    }
+}
+END_TEST
+
+START_TEST (behind_one_wood_another_stops_what_is_left)
+{
+  const Part *parts[] = { box (KIND_FAIRWAY, -900, -900, 900, 900), wood (-300, 130, 300, 140, 200, 0.5),
+                          wood (-300, 100, 300, 110, 200, 0.4) };
+  g_autoptr (Hole) hole = hole_of (parts, 3);
+  Club club = club_of (0);
+  ShotResult shot = fly (hole, &club);
+  g_autoptr (OddsTable) table = table_of (hole, &shot);
+  ck_assert_double_eq_tol (row_of (table, 2).rest, 0.4, 1e-6);
+  ck_assert_double_eq_tol (row_of (table, 1).rest, 0.6 * 0.5, 1e-6);
+  ck_assert_double_eq_tol (row_of (table, 0).rest, 0.6 * 0.5, 1e-6);
+}
+END_TEST
+
+START_TEST (what_trees_stop_is_what_their_table_says)
+{
+  const Part *parts[] = { box (KIND_FAIRWAY, -900, -900, 900, 900), single_tree (4, 150, 6, 60), single_tree (-9, 60, 3, 60),
+                          wood (8, 90, 60, 130, 80, 0.7) };
+  g_autoptr (Hole) hole = hole_of (parts, 4);
+  Club club = club_of (0.3);
+  ShotResult shot = fly (hole, &club);
+  g_autoptr (OddsTable) table = table_of (hole, &shot);
+  g_autoptr (TreeTable) trees = tree_table_new (hole, &shot);
+  ck_assert_double_lt (trees->chance, 0.8);
+  ck_assert_double_eq_tol (table->rest[KIND_TREES], 1 - trees->chance, REST_ERROR);
+  ck_assert_double_gt (row_of (table, 1).rest, 0.05);
+  ck_assert_int_eq (row_of (table, 1).kind, KIND_TREES);
+  ck_assert_double_eq (row_of (table, 1).landing, 0);
+}
+END_TEST
+
+START_TEST (more_trees_than_a_ball_can_meet_still_add_up)
+{
+  enum
+  {
+    N = 300
+  };
+  const Part *parts[N];
+  for (int i = 0; i < N; i++)
+    parts[i] = i % 2 ? single_tree (-10 + i % 21, 20 + 0.5 * i, 3, 90) : wood (-40, 20 + 0.5 * i, 40, 21 + 0.5 * i, 90, 0.05);
+  g_autoptr (Hole) hole = hole_of (parts, N);
+  Club club = club_of (0);
+  ShotResult shot = fly (hole, &club);
+  g_autoptr (OddsTable) table = table_of (hole, &shot);
+  ck_assert_double_gt (table->rest[KIND_TREES], 0.4);
+}
+END_TEST
+
 /* ---- invariants ---- */
 
 START_TEST (a_mirrored_hole_has_the_mirrored_odds)
@@ -338,6 +425,13 @@ suite_make (void)
   tcase_add_test (rest, on_one_turf_rest_is_landing_moved_on_by_the_run);
   tcase_add_test (rest, rest_chances_are_those_of_running_every_ball);
   suite_add_tcase (suite, rest);
+  TCase *trees = tcase_create ("trees");
+  tcase_set_timeout (trees, 30);
+  tcase_add_test (trees, a_wood_across_the_line_keeps_the_balls_that_it_stops_in_the_air);
+  tcase_add_test (trees, behind_one_wood_another_stops_what_is_left);
+  tcase_add_test (trees, what_trees_stop_is_what_their_table_says);
+  tcase_add_test (trees, more_trees_than_a_ball_can_meet_still_add_up);
+  suite_add_tcase (suite, trees);
   TCase *invariants = tcase_create ("invariants");
   tcase_set_timeout (invariants, 30);
   tcase_add_test (invariants, a_mirrored_hole_has_the_mirrored_odds);

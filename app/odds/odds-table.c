@@ -19,28 +19,34 @@ compare_rows (const void *a, const void *b)
   return x->part < y->part ? -1 : x->part > y->part;
 }
 
-static OddsTable *
-make_table (const Hole *hole, const double *landing, const double *rest)
+static void
+add_row (OddsTable *table, int part, Kind kind, double landing, double rest)
 {
+  table->landing[kind] += landing;
+  table->rest[kind] += rest;
+  if (part < 0 || landing > NOTHING || rest > NOTHING)
+    table->rows[table->n_rows++] = (OddsRow){ part, kind, landing, rest };
+}
+
+static OddsTable *
+make_table (const Ends *ends, const double *landing, const double *rest)
+{
+  const Hole *hole = ends->ground->hole;
   size_t n_areas = hole_n_areas (hole);
   OddsTable *table = g_new0 (OddsTable, 1);
-  table->rows = g_new (OddsRow, n_areas + 1);
-  for (size_t k = 0; k <= n_areas; k++)
-    {
-      int part = k < n_areas ? (int)hole_area_part (hole, k) : -1;
-      OddsRow row = { part, part >= 0 ? hole_part (hole, (size_t)part)->kind : hole_info (hole)->ground, landing[k], rest[k] };
-      table->landing[row.kind] += row.landing;
-      table->rest[row.kind] += row.rest;
-      if (part < 0 || row.landing > NOTHING || row.rest > NOTHING)
-        table->rows[table->n_rows++] = row;
-    }
+  table->rows = g_new (OddsRow, ends->n_ends);
+  for (size_t k = 0; k < n_areas; k++)
+    add_row (table, (int)hole_area_part (hole, k), hole_part (hole, hole_area_part (hole, k))->kind, landing[k], rest[k]);
+  add_row (table, -1, hole_info (hole)->ground, landing[n_areas], rest[n_areas]);
+  for (size_t k = n_areas + 1; k < ends->n_ends; k++)
+    add_row (table, (int)ends->parts_of_trees[k - n_areas - 1], KIND_TREES, 0, rest[k]);
   qsort (table->rows, table->n_rows, sizeof *table->rows, compare_rows);
   return table;
 }
 
 /* Adds one strike's balls, each with its share, to both columns. `of_strike` has room for all areas and the ground. */
 static bool
-add_strike (const Ground *ground, const Faces *faces, const Strike *strike, double *of_strike, double *landing, double *rest,
+add_strike (const Ends *ends, const Faces *faces, const Strike *strike, double *of_strike, double *landing, double *rest,
             GError **error)
 {
   Normal normal = pattern_normal (&strike->pattern);
@@ -50,9 +56,9 @@ add_strike (const Ground *ground, const Faces *faces, const Strike *strike, doub
                            "the shot's spread is not a length; check the club's deviations in the bag");
       return false;
     }
-  for (size_t k = 0; k <= hole_n_areas (ground->hole); k++)
+  for (size_t k = 0; k <= hole_n_areas (ends->ground->hole); k++)
     landing[k] += strike->share * of_strike[k];
-  rest_add (ground, strike, of_strike, rest);
+  rest_add (ends, strike, of_strike, rest);
   return true;
 }
 
@@ -64,14 +70,18 @@ odds_table_new (const Hole *hole, const ShotResult *shot, GError **error)
   size_t n_strikes = faces != NULL ? odds_strikes (hole, shot, strikes, error) : 0, n = hole_n_areas (hole) + 1;
   if (n_strikes == 0)
     return NULL;
-  g_autofree double *landing = g_new0 (double, n), *rest = g_new0 (double, n), *of_strike = g_new (double, n);
   Ground ground;
+  Ends ends;
   ground_init (&ground, hole, &shot->conditions);
+  ends_init (&ends, &ground, shot, strikes, n_strikes);
+  g_autofree double *landing = g_new0 (double, n), *of_strike = g_new (double, n), *rest = g_new0 (double, ends.n_ends);
   bool is_known = true;
   for (size_t i = 0; i < n_strikes && is_known; i++)
-    is_known = add_strike (&ground, faces, &strikes[i], of_strike, landing, rest, error);
+    is_known = add_strike (&ends, faces, &strikes[i], of_strike, landing, rest, error);
+  OddsTable *table = is_known ? make_table (&ends, landing, rest) : NULL;
+  ends_clear (&ends);
   ground_clear (&ground);
-  return is_known ? make_table (hole, landing, rest) : NULL;
+  return table;
 }
 
 void

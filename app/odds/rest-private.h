@@ -4,12 +4,52 @@
 #define HOLEWRIGHT_REST_PRIVATE_H
 
 #include "ground-private.h"
+#include "tree-private.h"
+
+#include <stdint.h>
+
+/* ---- trees on the way ---- */
+
+/* So many canopies are told of that one ball flies through; it is stopped by one of those, or the rest are not dense enough to count. */
+#define MOST_STOPS 12
+/* Canopies that a ball flies through, the nearest first, by their number. */
+typedef struct
+{
+  uint32_t canopies[MOST_STOPS];
+  size_t n;
+} TreeStops;
+
+/* The canopies that balls of a shot may fly into. What of the balls they meet is found for some lengths of the flight, each when it is first asked for. */
+typedef struct _Woods Woods;
+/* NULL: none. */
+Woods *woods_new (const Ground *ground, const ShotResult *shot, const Strike *strikes, size_t n_strikes);
+void woods_free (Woods *woods);
+size_t woods_n_canopies (const Woods *woods);
+/* Part index in the hole, and the share of the balls flying into it that it stops. */
+size_t woods_canopy (const Woods *woods, size_t i, double *density);
+/* Which canopies the ball flies through that comes down there. */
+void woods_stops (Woods *woods, Vec2 landing, TreeStops *stops);
+
+/* ---- the run ---- */
+
+/* Where balls may end: areas of the hole by their order, the ground, then canopies that are no areas. */
+typedef struct
+{
+  const Ground *ground;
+  Woods *woods;           /* NULL: no trees on the way */
+  size_t *area_of_part;   /* by part index + 1; the first is the ground */
+  size_t *end_of_canopy;  /* by its number */
+  size_t *parts_of_trees; /* part indices of the single trees */
+  size_t n_ends;
+} Ends;
+void ends_init (Ends *ends, const Ground *ground, const ShotResult *shot, const Strike *strikes, size_t n_strikes);
+void ends_clear (Ends *ends);
 
 /*
- * Carries the landing chances of one strike - landing[k] of area k, the ground's last - through the run, and adds them, each times the strike's share, to `rest`. The mean
- * ball runs from strike->landing.
+ * Carries the landing chances of one strike - landing[k] of area k, the ground's last - past the trees and through the run, and adds them, each times the strike's share, to
+ * `rest`, which has room for all ends. The mean ball runs from strike->landing.
  */
-void rest_add (const Ground *ground, const Strike *strike, const double *landing, double *rest);
+void rest_add (const Ends *ends, const Strike *strike, const double *landing, double *rest);
 
 /* The ground's slopes within a box, asked for once. A node not asked for yet is NAN. */
 typedef struct

@@ -32,35 +32,39 @@
 /* The grid lies askew, by the golden ratio, so that no straight edge runs along a row of it: their errors would add up. */
 #define SKEW_RAD 0.5535743588970452
 
-/* Balls that land on one area and rest on another: areas by their order, the ground last. */
+/* Balls that land on one area and rest on another, unless trees on the way stop them: areas by their order, the ground last. */
 typedef struct
 {
   size_t lands, rests;
+  TreeStops stops;
   double share;
 } Fate;
 
 typedef struct
 {
+  const Ends *ends;
   SlopePatch patch;
   const Strike *strike;
   Normal normal;
-  const size_t *area_of_part; /* by part index + 1; the first is the ground */
-  int32_t *known;             /* fate at each place of the grid, or UNKNOWN */
-  double below[N_PLACES];     /* chance below each place, along or across */
+  int32_t *known;         /* fate at each place of the grid, or UNKNOWN */
+  double below[N_PLACES]; /* chance below each place, along or across */
   GArray *fates;
 } Carrier;
 
+static bool
+is_same_fate (const Fate *a, const Fate *b)
+{
+  return a->lands == b->lands && a->rests == b->rests && a->stops.n == b->stops.n
+         && memcmp (a->stops.canopies, b->stops.canopies, a->stops.n * sizeof *a->stops.canopies) == 0;
+}
+
 static int32_t
-fate_number (Carrier *carrier, size_t lands, size_t rests)
+fate_number (Carrier *carrier, const Fate *fate)
 {
   for (guint i = 0; i < carrier->fates->len; i++)
-    {
-      const Fate *fate = &g_array_index (carrier->fates, Fate, i);
-      if (fate->lands == lands && fate->rests == rests)
-        return (int32_t)i;
-    }
-  Fate fate = { lands, rests, 0 };
-  g_array_append_val (carrier->fates, fate);
+    if (is_same_fate (&g_array_index (carrier->fates, Fate, i), fate))
+      return (int32_t)i;
+  g_array_append_vals (carrier->fates, fate, 1);
   return (int32_t)carrier->fates->len - 1;
 }
 
@@ -81,7 +85,10 @@ fate_at (Carrier *carrier, int i, int j)
   Vec2 from = vec2_add (vec2_scale (carrier->normal.a, deviation (i)), vec2_scale (carrier->normal.b, deviation (j)));
   landing.at = vec2_add (carrier->normal.mean, from);
   int lands = hole_area_at (carrier->patch.ground->hole, landing.at), rests = rest_run (&carrier->patch, &landing, lands);
-  return *known = fate_number (carrier, carrier->area_of_part[lands + 1], carrier->area_of_part[rests + 1]);
+  Fate fate = { .lands = carrier->ends->area_of_part[lands + 1], .rests = carrier->ends->area_of_part[rests + 1] };
+  if (carrier->ends->woods != NULL)
+    woods_stops (carrier->ends->woods, landing.at, &fate.stops);
+  return *known = fate_number (carrier, &fate);
 }
 
 static double
@@ -121,6 +128,20 @@ follow_balls (Carrier *carrier)
   g_free (carrier->known);
 }
 
+/* A share of all balls, of one fate: each canopy on their way stops some, the others go on. */
+static void
+end_fate (const Ends *ends, const Fate *fate, double share, double *rest)
+{
+  for (size_t i = 0; i < fate->stops.n; i++)
+    {
+      double density;
+      woods_canopy (ends->woods, fate->stops.canopies[i], &density);
+      rest[ends->end_of_canopy[fate->stops.canopies[i]]] += share * density;
+      share *= 1 - density;
+    }
+  rest[fate->rests] += share;
+}
+
 /* What lands on each area, spread over where the balls went that landed there; of an area that none landed on everything stays. */
 static void
 spread (const Carrier *carrier, size_t n_areas, const double *landing, double *rest)
@@ -135,7 +156,7 @@ spread (const Carrier *carrier, size_t n_areas, const double *landing, double *r
       rest[k] += share * landing[k];
   for (guint i = 0; i < carrier->fates->len; i++)
     if (fates[i].share > 0)
-      rest[fates[i].rests] += share * landing[fates[i].lands] * fates[i].share / landed[fates[i].lands];
+      end_fate (carrier->ends, &fates[i], share * landing[fates[i].lands] * fates[i].share / landed[fates[i].lands], rest);
 }
 
 /* The same distribution by vectors turned in it. */
@@ -159,23 +180,18 @@ reached (const Normal *normal, const FlightPoint *landing)
 }
 
 void
-rest_add (const Ground *ground, const Strike *strike, const double *landing, double *rest)
+rest_add (const Ends *ends, const Strike *strike, const double *landing, double *rest)
 {
-  const Hole *hole = ground->hole;
-  size_t n_areas = hole_n_areas (hole);
-  g_autofree size_t *area_of_part = g_new (size_t, hole_n_parts (hole) + 1);
+  const Ground *ground = ends->ground;
   g_autoptr (GArray) fates = g_array_new (FALSE, FALSE, sizeof (Fate));
   g_autofree Carrier *carrier = g_new0 (Carrier, 1);
-  *carrier = (Carrier){ .strike = strike, .area_of_part = area_of_part, .fates = fates };
+  *carrier = (Carrier){ .ends = ends, .strike = strike, .fates = fates };
   carrier->normal = skewed (pattern_normal (&strike->pattern));
-  area_of_part[0] = n_areas;
-  for (size_t k = 0; k < n_areas; k++)
-    area_of_part[hole_area_part (hole, k) + 1] = k;
   slope_patch_init (&carrier->patch, ground, reached (&carrier->normal, &strike->landing));
   if (vec2_length (strike->landing.v_mps) > 0)
     follow_balls (carrier);
   slope_patch_clear (&carrier->patch);
-  spread (carrier, n_areas, landing, rest);
+  spread (carrier, hole_n_areas (ground->hole), landing, rest);
 }
 
 bool

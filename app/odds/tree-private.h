@@ -59,4 +59,20 @@ void canopy_prune (Canopy *canopy, const Track *track, Interval stretches);
 /* The landing offsets of the balls that fly into it when the track is stretched by `stretch`. */
 void canopy_hits (const Canopy *canopy, const Track *track, double stretch, Stretches *hits);
 
+/* ---- which canopies there are ---- */
+
+/* How far balls scatter: to the side for each metre of the way, along the shot line, and by what shares of the mean ball's track they fly. */
+typedef struct
+{
+  double far_m, fan_m, fan_slope;
+  Interval stretches;
+} TreeReach;
+
+/* Share of the mean ball's way of a ball that is topped: it does not fly backwards. */
+#define LEAST_STRETCH 0.05
+
+/* The canopies in a fan (array of Canopy, cleared by canopy_clear), and a row for each of them (of TreeRow). */
+void canopies_find (const Hole *hole, const Track *track, const Ground *ground, const TreeReach *reach, GArray *canopies,
+                    GArray *rows);
+
 #endif

@@ -14,8 +14,6 @@
 #define TRAPEZES 16
 #define HALVE_CHANCE 5e-5
 #define MOST_HALVINGS 8
-/* A ball that is topped does not fly backwards. */
-#define LEAST_STRETCH 0.05
 
 typedef struct
 {
@@ -208,13 +206,11 @@ compare_rows (const void *a, const void *b)
   return order != 0 ? order : x->part < y->part ? -1 : x->part > y->part;
 }
 
-/* The canopies in the fan, and a row for each of them. */
-static void
-find_canopies (const Hole *hole, const Track *track, const Ground *ground, GArray *canopies, GArray *rows)
+void
+canopies_find (const Hole *hole, const Track *track, const Ground *ground, const TreeReach *reach, GArray *canopies,
+               GArray *rows)
 {
-  const ShotLine *line = &track->line;
-  double side_m = TOUCH_SDS * sqrt (line->yy), fan_m = line->landing_m + TOUCH_SDS * sqrt (line->xx), bulge_m = 0;
-  double far_m = line->landing_m + MOST_DEVIATIONS * sqrt (line->xx);
+  double bulge_m = 0;
   for (int i = 0; i <= TRACK_STEPS; i++)
     bulge_m = fmax (bulge_m, fabs (track->side_m[i]));
   for (size_t i = 0; i < hole_n_parts (hole); i++)
@@ -222,18 +218,27 @@ find_canopies (const Hole *hole, const Track *track, const Ground *ground, GArra
       const Part *part = hole_part (hole, i);
       Canopy canopy;
       TreeRow row;
-      if (!is_trees (part) || !is_near (track, part, far_m, bulge_m + side_m * far_m / line->landing_m))
+      if (!is_trees (part) || !is_near (track, part, reach->far_m, bulge_m + reach->fan_slope * reach->far_m))
         continue;
-      if (canopy_cut (track, ground, i, far_m, &canopy) && row_of (&canopy, track, side_m / line->landing_m, fan_m, &row))
+      if (canopy_cut (track, ground, i, reach->far_m, &canopy) && row_of (&canopy, track, reach->fan_slope, reach->fan_m, &row))
         {
-          double off = MOST_DEVIATIONS * sqrt (line->xx) / line->landing_m;
-          canopy_prune (&canopy, track, (Interval){ fmax (LEAST_STRETCH, 1 - off), 1 + off });
+          canopy_prune (&canopy, track, reach->stretches);
           g_array_append_val (canopies, canopy);
           g_array_append_val (rows, row);
         }
       else
         canopy_clear (&canopy);
     }
+}
+
+static TreeReach
+reach_of (const ShotLine *line)
+{
+  double long_sd_m = sqrt (line->xx), off = MOST_DEVIATIONS * long_sd_m / line->landing_m;
+  return (TreeReach){ .far_m = line->landing_m + MOST_DEVIATIONS * long_sd_m,
+                      .fan_m = line->landing_m + TOUCH_SDS * long_sd_m,
+                      .fan_slope = TOUCH_SDS * sqrt (line->yy) / line->landing_m,
+                      .stretches = { fmax (LEAST_STRETCH, 1 - off), 1 + off } };
 }
 
 TreeTable *
@@ -246,7 +251,8 @@ tree_table_new (const Hole *hole, const ShotResult *shot)
   g_array_set_clear_func (canopies, (GDestroyNotify)canopy_clear);
   track_make (shot, track);
   ground_init (&ground, hole, &shot->conditions);
-  find_canopies (hole, track, &ground, canopies, rows);
+  TreeReach reach = reach_of (&track->line);
+  canopies_find (hole, track, &ground, &reach, canopies, rows);
   ground_clear (&ground);
 
   size_t n = canopies->len;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * The odds of every example hole against drawn shots: each of its planned shots, landing place by landing place, with the GNU Scientific Library's random numbers. N_DRAWN in every
- * run; HW_DRAWN=10000000 in the environment draws as many instead.
+ * The odds of every example hole against drawn shots: each of its planned shots, landing place by landing place, with the GNU Scientific Library's random numbers; some of them are walked
+ * through the trees on their way and run to rest. N_DRAWN in every run; HW_DRAWN=10000000 in the environment draws as many instead.
  */
 #include "odds.h"
 #include "suite.h"
@@ -53,6 +53,91 @@ check_counts (const char *what, const size_t *counts, const double *chances, siz
     }
 }
 
+/* ---- trees: a ball walked along its track ---- */
+
+/* The mean ball's track in the frame of its line: along, left, height. */
+#define N_STEPS 1200
+typedef struct
+{
+  Vec2 ball, along, left;
+  double length_m;
+  double x_m[N_STEPS], y_m[N_STEPS], z_m[N_STEPS];
+} MeanTrack;
+
+static void
+make_track (const ShotResult *shot, MeanTrack *track)
+{
+  Vec2 flown = vec2_sub (shot->landing, shot->ball);
+  track->ball = shot->ball;
+  track->along = vec2_unit (flown);
+  track->left = vec2_left (track->along);
+  track->length_m = vec2_length (flown);
+  double from_z_m = shot->flight.points[0].z_m;
+  for (int i = 0; i < N_STEPS; i++)
+    {
+      FlightPoint point = flight_at (&shot->flight, flight_landing (&shot->flight).t_s * (i + 1) / N_STEPS);
+      Vec2 at = vec2_sub (point.at, shot->ball);
+      track->x_m[i] = vec2_dot (track->along, at);
+      track->y_m[i] = vec2_dot (track->left, at);
+      track->z_m[i] = point.z_m - from_z_m;
+    }
+}
+
+/* Is a place so high over the ball's own within a canopy? */
+static bool
+is_in (const Hole *hole, const Part *part, Vec2 ball, Vec2 at, double z_m)
+{
+  bool is_over = part->kind == KIND_TREE ? vec2_distance (at, part->at) < part->radius_m
+                                         : box_contains (part->bounds, at) && outline_contains (part->outline, at);
+  if (!is_over)
+    return false;
+  const Terrain *terrain = hole_terrain (hole);
+  double rise_m = terrain_height (terrain, part->kind == KIND_TREE ? part->at : at) - terrain_height (terrain, ball);
+  return z_m < (isfinite (part->height_m) ? part->height_m : TREES_HEIGHT_M) + rise_m;
+}
+
+/* The canopy that stops the ball that would come down there, by lot; -1 for none. */
+static int
+stopped_by (const Hole *hole, const MeanTrack *track, Vec2 landing, const GArray *trees, gsl_rng *rng)
+{
+  Vec2 by = vec2_sub (landing, track->ball);
+  double stretch = fmax (0.05, vec2_dot (track->along, by) / track->length_m),
+         shear = vec2_dot (track->left, by) / track->length_m;
+  g_autofree bool *is_through = g_new0 (bool, trees->len + 1);
+  for (int i = 0; i < N_STEPS; i++)
+    {
+      double forward_m = track->x_m[i] * stretch, left_m = track->y_m[i] + track->x_m[i] * shear;
+      Vec2 at = vec2_add (track->ball, vec2_add (vec2_scale (track->along, forward_m), vec2_scale (track->left, left_m)));
+      for (guint t = 0; t < trees->len; t++)
+        {
+          int number = g_array_index (trees, int, t);
+          const Part *part = hole_part (hole, (size_t)number);
+          if (is_through[t] || !is_in (hole, part, track->ball, at, track->z_m[i]))
+            continue;
+          is_through[t] = true;
+          if (gsl_rng_uniform (rng) < (part->kind == KIND_TREE ? TREES_DENSITY : part->density))
+            return number;
+        }
+    }
+  return -1;
+}
+
+static GArray *
+trees_of (const Hole *hole)
+{
+  GArray *trees = g_array_new (FALSE, FALSE, sizeof (int));
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    {
+      int number = (int)i;
+      Kind kind = hole_part (hole, i)->kind;
+      if (kind == KIND_TREE || kind == KIND_TREES)
+        g_array_append_val (trees, number);
+    }
+  return trees;
+}
+
+/* ---- the balls ---- */
+
 static void
 check_shot (const Hole *hole, const ShotResult *shot, const char *what, gsl_rng *rng)
 {
@@ -69,6 +154,9 @@ check_shot (const Hole *hole, const ShotResult *shot, const char *what, gsl_rng 
   Normal normals[MOST_STRIKES];
   for (size_t i = 0; i < n_strikes; i++)
     normals[i] = pattern_normal (&strikes[i].pattern);
+  g_autofree MeanTrack *track = g_new (MeanTrack, 1);
+  g_autoptr (GArray) trees = trees_of (hole);
+  make_track (shot, track);
   for (size_t i = 0; i < n_drawn; i++)
     {
       size_t strike = n_strikes > 1 && gsl_rng_uniform (rng) < strikes[1].share;
@@ -78,6 +166,12 @@ check_shot (const Hole *hole, const ShotResult *shot, const char *what, gsl_rng 
         continue;
       FlightPoint point = strikes[strike].landing;
       point.at = at;
+      int stopped = stopped_by (hole, track, at, trees, rng);
+      if (stopped >= 0)
+        {
+          rested[stopped + 1]++;
+          continue;
+        }
       ck_assert (odds_rest_of (hole, &shot->conditions, &point, &at, NULL));
       rested[hole_area_at (hole, at) + 1]++;
     }
