@@ -27,6 +27,20 @@ slope_share (const Worth *worth, size_t cell, Vec2 way)
 }
 
 double
+worth_most_share (const Worth *worth)
+{
+  double most = 0;
+  for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
+    {
+      double share = worth->run_share[cell], steep;
+      if (worth->slope_x != NULL && (steep = hypot (worth->slope_x[cell], worth->slope_y[cell])) > 0)
+        share *= slope_share (worth, cell, vec2 (-worth->slope_x[cell] / steep, -worth->slope_y[cell] / steep));
+      most = fmax (most, share);
+    }
+  return most;
+}
+
+double
 worth_best_drop (const Worth *worth, const Relief *relief)
 {
   const SolveGrid *grid = worth->grid;

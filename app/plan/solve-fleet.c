@@ -11,8 +11,6 @@
 /* Shares of a full swing; the shortest club above PARTIAL_M has these as well. */
 static const double partial_swings[] = { 0.8, 0.62, 0.48 };
 static const double shortest_swings[] = { 0.8, 0.62, 0.48, 0.35, 0.25 };
-/* More swings than this make no better plan; a bag of hundreds of clubs is a slip of the pen. */
-#define MOST_SWINGS 96
 /* Height over the landing at which the track is looked at to tell how a rise moves the landing. */
 #define RISE_M 8.0
 /* How much drag slows a falling ball, m/s2: a ball of 25 m/s in the model (from memory). */

@@ -90,6 +90,8 @@ typedef struct
 } Swing;
 
 #define MOST_HEADINGS 16
+/* More swings than this make no better plan; a bag of hundreds of clubs is a slip of the pen. */
+#define MOST_SWINGS 96
 
 typedef struct
 {
@@ -126,6 +128,7 @@ typedef struct
 {
   const SolveGrid *grid;
   const Fleet *fleet;
+  double most_share;              /* most that a ball runs on anywhere over its run on a level fairway */
   double descent[N_RUNS];         /* of the swings that run about so far */
   double *open;                   /* [cell] lies to play from, weighed */
   double *staying;                /* [cell] the part of it that keeps a ball that comes in */
@@ -137,8 +140,11 @@ typedef struct
   bool is_anything_lost;
   int tiles_x;
   size_t n_tiles;
-  float *fields;   /* [run][sector][worth, lost][cell] */
+  float *fields; /* [run][sector][worth, lost][cell] */
+  float *blocks; /* likewise of blocks of two by two cells, for wide patterns */
+  int blocks_x, blocks_y;
   gint *made;      /* [run][sector][tile] twice the version that it is made of; odd while it is made. Looked at atomically. */
+  gint *changed;   /* [run][tile] the last version whose values made it another one */
   guint8 *is_lost; /* likewise: anything of it */
   gint version;    /* of the states' values */
 } Worth;
@@ -166,6 +172,8 @@ typedef struct
 void worth_end_ball (Ending *ending, size_t cell, double share);
 /* Fewest strokes after a drop in one of the places, the stroke of penalty included. */
 double worth_best_drop (const Worth *worth, const Relief *relief);
+/* What a ball runs on in the cell where it runs furthest, over what it does on a level fairway. */
+double worth_most_share (const Worth *worth);
 /* Takes over the states' values; the fields are made anew as they are looked at. */
 void worth_update (Worth *worth, const double *value);
 
@@ -182,8 +190,9 @@ typedef struct
 void worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
 /* The tiles under cells x0..x1, y0..y1 of a field, made if they were not; is anything lost there? */
 bool worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1);
-/* The field, and what is lost. */
+/* The field, or what is lost; the same by blocks. */
 float *worth_field (const Worth *worth, int run, int sector, bool is_lost);
+float *worth_blocks (const Worth *worth, int run, int sector, bool is_lost);
 
 /* ---- the sweep ---- */
 
@@ -244,6 +253,7 @@ struct _PlanSolution
   guint8 *best;            /* [state] swing */
   size_t *active;          /* states that are worked out; the others keep what the larger cells say */
   size_t n_active;
+  float *weight;        /* [active] 0..1, how much a change of its value counts; NULL: all alike */
   double least_reach_m; /* of the shortest swing */
   float *least_beyond;  /* [metre] least value of a state at least so far from the hole */
   size_t n_beyond;
@@ -265,11 +275,12 @@ typedef enum
 typedef struct
 {
   SweepKind kind;
-  int step;      /* SWEEP_LEFT: aims about the best that are looked at */
-  double margin; /* swings that were known to cost this much more than the best are left out */
+  int step; /* SWEEP_LEFT: aims about the best that are looked at */
+  double
+      margin; /* swings that were known to cost this much more than the best are left out; SWEEP_FIRST: that can come no nearer to it */
 } SweepPlan;
 
-/* One sweep over the active states. Returns the largest change of a value; NAN when cancelled. */
+/* One sweep over the active states. Returns the largest change of a value, by its weight; NAN when cancelled. */
 double solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel);
 
 /* ---- one shot from anywhere ---- */

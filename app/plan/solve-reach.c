@@ -92,6 +92,8 @@ solve_reach (const PlanSolution *solution, const gint *cancel)
   g_autofree float *here = g_new0 (float, grid->n_states), *next = g_new0 (float, grid->n_states);
   Reach reach = { .solution = solution, .next = here };
   play_tee (&reach);
+  reach.next = chances;
+  reach_cell (&reach, (size_t)solve_grid_cell (grid, solution->tee), 1);
   for (int shot = 0; shot < MOST_SHOTS; shot++)
     {
       memset (next, 0, grid->n_states * sizeof *next);

@@ -14,8 +14,6 @@
 #define MOST_LOST 0.98
 /* A swing whose coarse aim comes this near the best is looked at more finely when certifying. */
 #define CERTIFY_MARGIN 0.03
-/* The values that the first sweep begins with may be so wrong. */
-#define FIRST_SLACK 0.6
 /* What is thought to be the least that a swing may cost may be this much too high. */
 #define BOUND_SLACK 0.03
 /* States that a thread takes at a time. */
@@ -36,7 +34,8 @@ typedef struct
   const SwingAims *aims;
   Vec2 at, to_hole;
   double height_m, value;
-  int best;
+  double least; /* of the swings looked at so far */
+  int best;     /* aim of this swing */
   double cost;
 } Look;
 
@@ -168,27 +167,61 @@ overshoots (const Look *look)
   return reach_m > vec2_length (look->to_hole) + PAST_HOLE_M && reach_m > look->solution->least_reach_m + PAST_HOLE_M;
 }
 
-/* `known` is what the swing cost before, at `look->best` (-1: nothing is known). */
+/* About the aim that was best before, if the swing came near the best then. */
 static void
-look_for_aim (Look *look, double known)
+look_again (Look *look, int before, double known)
 {
-  const SweepPlan *plan = look->plan;
-  int before = look->best;
   look->best = -1;
   look->cost = INFINITY;
-  if (plan->kind != SWEEP_FIRST && before >= 0 && known > look->value + plan->margin)
+  if (before < 0 || known > look->value + look->plan->margin)
+    return;
+  try_aim (look, before);
+  look_about (look, look->plan->step);
+}
+
+/* At all aims that may be better than what was found so far. */
+static void
+look_everywhere (Look *look, int before, double known)
+{
+  bool is_first = look->plan->kind == SWEEP_FIRST;
+  look->best = -1;
+  look->cost = INFINITY;
+  if (!is_first && before >= 0 && known > look->value + look->plan->margin)
     return;
   if (before >= 0)
     try_aim (look, before);
-  if (plan->kind == SWEEP_LEFT)
-    {
-      if (before >= 0)
-        look_about (look, plan->step);
-      return;
-    }
-  look_coarsely (look, look->value + (plan->kind == SWEEP_FIRST ? FIRST_SLACK : 0));
-  if (look->best >= 0 && (plan->kind == SWEEP_FIRST || look->cost < look->value + CERTIFY_MARGIN))
+  look_coarsely (look, look->least + (is_first ? look->plan->margin : 0));
+  if (look->best >= 0 && (is_first || look->cost < look->least + CERTIFY_MARGIN))
     look_about (look, look->aims->step / 2);
+  look->least = fmin (look->least, look->cost);
+}
+
+typedef struct
+{
+  double bound;
+  size_t swing;
+} Promise;
+
+/* Swings that are played from a state, those that promise most first. */
+static size_t
+order_swings (Look *look, Lie lie, Promise *promises)
+{
+  const PlanSolution *solution = look->solution;
+  int straight = solve_aim (look->to_hole);
+  size_t n = 0;
+  for (size_t swing = 0; swing < solution->fleet->n_swings; swing++)
+    {
+      look->aims = solution->aims[swing * N_LIES + (size_t)lie];
+      if (look->aims == NULL || overshoots (look))
+        continue;
+      const SwingAim *aim = &look->aims->aims[straight];
+      double bound = least_cost (look, vec2 (look->to_hole.x - aim->x_m, look->to_hole.y - aim->y_m));
+      size_t i = n++;
+      for (; look->plan->kind != SWEEP_LEFT && i > 0 && promises[i - 1].bound > bound; i--)
+        promises[i] = promises[i - 1];
+      promises[i] = (Promise){ bound, swing };
+    }
+  return n;
 }
 
 static void
@@ -196,22 +229,25 @@ visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
 {
   const SolveGrid *grid = solution->grid;
   int cell = grid->state_cell[state];
-  size_t n_swings = solution->fleet->n_swings, first = state * n_swings;
+  Lie lie = grid->state_lie[state];
+  gint16 *aim = &solution->aim[state * solution->fleet->n_swings];
+  float *cost = &solution->cost[state * solution->fleet->n_swings];
   Look look = { .solution = solution, .plan = plan, .value = solution->value[state] };
+  Promise promises[MOST_SWINGS];
   look.at = solve_grid_centre (grid, cell);
   look.to_hole = vec2_sub (grid->target, look.at);
   look.height_m = grid->height_m != NULL ? grid->height_m[cell] : 0;
-  for (size_t swing = 0; swing < n_swings; swing++)
+  look.least = plan->kind == SWEEP_FIRST ? INFINITY : look.value;
+  size_t n = order_swings (&look, lie, promises);
+  for (size_t i = 0; i < n; i++)
     {
-      look.aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
-      if (look.aims == NULL || overshoots (&look))
-        continue;
-      look.best = solution->aim[first + swing];
-      look_for_aim (&look, solution->cost[first + swing]);
+      size_t swing = promises[i].swing;
+      look.aims = solution->aims[swing * N_LIES + (size_t)lie];
+      (plan->kind == SWEEP_LEFT ? look_again : look_everywhere) (&look, aim[swing], cost[swing]);
       if (look.best >= 0)
         {
-          solution->aim[first + swing] = (gint16)look.best;
-          solution->cost[first + swing] = (float)look.cost;
+          aim[swing] = (gint16)look.best;
+          cost[swing] = (float)look.cost;
         }
     }
 }
@@ -247,7 +283,8 @@ take_best (PlanSolution *solution)
           }
       if (isinf (least))
         continue;
-      change = fmax (change, fabs (least - solution->value[state]));
+      double weight = solution->weight != NULL ? solution->weight[i] : 1;
+      change = fmax (change, weight * fabs (least - solution->value[state]));
       solution->value[state] = least;
     }
   return change;

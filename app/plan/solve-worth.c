@@ -134,6 +134,26 @@ worth_field (const Worth *worth, int run, int sector, bool is_lost)
   return worth->fields + ((size_t)(run * N_SECTORS + sector) * 2 + is_lost) * worth->grid->n_cells;
 }
 
+float *
+worth_blocks (const Worth *worth, int run, int sector, bool is_lost)
+{
+  return worth->blocks + ((size_t)(run * N_SECTORS + sector) * 2 + is_lost) * (size_t)worth->blocks_x * (size_t)worth->blocks_y;
+}
+
+/* Means of blocks of a tile; a block over the edge is as the part of it within. */
+static void
+make_blocks (const Worth *worth, const float *field, int x0, int y0, float *blocks)
+{
+  const SolveGrid *grid = worth->grid;
+  for (int y = y0; y < y0 + TILE && y < grid->ny; y += 2)
+    for (int x = x0; x < x0 + TILE && x < grid->nx; x += 2)
+      {
+        const float *row = field + y * grid->nx, *next = y + 1 < grid->ny ? row + grid->nx : row;
+        int right = MIN (x + 1, grid->nx - 1);
+        blocks[y / 2 * worth->blocks_x + x / 2] = (row[x] + row[right] + next[x] + next[right]) / 4;
+      }
+}
+
 static void
 make_tile (const Worth *worth, int run, int sector, int tile)
 {
@@ -157,7 +177,28 @@ make_tile (const Worth *worth, int run, int sector, int tile)
           losses[cell] = (float)ending.lost;
         is_lost |= ending.lost > 0;
       }
+  make_blocks (worth, values, x0, y0, worth_blocks (worth, run, sector, false));
+  if (worth->is_anything_lost)
+    make_blocks (worth, losses, x0, y0, worth_blocks (worth, run, sector, true));
   worth->is_lost[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile] = is_lost;
+}
+
+/* One thread makes it, the others wait for the microseconds that it takes. */
+static void
+have_tile (const Worth *worth, int run, int sector, int tile, gint *made)
+{
+  gint done = 2 * worth->version, now = g_atomic_int_get (made);
+  while (now < 2 * worth->changed[(size_t)run * worth->n_tiles + (size_t)tile])
+    {
+      if (now != done - 1 && g_atomic_int_compare_and_exchange (made, now, done - 1))
+        {
+          make_tile (worth, run, sector, tile);
+          g_atomic_int_set (made, done);
+        }
+      else if (now == done - 1)
+        g_thread_yield ();
+      now = g_atomic_int_get (made);
+    }
 }
 
 bool
@@ -165,7 +206,6 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
 {
   const SolveGrid *grid = worth->grid;
   size_t first = (size_t)(run * N_SECTORS + sector) * worth->n_tiles;
-  gint done = 2 * worth->version;
   bool is_lost = false;
   x0 = CLAMP (x0, 0, grid->nx - 1) / TILE;
   x1 = CLAMP (x1, 0, grid->nx - 1) / TILE;
@@ -175,19 +215,7 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
     for (int x = x0; x <= x1; x++)
       {
         int tile = y * worth->tiles_x + x;
-        gint *made = &worth->made[first + (size_t)tile], now = g_atomic_int_get (made);
-        while (now != done)
-          {
-            /* One thread makes it, the others wait for the microseconds that it takes. */
-            if (now != done - 1 && g_atomic_int_compare_and_exchange (made, now, done - 1))
-              {
-                make_tile (worth, run, sector, tile);
-                g_atomic_int_set (made, done);
-              }
-            else if (now == done - 1)
-              g_thread_yield ();
-            now = g_atomic_int_get (made);
-          }
+        have_tile (worth, run, sector, tile, &worth->made[first + (size_t)tile]);
         is_lost |= worth->is_lost[first + (size_t)tile];
       }
   return is_lost;
@@ -195,37 +223,86 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
 
 /* ---- all of them ---- */
 
+/* A value that changes by less changes no field. */
+#define LEAST_CHANGE 1e-6
+
 static void
-take_values (Worth *worth, const double *value)
+mark_cell (const Worth *worth, size_t cell, guint8 *marks)
+{
+  int x = (int)(cell % (size_t)worth->grid->nx), y = (int)(cell / (size_t)worth->grid->nx);
+  marks[y / TILE * worth->tiles_x + x / TILE] = 1;
+}
+
+/* Takes over the states' values; `marks` the tiles of cells that are worth something else than before. */
+static void
+take_values (Worth *worth, const double *value, guint8 *marks)
 {
   const SolveGrid *grid = worth->grid;
-  memset (worth->open, 0, grid->n_cells * sizeof *worth->open);
-  memset (worth->staying, 0, grid->n_cells * sizeof *worth->staying);
+  g_autofree double *open = g_new0 (double, grid->n_cells), *staying = g_new0 (double, grid->n_cells);
   for (size_t state = 0; state < grid->n_states; state++)
     {
       size_t cell = (size_t)grid->state_cell[state];
       Lie lie = grid->state_lie[state];
       double part = grid->cover[lie][cell] * value[state];
-      worth->open[cell] += part;
+      open[cell] += part;
       if (solve_lie_stops (lie))
-        worth->staying[cell] += part;
+        staying[cell] += part;
     }
-  for (int sector = 0; sector < N_SECTORS && grid->n_penalty > 0; sector++)
-    for (size_t cell = 0; cell < grid->n_cells; cell++)
-      if (grid->penalty_of[cell] >= 0)
-        {
-          int penalty = grid->penalty_of[cell];
-          const Relief *relief = &grid->reliefs[sector][penalty];
-          worth->dropped[sector][penalty]
-              = relief->n_drops > 0 ? grid->cover[LIE_PENALTY][cell] * worth_best_drop (worth, relief) : 0;
-        }
+  for (size_t cell = 0; cell < grid->n_cells; cell++)
+    if (fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > LEAST_CHANGE)
+      {
+        worth->open[cell] = open[cell];
+        worth->staying[cell] = staying[cell];
+        mark_cell (worth, cell, marks);
+      }
+}
+
+static void
+take_drops (Worth *worth, guint8 *marks)
+{
+  const SolveGrid *grid = worth->grid;
+  for (size_t cell = 0; cell < grid->n_cells && grid->n_penalty > 0; cell++)
+    for (int sector = 0; sector < N_SECTORS && grid->penalty_of[cell] >= 0; sector++)
+      {
+        int penalty = grid->penalty_of[cell];
+        const Relief *relief = &grid->reliefs[sector][penalty];
+        double dropped = relief->n_drops > 0 ? grid->cover[LIE_PENALTY][cell] * worth_best_drop (worth, relief) : 0;
+        if (fabs (dropped - worth->dropped[sector][penalty]) > LEAST_CHANGE)
+          {
+            worth->dropped[sector][penalty] = dropped;
+            mark_cell (worth, cell, marks);
+          }
+      }
+}
+
+/* A tile is made of cells as far from it as a ball runs, and a canopy before it stands. */
+static void
+mark_changed (Worth *worth, const guint8 *marks)
+{
+  const SolveGrid *grid = worth->grid;
+  int tiles_y = (int)worth->n_tiles / worth->tiles_x;
+  for (int run = 0; run < N_RUNS; run++)
+    {
+      double reach_m = fmax (worth_runs_m[run] * worth->most_share, grid->highest_canopy_m / worth->descent[run]);
+      int reach = (int)ceil ((reach_m / grid->cell_m + 1) / TILE);
+      for (int y = 0; y < tiles_y; y++)
+        for (int x = 0; x < worth->tiles_x; x++)
+          for (int j = MAX (y - reach, 0); marks[y * worth->tiles_x + x] && j <= MIN (y + reach, tiles_y - 1); j++)
+            for (int i = MAX (x - reach, 0); i <= MIN (x + reach, worth->tiles_x - 1); i++)
+              worth->changed[(size_t)run * worth->n_tiles + (size_t)(j * worth->tiles_x + i)] = worth->version;
+    }
 }
 
 void
 worth_update (Worth *worth, const double *value)
 {
-  take_values (worth, value);
+  g_autofree guint8 *marks = g_new0 (guint8, worth->n_tiles);
+  take_values (worth, value, marks);
+  take_drops (worth, marks);
   worth->version++;
+  if (worth->version == 1)
+    memset (marks, 1, worth->n_tiles);
+  mark_changed (worth, marks);
 }
 
 Worth *
@@ -242,6 +319,7 @@ worth_new (const SolveGrid *grid, const Fleet *fleet)
     worth->dropped[sector] = g_new0 (double, grid->n_penalty);
   look_at_ground (worth);
   look_at_slopes (worth);
+  worth->most_share = worth_most_share (worth);
   bool is_any_staying = false;
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     is_any_staying |= worth->staying_share[cell] > 0;
@@ -251,8 +329,13 @@ worth_new (const SolveGrid *grid, const Fleet *fleet)
   worth->tiles_x = (grid->nx + TILE - 1) / TILE;
   worth->n_tiles = (size_t)worth->tiles_x * (size_t)((grid->ny + TILE - 1) / TILE);
   /* Of one piece, which the system gives page by page as tiles are written. */
-  worth->fields = g_malloc0 ((size_t)N_RUNS * N_SECTORS * 2 * grid->n_cells * sizeof (float) + FIELD_END);
+  size_t n_fields = (size_t)N_RUNS * N_SECTORS * 2;
+  worth->blocks_x = (grid->nx + 1) / 2;
+  worth->blocks_y = (grid->ny + 1) / 2;
+  worth->fields = g_malloc0 (n_fields * grid->n_cells * sizeof (float) + FIELD_END);
+  worth->blocks = g_malloc0 (n_fields * (size_t)worth->blocks_x * (size_t)worth->blocks_y * sizeof (float) + FIELD_END);
   worth->made = g_new0 (gint, N_RUNS * N_SECTORS * worth->n_tiles);
+  worth->changed = g_new0 (gint, N_RUNS * worth->n_tiles);
   worth->is_lost = g_new0 (guint8, N_RUNS * N_SECTORS * worth->n_tiles);
   return worth;
 }
@@ -267,7 +350,9 @@ worth_free (Worth *worth)
   g_free (worth->slope_x);
   g_free (worth->slope_y);
   g_free (worth->fields);
+  g_free (worth->blocks);
   g_free (worth->made);
+  g_free (worth->changed);
   g_free (worth->is_lost);
   g_free (worth->open);
   g_free (worth->staying);

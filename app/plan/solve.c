@@ -7,8 +7,9 @@
 #include <math.h>
 #include <string.h>
 
-/* A swing that comes within this of the best is kept in the first sweeps over cells of a size, and in the later ones. */
+/* A swing that comes within this of the best is kept in the first sweeps over cells of a size, after the tables and after other values, and in the later ones. */
 #define FIRST_MARGIN 0.25
+#define BEGUN_MARGIN 0.12
 #define LATER_MARGIN 0.06
 /* Sweeps that follow a look at everything at the wide margin. */
 #define N_FIRST_SWEEPS 2
@@ -18,18 +19,25 @@
 #define CERTAIN 1e-2
 /* A sweep is never trusted to change less than this share of what the one before it did, where nothing is known of it. */
 #define MOST_SHARE 0.9
-/* Aims next to the best that a sweep looks at: 4 is 1.4 degrees. */
+/* The first look at everything leaves out what cannot come this near the best, as far as the tables know. */
+#define FIRST_SLACK 0.15
+/* Aims next to the best that a sweep looks at, and at half as far: 4 is 1.4 degrees. */
 #define WIDE_STEP 4
-#define FINE_STEP 1
+#define FINE_STEP 2
 /* Sizes of cells, by how often the cells asked for lie along a side: none larger than this is of use. */
 static const int factors[] = { 4, 2, 1 };
 #define LARGEST_CELL_M 8.5
 /* Larger cells only show the smaller ones where to begin. */
 #define COARSE_TOLERANCE 3e-3
 #define COARSE_SWEEPS 5
-/* What is further from the tee by chance than this is left as the larger cells say, where cells are smaller than FINE_M. */
-#define LEAST_REACH 1e-5
+#define COARSE_LAST_SWEEPS 2
+/* Places that near-best play comes to less often than this are left as the larger cells say, where cells are smaller than FINE_M, and than MEDIUM_M. */
+#define LEAST_REACH 1e-4
+#define LEAST_REACH_MEDIUM 1e-6
 #define FINE_M 3.0
+#define MEDIUM_M 6.0
+/* So often a place is come to that its value counts in full: it is a twentieth of all balls. */
+#define CHANCE_WEIGHT 20
 /* A look at everything again: swings that were known to cost this much more than the best need none. */
 #define CERTIFY_KNOWN 0.15
 /* A normal over cells: the field runs straight between their middles, a tent of this variance; half a cell's square more or less is known of the larger cells'
@@ -187,15 +195,16 @@ start_from (PlanSolution *solution, const PlanSolution *other)
     }
 }
 
-/* Only what near-best play may come to is worked out. */
+/* Only what near-best play may come to is worked out, and it counts as it does. */
 static void
-keep_reached (PlanSolution *solution, const PlanSolution *coarser, const float *chances)
+keep_reached (PlanSolution *solution, const PlanSolution *coarser, const float *chances, double least)
 {
   const SolveGrid *grid = solution->grid, *old = coarser->grid;
   g_autofree float *cells = g_new0 (float, old->n_cells);
   for (size_t state = 0; state < old->n_states; state++)
     cells[old->state_cell[state]] += chances[state];
   size_t n = 0;
+  solution->weight = g_new (float, solution->n_active);
   for (size_t i = 0; i < solution->n_active; i++)
     {
       int cell = solve_grid_cell (old, solve_grid_centre (grid, grid->state_cell[solution->active[i]]));
@@ -204,8 +213,10 @@ keep_reached (PlanSolution *solution, const PlanSolution *coarser, const float *
       for (int row = MAX (y - 1, 0); row <= MIN (y + 1, old->ny - 1); row++)
         for (int column = MAX (x - 1, 0); column <= MIN (x + 1, old->nx - 1); column++)
           most = fmaxf (most, cells[row * old->nx + column]);
-      if (most > LEAST_REACH)
-        solution->active[n++] = solution->active[i];
+      if (!(most > least))
+        continue;
+      solution->active[n] = solution->active[i];
+      solution->weight[n++] = fminf (1, CHANCE_WEIGHT * most);
     }
   solution->n_active = n;
 }
@@ -221,13 +232,16 @@ tell (const PlanQuestion *question, double share, const PlanSolution *solution)
 
 /* Sweeps over what is left until the next would change nothing: each changes the share of the one before that the two last did. */
 static bool
-settle (PlanSolution *solution, const PlanQuestion *question, double before, double tolerance, int most, double *first)
+settle (PlanSolution *solution, const PlanQuestion *question, double before, bool is_begun, double *first)
 {
+  double tolerance = solution->is_part ? COARSE_TOLERANCE : PLAN_TOLERANCE;
+  int most = !solution->is_part ? PLAN_MOST_SWEEPS : (isnan (before) ? COARSE_SWEEPS : COARSE_LAST_SWEEPS);
   *first = NAN;
   for (int i = 0; i < most && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
-      bool is_early = i < N_FIRST_SWEEPS && isnan (before);
-      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : FINE_STEP, is_early ? FIRST_MARGIN : LATER_MARGIN };
+      bool is_early = i < (is_begun ? 1 : N_FIRST_SWEEPS) && isnan (before);
+      double margin = !is_early ? LATER_MARGIN : (is_begun ? BEGUN_MARGIN : FIRST_MARGIN);
+      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : FINE_STEP, margin };
       double change = solve_sweep (solution, plan, question->cancel);
       if (isnan (change))
         return false;
@@ -243,23 +257,21 @@ settle (PlanSolution *solution, const PlanQuestion *question, double before, dou
 
 /* The values that are begun with are the tables', the larger cells' or another solution's. */
 static bool
-solve (PlanSolution *solution, const PlanQuestion *question, bool is_part, bool is_begun)
+solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
 {
   double first, known = is_begun ? CERTIFY_KNOWN : INFINITY;
-  if (!is_begun && isnan (solve_sweep (solution, (SweepPlan){ SWEEP_FIRST, 0, 0 }, question->cancel)))
+  if (!is_begun && isnan (solve_sweep (solution, (SweepPlan){ SWEEP_FIRST, 0, FIRST_SLACK }, question->cancel)))
     return false;
-  if (!settle (solution, question, NAN, is_part ? COARSE_TOLERANCE : PLAN_TOLERANCE, is_part ? COARSE_SWEEPS : PLAN_MOST_SWEEPS,
-               &first))
+  if (!settle (solution, question, NAN, is_begun, &first))
     return false;
-  for (int i = 0; i < (is_part ? 1 : MOST_CERTIFICATES) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
+  for (int i = 0; i < (solution->is_part ? 1 : MOST_CERTIFICATES) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
       double change = solve_sweep (solution, (SweepPlan){ SWEEP_CERTIFY, 0, known }, question->cancel);
       if (isnan (change))
         return false;
       if (change < PLAN_TOLERANCE)
         break;
-      if (!settle (solution, question, change, is_part ? COARSE_TOLERANCE : PLAN_TOLERANCE, is_part ? 2 : PLAN_MOST_SWEEPS,
-                   &first))
+      if (!settle (solution, question, change, true, &first))
         return false;
       if (first < CERTAIN)
         break;
@@ -289,56 +301,56 @@ make_part (const PlanSolution *whole, int factor)
   return part;
 }
 
-/* Larger cells first: the last of them is what the cells asked for begin with; NULL when they are large themselves, and when cancelled. */
-static PlanSolution *
-solve_parts (const PlanSolution *whole, const PlanQuestion *question)
+/* Of another solution that part which has cells of this size; NULL: none has. */
+static const PlanSolution *
+part_like (const PlanSolution *other, double cell_m)
 {
-  g_autoptr (PlanSolution) last = NULL;
-  for (size_t i = 0; i < G_N_ELEMENTS (factors); i++)
-    {
-      if (factors[i] == 1 || factors[i] * whole->grid->cell_m > LARGEST_CELL_M)
-        continue;
-      PlanSolution *part = make_part (whole, factors[i]);
-      part->coarser = last;
-      if (last != NULL)
-        start_from (part, last);
-      bool is_solved = solve (part, question, true, last != NULL);
-      last = part;
-      if (!is_solved)
-        return NULL;
-      tell (question, 0.3 + 0.3 * (double)i, last);
-    }
-  return g_steal_pointer (&last);
+  while (other != NULL && fabs (other->grid->cell_m - cell_m) > 1e-6 * cell_m)
+    other = other->coarser;
+  return other;
 }
 
+/* Solves for cells of one size, from the solution for larger ones and from what is known of nearly the same question. */
+static bool
+solve_size (PlanSolution *solution, PlanSolution *coarser, const float *chances, const PlanQuestion *question)
+{
+  const PlanSolution *near = part_like (question->near, solution->grid->cell_m), *from = near != NULL ? near : coarser;
+  solution->coarser = coarser;
+  if (from != NULL)
+    start_from (solution, from);
+  const PlanSolution *coarsest = coarser;
+  while (coarsest != NULL && coarsest->coarser != NULL)
+    coarsest = coarsest->coarser;
+  if (chances != NULL && solution->grid->cell_m < MEDIUM_M)
+    keep_reached (solution, coarsest, chances, solution->grid->cell_m < FINE_M ? LEAST_REACH : LEAST_REACH_MEDIUM);
+  return solve (solution, question, from != NULL && from->fleet->n_swings == solution->fleet->n_swings);
+}
+
+/* Larger cells first; whole holes of large cells have none. */
 static bool
 solve_whole (PlanSolution *solution, const PlanQuestion *question)
 {
-  const gint *cancel = question->cancel;
-  if (question->near != NULL)
+  PlanSolution *last = NULL;
+  g_autofree float *chances = NULL;
+  for (size_t i = 0; i < G_N_ELEMENTS (factors); i++)
     {
-      start_from (solution, question->near);
-      bool is_solved = solve (solution, question, false, question->near->fleet->n_swings == solution->fleet->n_swings);
-      if (is_solved)
-        tell (question, 1, solution);
-      return is_solved;
-    }
-  solution->coarser = solve_parts (solution, question);
-  if (cancel != NULL && g_atomic_int_get (cancel))
-    return false;
-  if (solution->coarser != NULL)
-    {
-      start_from (solution, solution->coarser);
-      if (solution->grid->cell_m < FINE_M)
+      PlanSolution *part = solution;
+      if (factors[i] > 1 && (factors[i] * solution->grid->cell_m > LARGEST_CELL_M || solution->grid->cell_m > FINE_M))
+        continue;
+      if (factors[i] > 1)
+        part = make_part (solution, factors[i]);
+      bool is_solved = solve_size (part, last, chances, question);
+      if (!is_solved)
         {
-          const PlanSolution *coarsest = solution->coarser->coarser != NULL ? solution->coarser->coarser : solution->coarser;
-          g_autofree float *chances = solve_reach (coarsest, cancel);
-          keep_reached (solution, coarsest, chances);
+          if (part != solution)
+            plan_solution_unref (part);
+          return false;
         }
+      last = part;
+      tell (question, (i + 1.0) / G_N_ELEMENTS (factors), part);
+      if (chances == NULL && part != solution)
+        chances = solve_reach (part, question->cancel);
     }
-  if (!solve (solution, question, false, solution->coarser != NULL))
-    return false;
-  tell (question, 1, solution);
   return true;
 }
 
@@ -410,6 +422,7 @@ plan_solution_unref (PlanSolution *solution)
   g_free (solution->aim);
   g_free (solution->best);
   g_free (solution->active);
+  g_free (solution->weight);
   g_free (solution->least_beyond);
   g_free (solution->tee_name);
   g_free (solution->hole_name);
