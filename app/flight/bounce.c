@@ -43,7 +43,8 @@ restitution (double into_mps, double bounce)
 {
   double published
       = into_mps > FAST_MPS ? FAST_RESTITUTION : RESTITUTION_0 + into_mps * (RESTITUTION_1 + into_mps * RESTITUTION_2);
-  return fmin (published * bounce, MOST_RESTITUTION);
+  double today = published * bounce;
+  return today < MOST_RESTITUTION ? today : MOST_RESTITUTION;
 }
 
 /* Within the plane of flight, the ground level there: forward and upward speed and backspin, before and after. */
@@ -52,14 +53,33 @@ typedef struct
   double forward, up, spin;
 } PlaneImpact;
 
+/* Sine and cosine of an angle of 0 or more. Dents are mostly small, and balls bounce by the thousand: up to SMALL_RAD by series that are cut below 1e-16. */
+#define SMALL_RAD 0.25
+static void
+sine_and_cosine (double angle, double *sine, double *cosine)
+{
+  if (!(angle <= SMALL_RAD))
+    {
+      *sine = sin (angle);
+      *cosine = cos (angle);
+      return;
+    }
+  double x = angle * angle;
+  *sine = angle * (1 - x * (1. / 6) * (1 - x * (1. / 20) * (1 - x * (1. / 42) * (1 - x * (1. / 72) * (1 - x * (1. / 110))))));
+  *cosine
+      = 1
+        - x * 0.5
+              * (1 - x * (1. / 12) * (1 - x * (1. / 30) * (1 - x * (1. / 56) * (1 - x * (1. / 90) * (1 - x * (1. / 132))))));
+}
+
 static PlaneImpact
 plane_bounce (PlaneImpact in, const Surface *surface)
 {
-  double down = -in.up, come_in = atan2 (in.forward, down);
-  double dent = surface->crater * DENT_RAD * hypot (in.forward, down) / DENT_SPEED_MPS * come_in / DENT_ANGLE_RAD;
+  double down = -in.up, speed = sqrt (in.forward * in.forward + down * down), come_in = atan (in.forward / down);
+  double dent = surface->crater * (DENT_RAD / DENT_SPEED_MPS / DENT_ANGLE_RAD) * speed * come_in, c, s;
   /* The dent never turns the ball back by itself. */
-  dent = fmin (dent, come_in);
-  double c = cos (dent), s = sin (dent);
+  dent = dent < come_in ? dent : come_in;
+  sine_and_cosine (dent, &s, &c);
   double along = in.forward * c - down * s, into = in.forward * s + down * c;
 
   double e = restitution (into, surface->bounce);
@@ -78,7 +98,8 @@ plane_bounce (PlaneImpact in, const Surface *surface)
       out.spin = -along / BALL_RADIUS_M;
     }
   out.forward = along * c - e * into * s;
-  out.up = fmax (0, along * s + e * into * c);
+  double up = along * s + e * into * c;
+  out.up = up > 0 ? up : 0;
   return out;
 }
 

@@ -51,19 +51,20 @@ void ends_clear (Ends *ends);
  */
 void rest_add (const Ends *ends, const Strike *strike, const double *landing, double *rest);
 
-/* The ground's slopes within a box, asked for once. A node not asked for yet is NAN. */
+/* The ground's slopes within a box, asked for once. */
 typedef struct
 {
   const Ground *ground;
   Vec2 origin;
   int n_columns, n_rows;
-  Vec2 *slopes; /* NULL: level ground, or too wide a box */
+  Vec2 *slopes;   /* NULL: level ground, or too wide a box; a node not asked for yet is NAN */
+  bool *is_known; /* of a cell, by its first node: all its four nodes have been asked for */
 } SlopePatch;
 
 void slope_patch_init (SlopePatch *patch, const Ground *ground, Box box);
 void slope_patch_clear (SlopePatch *patch);
-/* What a ball meets there; outside the box as well. */
-Surface slope_patch_surface (const SlopePatch *patch, Lie lie, Vec2 at);
+/* The ground's slope there; outside the box as well. */
+Vec2 slope_patch_slope (const SlopePatch *patch, Vec2 at);
 
 /*
  * The area on which the ball rests that comes down on `area`: part indices, -1 the ground. The model of run_solve in longer pieces: on the same ground it rests within

@@ -19,18 +19,20 @@
 typedef struct
 {
   const SlopePatch *patch;
-  int area; /* part index under the ball, -1: the ground */
-  Lie lie;
+  int area;        /* part index under the ball, -1: the ground */
+  Surface surface; /* of that area's lie; its slope that of the place last looked at */
   Vec2 at;
   Impact motion;
   double time_s;
 } Quick;
 
-static Lie
-lie_of (const Quick *quick, int area)
+static void
+enter (Quick *quick, int area)
 {
   const Hole *hole = quick->patch->ground->hole;
-  return kind_info (area >= 0 ? hole_part (hole, (size_t)area)->kind : hole_info (hole)->ground)->lie;
+  quick->area = area;
+  quick->surface = quick->patch->ground
+                       ->surfaces[kind_info (area >= 0 ? hole_part (hole, (size_t)area)->kind : hole_info (hole)->ground)->lie];
 }
 
 static void
@@ -38,8 +40,7 @@ move_to (Quick *quick, Vec2 at)
 {
   int area = hole_area_at (quick->patch->ground->hole, at);
   if (area != quick->area)
-    quick->lie = lie_of (quick, area);
-  quick->area = area;
+    enter (quick, area);
   quick->at = at;
 }
 
@@ -49,13 +50,13 @@ bounce (Quick *quick)
 {
   for (int i = 0;; i++)
     {
-      Surface surface = slope_patch_surface (quick->patch, quick->lie, quick->at);
-      if (surface.stops)
+      if (quick->surface.stops)
         return false;
-      quick->motion = bounce_off (&quick->motion, &surface);
+      Vec2 slope = quick->surface.slope = slope_patch_slope (quick->patch, quick->at);
+      quick->motion = bounce_off (&quick->motion, &quick->surface);
       Vec2 v = quick->motion.v_mps;
-      double steep = sqrt (1 + vec2_dot (surface.slope, surface.slope));
-      double off = (quick->motion.vz_mps - vec2_dot (v, surface.slope)) / steep, hop_s = 2 * off * steep / GRAVITY_MPS2;
+      double steep = sqrt (1 + vec2_dot (slope, slope));
+      double off = (quick->motion.vz_mps - vec2_dot (v, slope)) / steep, hop_s = 2 * off * steep / GRAVITY_MPS2;
       if (!(off > LEAST_REBOUND_MPS) || i + 1 == MOST_BOUNCES || quick->time_s + hop_s > RUN_LONGEST_S)
         return true;
       move_to (quick, vec2_add (quick->at, vec2_scale (v, hop_s)));
@@ -95,22 +96,27 @@ piece_end (const Quick *quick, const Surface *surface, Vec2 a, double piece_s, V
 static void
 roll (Quick *quick)
 {
-  while (quick->time_s < RUN_LONGEST_S)
+  const Hole *hole = quick->patch->ground->hole;
+  while (quick->time_s < RUN_LONGEST_S && !quick->surface.stops)
     {
-      Surface surface = slope_patch_surface (quick->patch, quick->lie, quick->at);
-      Vec2 v = quick->motion.v_mps, a = acceleration (v, &surface), at;
+      quick->surface.slope = slope_patch_slope (quick->patch, quick->at);
+      Vec2 v = quick->motion.v_mps, a = acceleration (v, &quick->surface), at;
       double speed = sqrt (vec2_dot (v, v));
-      if (surface.stops || (!(speed > REST_MPS) && a.x == 0 && a.y == 0))
+      if (!(speed > REST_MPS) && a.x == 0 && a.y == 0)
         return;
-      double whole_s = fmin (PIECE_S, PIECE_M / fmax (speed, PIECE_M / PIECE_S)), piece_s = whole_s;
+      double whole_s = speed * PIECE_S > PIECE_M ? PIECE_M / speed : PIECE_S, piece_s = whole_s;
+      int area;
       for (;; piece_s /= 2)
         {
-          at = piece_end (quick, &surface, a, piece_s, &quick->motion.v_mps);
-          if (piece_s <= SHORTEST_PIECE * whole_s || hole_area_at (quick->patch->ground->hole, at) == quick->area)
+          at = piece_end (quick, &quick->surface, a, piece_s, &quick->motion.v_mps);
+          area = hole_area_at (hole, at);
+          if (piece_s <= SHORTEST_PIECE * whole_s || area == quick->area)
             break;
           quick->motion.v_mps = v;
         }
-      move_to (quick, at);
+      if (area != quick->area)
+        enter (quick, area);
+      quick->at = at;
       quick->time_s += piece_s;
     }
 }
@@ -118,9 +124,8 @@ roll (Quick *quick)
 int
 rest_run (const SlopePatch *patch, const FlightPoint *landing, int area)
 {
-  Quick quick
-      = { .patch = patch, .area = area, .at = landing->at, .motion = { landing->v_mps, landing->vz_mps, landing->spin_radps } };
-  quick.lie = lie_of (&quick, area);
+  Quick quick = { .patch = patch, .at = landing->at, .motion = { landing->v_mps, landing->vz_mps, landing->spin_radps } };
+  enter (&quick, area);
   if (bounce (&quick))
     roll (&quick);
   return quick.area;

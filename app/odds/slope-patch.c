@@ -23,6 +23,7 @@ slope_patch_init (SlopePatch *patch, const Ground *ground, Box box)
   patch->n_rows = (int)rows;
   size_t n = (size_t)patch->n_columns * (size_t)patch->n_rows;
   patch->slopes = g_new (Vec2, n);
+  patch->is_known = g_new0 (bool, n);
   for (size_t i = 0; i < n; i++)
     patch->slopes[i].x = NAN;
 }
@@ -31,30 +32,38 @@ void
 slope_patch_clear (SlopePatch *patch)
 {
   g_clear_pointer (&patch->slopes, g_free);
+  g_clear_pointer (&patch->is_known, g_free);
 }
 
-static Vec2
-slope_at_node (const SlopePatch *patch, int column, int row)
+/* Asks for what of a cell's four nodes is not known. */
+static void
+know_cell (const SlopePatch *patch, size_t first)
 {
-  Vec2 *slope = &patch->slopes[row * patch->n_columns + column];
-  if (isnan (slope->x))
-    *slope = terrain_slope (patch->ground->terrain, vec2_add (patch->origin, vec2 (column * PATCH_M, row * PATCH_M)));
-  return *slope;
+  size_t nodes[4] = { first, first + 1, first + (size_t)patch->n_columns, first + (size_t)patch->n_columns + 1 };
+  for (int k = 0; k < 4; k++)
+    if (isnan (patch->slopes[nodes[k]].x))
+      {
+        size_t row = nodes[k] / (size_t)patch->n_columns, column = nodes[k] % (size_t)patch->n_columns;
+        patch->slopes[nodes[k]] = terrain_slope (
+            patch->ground->terrain, vec2_add (patch->origin, vec2 ((double)column * PATCH_M, (double)row * PATCH_M)));
+      }
+  patch->is_known[first] = true;
 }
 
-Surface
-slope_patch_surface (const SlopePatch *patch, Lie lie, Vec2 at)
+Vec2
+slope_patch_slope (const SlopePatch *patch, Vec2 at)
 {
-  const Ground *ground = patch->ground;
-  if (ground->terrain == NULL)
-    return ground->surfaces[lie];
-  double x = (at.x - patch->origin.x) / PATCH_M, y = (at.y - patch->origin.y) / PATCH_M;
-  if (patch->slopes == NULL || !(x >= 0 && y >= 0 && x < patch->n_columns - 1 && y < patch->n_rows - 1))
-    return ground_surface_of (ground, lie, at);
-  Surface surface = ground->surfaces[lie];
+  if (patch->slopes == NULL)
+    return ground_slope (patch->ground, at);
+  double x = (at.x - patch->origin.x) * (1 / PATCH_M), y = (at.y - patch->origin.y) * (1 / PATCH_M);
+  if (!(x >= 0 && y >= 0 && x < patch->n_columns - 1 && y < patch->n_rows - 1))
+    return ground_slope (patch->ground, at);
   int column = (int)x, row = (int)y;
-  Vec2 below = vec2_lerp (slope_at_node (patch, column, row), slope_at_node (patch, column + 1, row), x - column);
-  Vec2 above = vec2_lerp (slope_at_node (patch, column, row + 1), slope_at_node (patch, column + 1, row + 1), x - column);
-  surface.slope = vec2_lerp (below, above, y - row);
-  return surface;
+  size_t first = (size_t)row * (size_t)patch->n_columns + (size_t)column;
+  if (!patch->is_known[first])
+    know_cell (patch, first);
+  const Vec2 *below = &patch->slopes[first], *above = below + patch->n_columns;
+  double u = x - column, v = y - row, w00 = (1 - u) * (1 - v), w10 = u * (1 - v), w01 = (1 - u) * v, w11 = u * v;
+  return vec2 (w00 * below[0].x + w10 * below[1].x + w01 * above[0].x + w11 * above[1].x,
+               w00 * below[0].y + w10 * below[1].y + w01 * above[0].y + w11 * above[1].y);
 }
