@@ -67,9 +67,11 @@ void slope_patch_clear (SlopePatch *patch);
 Vec2 slope_patch_slope (const SlopePatch *patch, Vec2 at);
 
 /*
- * The area on which the ball rests that comes down on `area`: part indices, -1 the ground. The model of run_solve in longer pieces: on the same ground it rests within
- * a few decimetres.
+ * The areas on which balls rest that come down at `places`, on `areas`, all as fast as the mean one: part indices, -1 the ground. The model of run_solve in longer pieces: on the same
+ * ground they rest within a few decimetres.
  */
-int rest_run (const SlopePatch *patch, const FlightPoint *landing, int area);
+int rest_run (const SlopePatch *patch, const FlightPoint *landing, int area); /* of one ball that comes down on `area` */
+void rest_run_all (const SlopePatch *patch, const FlightPoint *landing, const Vec2 *places, const int *areas, size_t n,
+                   int *rests);
 
 #endif

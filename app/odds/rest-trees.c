@@ -53,6 +53,7 @@ reach_of (const ShotLine *line, const Pattern *pattern)
     .fan_m = mean_m + off_m,
     .fan_slope = (fabs (vec2_cross (line->along, mean)) + MOST_DEVIATIONS * across_sd_m) / mean_m,
     .stretches = { fmax (LEAST_STRETCH, (mean_m - off_m) / line->landing_m), (mean_m + off_m) / line->landing_m },
+    .are_low = true,
   };
 }
 

@@ -27,6 +27,7 @@
 #define WHOLE (LARGEST / 4)
 #define N_PLACES (N_SQUARES * LARGEST + 1)
 #define UNKNOWN -1
+#define WANTED -2
 /* A ball runs less far than it flies in this time at its speed over the ground when it comes down (common practice). */
 #define RUN_SPEEDS_S 2.0
 /* The grid lies askew, by the golden ratio, so that no straight edge runs along a row of it: their errors would add up. */
@@ -46,7 +47,7 @@ typedef struct
   SlopePatch patch;
   const Strike *strike;
   Normal normal;
-  int32_t *known;         /* fate at each place of the grid, or UNKNOWN */
+  int32_t *known;         /* fate at each place of the grid, UNKNOWN, or WANTED: about to be found */
   double below[N_PLACES]; /* chance below each place, along or across */
   GArray *fates;
 } Carrier;
@@ -75,20 +76,66 @@ deviation (int place)
   return FARTHEST_SDS * (2.0 * place / (N_PLACES - 1) - 1);
 }
 
-static int32_t
-fate_at (Carrier *carrier, int i, int j)
+/* A square of the grid from a place on. */
+typedef struct
 {
-  int32_t *known = &carrier->known[i * N_PLACES + j];
-  if (*known != UNKNOWN)
-    return *known;
-  FlightPoint landing = carrier->strike->landing;
+  int i, j;
+} Square;
+
+static int32_t *
+known_at (const Carrier *carrier, int i, int j)
+{
+  return &carrier->known[i * N_PLACES + j];
+}
+
+static Vec2
+landing_at (const Carrier *carrier, int i, int j)
+{
   Vec2 from = vec2_add (vec2_scale (carrier->normal.a, deviation (i)), vec2_scale (carrier->normal.b, deviation (j)));
-  landing.at = vec2_add (carrier->normal.mean, from);
-  int lands = hole_area_at (carrier->patch.ground->hole, landing.at), rests = rest_run (&carrier->patch, &landing, lands);
-  Fate fate = { .lands = carrier->ends->area_of_part[lands + 1], .rests = carrier->ends->area_of_part[rests + 1] };
-  if (carrier->ends->woods != NULL)
-    woods_stops (carrier->ends->woods, landing.at, &fate.stops);
-  return *known = fate_number (carrier, &fate);
+  return vec2_add (carrier->normal.mean, from);
+}
+
+/* Follows the balls of places that are WANTED, all together. */
+static void
+follow_wanted (Carrier *carrier, const GArray *wanted)
+{
+  size_t n = wanted->len;
+  g_autofree Vec2 *landings = g_new (Vec2, n + 1);
+  g_autofree int *lands = g_new (int, n + 1), *rests = g_new (int, n + 1);
+  for (size_t k = 0; k < n; k++)
+    {
+      Square place = g_array_index (wanted, Square, k);
+      landings[k] = landing_at (carrier, place.i, place.j);
+      lands[k] = hole_area_at (carrier->patch.ground->hole, landings[k]);
+    }
+  rest_run_all (&carrier->patch, &carrier->strike->landing, landings, lands, n, rests);
+  for (size_t k = 0; k < n; k++)
+    {
+      Square place = g_array_index (wanted, Square, k);
+      Fate fate = { .lands = carrier->ends->area_of_part[lands[k] + 1], .rests = carrier->ends->area_of_part[rests[k] + 1] };
+      if (carrier->ends->woods != NULL)
+        woods_stops (carrier->ends->woods, landings[k], &fate.stops);
+      *known_at (carrier, place.i, place.j) = fate_number (carrier, &fate);
+    }
+}
+
+/* Makes the corners of squares known. */
+static void
+follow_corners (Carrier *carrier, const GArray *squares, int size)
+{
+  g_autoptr (GArray) wanted = g_array_new (FALSE, FALSE, sizeof (Square));
+  for (guint k = 0; k < squares->len; k++)
+    for (int corner = 0; corner < 4; corner++)
+      {
+        Square square = g_array_index (squares, Square, k);
+        Square place = { square.i + (corner & 1) * size, square.j + (corner >> 1) * size };
+        int32_t *known = known_at (carrier, place.i, place.j);
+        if (*known != UNKNOWN)
+          continue;
+        *known = WANTED;
+        g_array_append_val (wanted, place);
+      }
+  follow_wanted (carrier, wanted);
 }
 
 static double
@@ -97,34 +144,51 @@ share_between (const Carrier *carrier, int low, int high)
   return carrier->below[high] - carrier->below[low];
 }
 
-/* The balls of the square of this size from (i, j) on. */
+/* The balls of a square of this size: shared out to the fates of its corners, or it is quartered into `smaller` ones. */
 static void
-add_square (Carrier *carrier, int i, int j, int size)
+take_square (Carrier *carrier, Square square, int size, GArray *smaller)
 {
-  const int32_t corners[4] = { fate_at (carrier, i, j), fate_at (carrier, i + size, j), fate_at (carrier, i, j + size),
-                               fate_at (carrier, i + size, j + size) };
+  int i = square.i, j = square.j;
+  const int32_t corners[4] = { *known_at (carrier, i, j), *known_at (carrier, i + size, j), *known_at (carrier, i, j + size),
+                               *known_at (carrier, i + size, j + size) };
   bool is_same = corners[0] == corners[1] && corners[0] == corners[2] && corners[0] == corners[3];
   double share = share_between (carrier, i, i + size) * share_between (carrier, j, j + size);
-  if (size > 1 && share > (is_same ? MOST_SHARE : MOST_MIXED_SHARE) && !(is_same && size <= WHOLE))
-    {
-      for (int k = 0; k < 4; k++)
-        add_square (carrier, i + (k & 1) * size / 2, j + (k >> 1) * size / 2, size / 2);
-      return;
-    }
+  bool is_quartered = size > 1 && share > (is_same ? MOST_SHARE : MOST_MIXED_SHARE) && !(is_same && size <= WHOLE);
   for (int k = 0; k < 4; k++)
-    g_array_index (carrier->fates, Fate, corners[k]).share += share / 4;
+    if (is_quartered)
+      {
+        Square quarter = { i + (k & 1) * size / 2, j + (k >> 1) * size / 2 };
+        g_array_append_val (smaller, quarter);
+      }
+    else
+      g_array_index (carrier->fates, Fate, corners[k]).share += share / 4;
 }
 
 static void
 follow_balls (Carrier *carrier)
 {
+  g_autoptr (GArray) squares = g_array_new (FALSE, FALSE, sizeof (Square)),
+                     smaller = g_array_new (FALSE, FALSE, sizeof (Square));
   carrier->known = g_new (int32_t, N_PLACES * N_PLACES);
   memset (carrier->known, 0xff, sizeof *carrier->known * N_PLACES * N_PLACES);
   for (int i = 0; i < N_PLACES; i++)
     carrier->below[i] = i == 0 ? 0 : i + 1 == N_PLACES ? 1 : normal_below (deviation (i));
   for (int i = 0; i + 1 < N_PLACES; i += LARGEST)
     for (int j = 0; j + 1 < N_PLACES; j += LARGEST)
-      add_square (carrier, i, j, LARGEST);
+      {
+        Square square = { i, j };
+        g_array_append_val (squares, square);
+      }
+  for (int size = LARGEST; squares->len > 0; size /= 2)
+    {
+      follow_corners (carrier, squares, size);
+      g_array_set_size (smaller, 0);
+      for (guint k = 0; k < squares->len; k++)
+        take_square (carrier, g_array_index (squares, Square, k), size, smaller);
+      GArray *swapped = squares;
+      squares = smaller;
+      smaller = swapped;
+    }
   g_free (carrier->known);
 }
 

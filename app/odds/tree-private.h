@@ -66,6 +66,7 @@ typedef struct
 {
   double far_m, fan_m, fan_slope;
   Interval stretches;
+  bool are_low; /* leave out what all of the balls fly high over */
 } TreeReach;
 
 /* Share of the mean ball's way of a ball that is topped: it does not fly backwards. */

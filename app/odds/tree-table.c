@@ -206,6 +206,21 @@ compare_rows (const void *a, const void *b)
   return order != 0 ? order : x->part < y->part ? -1 : x->part > y->part;
 }
 
+/* Does every ball fly over all of it? A quick look, before it is cut: the track rises and falls once, so that over a stretch of the line it is lowest at an end. */
+static bool
+is_flown_over (const Track *track, const Part *part, const TreeReach *reach, double rise_m)
+{
+  const ShotLine *line = &track->line;
+  Box box = part->kind == KIND_TREE ? box_grown ((Box){ part->at.x, part->at.y, part->at.x, part->at.y }, part->radius_m)
+                                    : part->outline->bounds;
+  Vec2 middle = vec2_sub (box_centre (box), line->ball);
+  double half_m = 0.5 * (fabs (line->along.x) * (box.x1 - box.x0) + fabs (line->along.y) * (box.y1 - box.y0));
+  double at_m = vec2_dot (line->along, middle), near_z_m, far_z_m, side_m;
+  track_at (track, (at_m - half_m) / reach->stretches.leave_m, &side_m, &near_z_m);
+  track_at (track, (at_m + half_m) / reach->stretches.enter_m, &side_m, &far_z_m);
+  return fmin (near_z_m, far_z_m) > (isfinite (part->height_m) ? part->height_m : TREES_HEIGHT_M) + rise_m;
+}
+
 void
 canopies_find (const Hole *hole, const Track *track, const Ground *ground, const TreeReach *reach, GArray *canopies,
                GArray *rows)
@@ -213,12 +228,14 @@ canopies_find (const Hole *hole, const Track *track, const Ground *ground, const
   double bulge_m = 0;
   for (int i = 0; i <= TRACK_STEPS; i++)
     bulge_m = fmax (bulge_m, fabs (track->side_m[i]));
+  double rise_m = reach->are_low ? ground_rise (ground, track->line.ball) : 0;
   for (size_t i = 0; i < hole_n_parts (hole); i++)
     {
       const Part *part = hole_part (hole, i);
       Canopy canopy;
       TreeRow row;
-      if (!is_trees (part) || !is_near (track, part, reach->far_m, bulge_m + reach->fan_slope * reach->far_m))
+      if (!is_trees (part) || !is_near (track, part, reach->far_m, bulge_m + reach->fan_slope * reach->far_m)
+          || (reach->are_low && is_flown_over (track, part, reach, rise_m)))
         continue;
       if (canopy_cut (track, ground, i, reach->far_m, &canopy) && row_of (&canopy, track, reach->fan_slope, reach->fan_m, &row))
         {
