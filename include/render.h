@@ -113,8 +113,7 @@ typedef struct _OverlaySheet OverlaySheet;
 /* What of a scene costs too much to be found when nobody looks at it. */
 typedef enum
 {
-  SCENE_NEEDS_TREES = 1 << 0,
-  SCENE_NEEDS_AIMS = 1 << 1
+  SCENE_NEEDS_TREES = 1 << 0
 } SceneNeed;
 
 typedef struct
@@ -124,6 +123,7 @@ typedef struct
   bool is_default;
   void (*draw) (OverlaySheet *sheet);
   unsigned needs; /* of SceneNeed */
+  void (*draw_still) (OverlaySheet *sheet); /* what of it stays where it is while an aim is dragged, without labels; NULL: nothing */
 } Overlay;
 
 /* Drawn in this order; ends with a row whose name is NULL: aims, pattern, marks, left, carries, trees, track, shot. Bit i of a mask switches row i. */
@@ -133,6 +133,9 @@ unsigned overlay_default_mask (void);
 unsigned overlay_needs (unsigned mask);
 /* Returns the bounds in drawing px of what it drew, cut to the drawing; empty for nothing. */
 Box render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
+/* The same picture in two, the first under the second: what stays while an aim is dragged, to be kept, and what is drawn anew in every frame. */
+Box render_still_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
+Box render_live_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
 
 /*
  * The picture of a map of aims as a PNG file: hole, map, pattern and shot of a scene that has them, `width_px` wide, up the hole. NULL with

@@ -246,6 +246,27 @@ START_TEST (kept_words_give_the_same_picture)
 }
 END_TEST
 
+START_TEST (what_stays_and_what_is_live_make_the_whole_picture)
+{
+  size_t n_inked = 0;
+  for (size_t i = 0; i < G_N_ELEMENTS (aims); i++)
+    {
+      Stage stage;
+      size_t n_apart;
+      set_up (&stage, aims[i], "driver");
+      cairo_surface_t *parts = overlays_of (&stage, 0);
+      cairo_t *cr = cairo_create (parts);
+      n_inked += !box_is_empty (render_still_overlays (cr, &stage.scene, &stage.view, ~0u));
+      render_live_overlays (cr, &stage.scene, &stage.view, ~0u);
+      cairo_destroy (cr);
+      cairo_surface_flush (parts);
+      ck_assert_int_eq (farthest_apart (parts, overlays_of (&stage, ~0u), &n_apart), 0);
+      tear_down (&stage);
+    }
+  ck_assert_uint_gt (n_inked, 0); /* not every aim has the map in view */
+}
+END_TEST
+
 START_TEST (a_recording_gets_its_letters_as_ever)
 {
   Stage stage;
@@ -633,6 +654,7 @@ suite_make (void)
   tcase_add_loop_test (bounds, bounds_hold_the_ink_and_little_more, 0, G_N_ELEMENTS (aims));
   tcase_add_loop_test (bounds, nothing_is_drawn_outside_the_drawing, 0, G_N_ELEMENTS (aims));
   tcase_add_test (bounds, kept_words_give_the_same_picture);
+  tcase_add_test (bounds, what_stays_and_what_is_live_make_the_whole_picture);
   tcase_add_test (bounds, a_recording_gets_its_letters_as_ever);
   tcase_add_test (bounds, words_are_kept_however_many_there_are);
   tcase_add_test (bounds, every_overlay_has_its_own_switch);

@@ -17,6 +17,8 @@ struct _HwCanvas
   HwHeld held;
   HwMargin margin;
   HwLayer overlays;
+  HwSolver *solver;
+  HwStill still;
 
   /* canvas-view */
   RenderView view;

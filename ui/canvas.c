@@ -46,11 +46,13 @@ snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
     return;
   unsigned mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
   hw_document_need (self->document, overlay_needs (mask));
+  PlanScene kept = *scene;
+  kept.aims = hw_solver_get_shown_aims (self->solver);
+  hw_still_snapshot (&self->still, GTK_WIDGET (self), snapshot, &kept, &self->view, mask);
   cairo_t *cr
       = hw_layer_begin (&self->overlays, GTK_WIDGET (self), (int)ceil (self->view.width_px), (int)ceil (self->view.height_px));
-  PlanScene kept = *scene;
   kept.words = self->overlays.words;
-  render_overlays (cr, &kept, &self->view, mask);
+  render_live_overlays (cr, &kept, &self->view, mask);
   hw_layer_end (&self->overlays, cr, GTK_WIDGET (self), snapshot);
 }
 
@@ -135,6 +137,21 @@ hw_canvas_set_document (HwCanvas *self, HwDocument *document)
   g_signal_connect_object (document, "opened", G_CALLBACK (on_opened_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "hole-changed", G_CALLBACK (on_hole_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+}
+
+/* The map at the address of the one painted is another now. */
+static void
+on_mapped_cb (HwCanvas *self)
+{
+  hw_still_clear (&self->still);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+hw_canvas_set_solver (HwCanvas *self, HwSolver *solver)
+{
+  self->solver = g_object_ref (solver);
+  g_signal_connect_object (solver, "mapped", G_CALLBACK (on_mapped_cb), self, G_CONNECT_SWAPPED);
 }
 
 HwDocument *
@@ -224,6 +241,7 @@ hw_canvas_unrealize (GtkWidget *widget)
   hw_held_clear (&self->held);
   hw_margin_clear (&self->margin);
   hw_layer_clear (&self->overlays);
+  hw_still_clear (&self->still);
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->unrealize (widget);
 }
 
@@ -292,6 +310,8 @@ hw_canvas_dispose (GObject *object)
   hw_held_clear (&self->held);
   hw_margin_clear (&self->margin);
   hw_layer_clear (&self->overlays);
+  hw_still_clear (&self->still);
+  g_clear_object (&self->solver);
   G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);
 }
 

@@ -10,6 +10,7 @@
 #include "desk.h"
 #include "document.h"
 #include "gesture.h"
+#include "solver.h"
 
 #include <gtk/gtk.h>
 
@@ -23,6 +24,8 @@ typedef enum
 } HwLook;
 
 void hw_canvas_set_document (HwCanvas *self, HwDocument *document);
+/* Whose map of aims is shown. */
+void hw_canvas_set_solver (HwCanvas *self, HwSolver *solver);
 HwDocument *hw_canvas_get_document (HwCanvas *self);
 HwLook hw_canvas_get_look (HwCanvas *self);
 void hw_canvas_set_look (HwCanvas *self, HwLook look);

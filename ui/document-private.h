@@ -76,9 +76,6 @@ struct _HwDocument
   ClubToday *clubs; /* of the bag, from the ball of the shot in hand */
   CarryTable *carries;
   TreeTable *trees; /* of the shot in hand, once somebody asked */
-  AimMap *aims;     /* of its club, once somebody asked */
-  StrokesTable *strokes; /* of a golfer of `strokes_level`, once somebody asked */
-  Level strokes_level;
   Section *section; /* of the shot in hand; NULL until it is asked for */
   PlanScene scene;
   char *trouble;

@@ -44,7 +44,6 @@ document_clear_results (HwDocument *self)
   g_clear_pointer (&self->shots, g_free);
   g_clear_pointer (&self->carries, carry_table_free);
   g_clear_pointer (&self->trees, tree_table_free);
-  g_clear_pointer (&self->aims, aim_map_free);
   g_clear_pointer (&self->section, section_free);
   g_clear_pointer (&self->clubs, g_free);
   g_clear_pointer (&self->trouble, g_free);
@@ -140,7 +139,6 @@ static void
 hw_document_finalize (GObject *object)
 {
   HwDocument *self = HW_DOCUMENT (object);
-  g_clear_pointer (&self->strokes, strokes_table_free);
   document_clear_results (self);
   g_clear_pointer (&self->dragged, hole_unref);
   g_clear_pointer (&self->begun, hole_unref);
@@ -246,30 +244,9 @@ hw_document_get_trouble (HwDocument *self)
   return self->trouble;
 }
 
-/* Nothing where there is nothing to play to, or the club cannot be played: the map shows nothing then. */
-static AimMap *
-find_aims (HwDocument *self)
-{
-  const ShotResult *shot = &self->shots[self->scene.current];
-  Level level = self->bag != NULL ? bag_level (self->bag) : LEVEL_DEFAULT;
-  if (self->strokes != NULL && self->strokes_level != level)
-    g_clear_pointer (&self->strokes, strokes_table_free);
-  if (self->strokes == NULL)
-    self->strokes = strokes_table_new (level);
-  self->strokes_level = level;
-  PlanInput input = { .hole = self->shown,
-                      .ball = shot->ball,
-                      .table = self->strokes,
-                      .lies = self->bag != NULL ? bag_lies (self->bag) : NULL,
-                      .conditions = &shot->conditions };
-  return aim_map_new (&input, shot->club, NULL);
-}
-
 void
 hw_document_need (HwDocument *self, unsigned needs)
 {
-  if (self->scene.n_shots > 0 && needs & SCENE_NEEDS_AIMS && self->aims == NULL)
-    self->scene.aims = self->aims = find_aims (self);
   if (self->scene.n_shots > 0 && needs & SCENE_NEEDS_TREES && self->trees == NULL)
     self->scene.trees = self->trees = tree_table_new (self->shown, &self->shots[self->scene.current]);
 }

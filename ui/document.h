@@ -98,7 +98,7 @@ void hw_document_stop_trying (HwDocument *self);
 /* The plan's results; n_shots is 0 when there are none, and then hw_document_get_trouble says why. Borrowed, until the next change. */
 const PlanScene *hw_document_get_scene (HwDocument *self);
 const char *hw_document_get_trouble (HwDocument *self);
-/* Has the scene hold what of SceneNeed is asked for; found at the first question after a change. */
+/* Has the scene hold what of SceneNeed is asked for; found at the first question after a change; a map of aims is the solver's to find. */
 void hw_document_need (HwDocument *self, unsigned needs);
 /* The shot in hand from its side, made when it is first asked for; NULL when there is none. Borrowed, until the next change. */
 const Section *hw_document_get_section (HwDocument *self);

@@ -16,6 +16,7 @@ void
 hw_drawing_clear (HwDrawing *drawing)
 {
   g_clear_pointer (&drawing->node, gsk_render_node_unref);
+  g_clear_pointer (&drawing->tiles, gsk_render_node_unref);
   g_clear_pointer (&drawing->image, cairo_surface_destroy);
   g_clear_pointer (&drawing->hole, hole_unref);
 }
@@ -113,6 +114,28 @@ hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t 
   g_autoptr (GdkTexture) texture
       = gdk_memory_texture_new (cairo_image_surface_get_width (image), height, GDK_MEMORY_DEFAULT, bytes, stride);
   return gsk_texture_node_new (texture, bounds);
+}
+
+/* Side of a tile, px: what one takes to be painted fits the processor's cache. */
+#define TILE_PX 128
+
+/*
+ * An image as large as `width_px` x `height_px` in tiles, for the cairo renderer, which paints each node that the changed part of the window meets as a whole
+ * before it adds it to the window.
+ */
+static GskRenderNode *
+tiled_node (GtkWidget *widget, cairo_surface_t *image, int width_px, int height_px, bool is_opaque)
+{
+  if (!hw_is_drawn_by_cairo (widget))
+    return hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width_px, (float)height_px), is_opaque);
+  g_autoptr (GPtrArray) tiles = g_ptr_array_new_with_free_func ((GDestroyNotify)gsk_render_node_unref);
+  for (int y = 0; y < height_px; y += TILE_PX)
+    for (int x = 0; x < width_px; x += TILE_PX)
+      g_ptr_array_add (tiles, hw_piece_node (image,
+                                             &GRAPHENE_RECT_INIT ((float)x, (float)y, (float)MIN (TILE_PX, width_px - x),
+                                                                  (float)MIN (TILE_PX, height_px - y)),
+                                             is_opaque));
+  return gsk_container_node_new ((GskRenderNode **)tiles->pdata, tiles->len);
 }
 
 /* ---- what changed ---- */
@@ -226,6 +249,7 @@ hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const Rende
 
   hw_drawing_clear (drawing);
   drawing->node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height), true);
+  drawing->tiles = tiled_node (widget, image, width, height, true);
   drawing->image = image;
   drawing->hole = hole_ref (hole);
   drawing->view = *view;
@@ -241,7 +265,7 @@ hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const Rend
   Affine to_hole;
   if (hw_same_view (&drawing->view, view) || !affine_invert (view_to_drawing (&drawing->view), &to_hole))
     {
-      gtk_snapshot_append_node (snapshot, drawing->node);
+      gtk_snapshot_append_node (snapshot, drawing->tiles);
       return;
     }
   Affine moved = affine_then (to_hole, view_to_drawing (view));
@@ -257,6 +281,47 @@ hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const Rend
   gtk_snapshot_scale (snapshot, scale, scale);
   gtk_snapshot_append_node (snapshot, drawing->node);
   gtk_snapshot_restore (snapshot);
+}
+
+/* ---- overlays that stay ---- */
+
+void
+hw_still_clear (HwStill *still)
+{
+  g_clear_pointer (&still->node, gsk_render_node_unref);
+  still->aims = NULL;
+}
+
+static void
+still_paint (HwStill *still, GtkWidget *widget, const PlanScene *scene)
+{
+  int width = (int)ceil (still->view.width_px), height = (int)ceil (still->view.height_px);
+  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * still->scale, height * still->scale);
+  cairo_surface_set_device_scale (image, still->scale, still->scale);
+  cairo_t *cr = cairo_create (image);
+  bool is_inked = !box_is_empty (render_still_overlays (cr, scene, &still->view, still->mask));
+  cairo_destroy (cr);
+  cairo_surface_flush (image);
+  if (is_inked)
+    still->node = tiled_node (widget, image, width, height, false);
+  cairo_surface_destroy (image);
+}
+
+void
+hw_still_snapshot (HwStill *still, GtkWidget *widget, GtkSnapshot *snapshot, const PlanScene *scene, const RenderView *view,
+                   unsigned mask)
+{
+  int scale = gtk_widget_get_scale_factor (widget);
+  if (scene->aims == NULL || still->aims != scene->aims || still->mask != mask || still->scale != scale
+      || !hw_same_view (&still->view, view))
+    {
+      hw_still_clear (still);
+      *still = (HwStill){ .aims = scene->aims, .view = *view, .mask = mask, .scale = scale };
+      if (scene->aims != NULL)
+        still_paint (still, widget, scene);
+    }
+  if (still->node != NULL)
+    gtk_snapshot_append_node (snapshot, still->node);
 }
 
 /* ---- the margin ---- */

@@ -17,8 +17,9 @@
 
 typedef struct
 {
-  GskRenderNode *node;
-  cairo_surface_t *image; /* which it shows */
+  GskRenderNode *node;    /* in one piece, to be turned and stretched without seams */
+  GskRenderNode *tiles;   /* where it stands still */
+  cairo_surface_t *image; /* which they show */
   Hole *hole;
   RenderView view;
   int scale;
@@ -43,6 +44,21 @@ bool hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const Rend
 void hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark);
 /* Adds the kept picture, moved, turned and stretched to where `view` would have it. */
 void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const RenderView *view);
+
+/* Overlays that stay while an aim is dragged, kept likewise. */
+typedef struct
+{
+  GskRenderNode *node; /* NULL: nothing of them is on the drawing */
+  const AimMap *aims;  /* painted, to be compared only; NULL: nothing is kept */
+  RenderView view;
+  unsigned mask;
+  int scale;
+} HwStill;
+
+void hw_still_clear (HwStill *still);
+/* Adds those of the scene, painted afresh when map, mask or view are others. */
+void hw_still_snapshot (HwStill *still, GtkWidget *widget, GtkSnapshot *snapshot, const PlanScene *scene,
+                        const RenderView *view, unsigned mask);
 
 /* What stands in the margin of the drawing, kept likewise. */
 typedef struct

@@ -5,23 +5,22 @@
 #include "inscribe.h"
 #include "odds-row.h"
 #include "plan-ends.h"
+#include "trace.h"
 
 #include <glib/gi18n.h>
 
 /* Of the odds, the dearest ends. */
 #define MOST_ROWS 6
-/* While something is dragged the odds take at most this share of the time, and those of where the pointer rests follow after REST_MS. */
-#define MOST_SHARE 0.1
-#define REST_MS 50
+/* While something is dragged, odds that take longer are left to the solver's worker and follow a frame or two behind the pointer. */
+#define MOST_IN_FRAME_US 1200
 
 struct _HwOutcomePanel
 {
   GtkWidget parent_instance;
   HwDocument *document;
   HwSolver *solver;
-  gint64 found_us, took_us; /* when the odds were found last, and how long that took */
-  guint timer;              /* the odds are behind the pointer */
-  StrokesTable *table;      /* prices where a ball may end, for the order of the list */
+  gint64 took_us;      /* to find the odds last, of the processor's time */
+  StrokesTable *table; /* prices where a ball may end, for the order of the list */
   Level table_level;
 
   GtkWidget *content, *choices_box;
@@ -63,18 +62,13 @@ hide_rows_from (GtkListBox *list, size_t i)
     gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
 }
 
+/* `odds` NULL: `error` says why there are none. */
 static void
-show_odds (HwOutcomePanel *self, const PlanScene *scene)
+show_odds (HwOutcomePanel *self, const OddsTable *odds, const GError *error, const ShotResult *shot)
 {
-  const ShotResult *shot = &scene->shots[scene->current];
-  g_autoptr (GError) error = NULL;
-  gint64 start_us = g_get_monotonic_time ();
-  g_autoptr (OddsTable) odds = odds_table_new (scene->hole, shot, &error);
   gtk_widget_set_visible (GTK_WIDGET (self->trouble), odds == NULL);
   if (odds == NULL)
     gtk_label_set_text (self->trouble, error->message);
-  self->found_us = g_get_monotonic_time ();
-  self->took_us = self->found_us - start_us;
   ShotEnd ends[N_KINDS];
   size_t n = odds != NULL ? plan_ends (odds, panel_table (self), shot->left_m, ends) : 0;
   n = MIN (n, MOST_ROWS);
@@ -167,27 +161,44 @@ on_answered_cb (HwOutcomePanel *self)
 
 /* ---- following the document ---- */
 
-static gboolean
-on_rest_cb (gpointer panel)
+static void
+find_odds (HwOutcomePanel *self, const PlanScene *scene)
 {
-  HwOutcomePanel *self = panel;
-  const PlanScene *scene = hw_document_get_scene (self->document);
-  self->timer = 0;
-  if (scene->n_shots > 0 && gtk_widget_get_mapped (GTK_WIDGET (self)))
-    show_odds (self, scene);
-  return G_SOURCE_REMOVE;
+  const ShotResult *shot = &scene->shots[scene->current];
+  g_autoptr (GError) error = NULL;
+  gint64 start_us = hw_trace_busy_us ();
+  g_autoptr (OddsTable) odds = odds_table_new (scene->hole, shot, &error);
+  self->took_us = hw_trace_busy_us () - start_us;
+  hw_solver_leave_odds (self->solver); // what it still has to tell is older
+  show_odds (self, odds, error, shot);
 }
 
 /* Frames of a drag are not kept waiting for odds that take long. */
 static void
 follow_odds (HwOutcomePanel *self, const PlanScene *scene)
 {
-  bool may_wait = hw_document_is_dragging (self->document);
-  g_clear_handle_id (&self->timer, g_source_remove);
-  if (may_wait && (double)(g_get_monotonic_time () - self->found_us) < (double)self->took_us / MOST_SHARE)
-    self->timer = g_timeout_add (REST_MS, on_rest_cb, self);
+  if (hw_document_is_dragging (self->document) && self->took_us > MOST_IN_FRAME_US)
+    hw_solver_want_odds (self->solver);
   else
-    show_odds (self, scene);
+    find_odds (self, scene);
+}
+
+static void
+on_odds_cb (HwOutcomePanel *self)
+{
+  const HwFoundOdds *found = hw_solver_get_odds (self->solver);
+  self->took_us = found->took_us;
+  if (hw_document_get_scene (self->document)->n_shots > 0 && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    show_odds (self, found->table, found->error, &found->shot);
+}
+
+/* What an aim costs is told from the map, the rest when there is an answer. */
+static void
+on_mapped_cb (HwOutcomePanel *self)
+{
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  if (scene->n_shots > 0 && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    show_cost (self, scene);
 }
 
 static void
@@ -218,13 +229,14 @@ hw_outcome_panel_set_document (HwOutcomePanel *self, HwDocument *document, HwSol
   self->solver = g_object_ref (solver);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (solver, "answered", G_CALLBACK (on_answered_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (solver, "mapped", G_CALLBACK (on_mapped_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (solver, "odds", G_CALLBACK (on_odds_cb), self, G_CONNECT_SWAPPED);
 }
 
 static void
 hw_outcome_panel_dispose (GObject *object)
 {
   HwOutcomePanel *self = HW_OUTCOME_PANEL (object);
-  g_clear_handle_id (&self->timer, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_OUTCOME_PANEL);
   g_clear_object (&self->document);
   g_clear_object (&self->solver);

@@ -269,6 +269,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   self->solver = hw_solver_new (self->document);
   self->planner = hw_planner_new (self->document);
   hw_canvas_set_document (self->canvas, self->document);
+  hw_canvas_set_solver (self->canvas, self->solver);
   hw_strip_set_document (self->strip, self->document);
   hw_plan_panel_set_document (self->plan_panel, self->document, self->solver, self->planner);
   hw_card_view_set_document (self->card_view, self->document);

@@ -143,6 +143,16 @@ hw_worker_ask (HwWorker *self, guint rest_ms)
 }
 
 void
+hw_worker_follow (HwWorker *self)
+{
+  if (self->owner == NULL)
+    return;
+  self->is_asked = true;
+  if (self->timer == 0)
+    begin_next (self);
+}
+
+void
 hw_worker_stop (HwWorker *self)
 {
   g_clear_handle_id (&self->timer, g_source_remove);

@@ -35,6 +35,11 @@ void hw_worker_free (HwWorker *self);
 
 /* Gives up the job in hand and makes the next after `rest_ms` in which nothing was asked. */
 void hw_worker_ask (HwWorker *self, guint rest_ms);
+/*
+ * Has the next job made as soon as the one in hand has come to its end, which is not given up: for what follows the pointer and would never be found if every
+ * move began it again.
+ */
+void hw_worker_follow (HwWorker *self);
 /* Gives up the job in hand, and the next. */
 void hw_worker_stop (HwWorker *self);
 /* Is a job asked for or at work? */

@@ -34,6 +34,7 @@ typedef struct
   const OverlaySheet *sheet;
   const AimMap *map;
   Affine to_drawing;
+  bool is_inked; /* else the bands are measured only */
   Widest widest[N_STEPS + 1];
 } Fan;
 
@@ -80,11 +81,14 @@ add_piece (Fan *fan, double turn, double half, double a, double b, size_t band)
   const AimMap *map = fan->map;
   double left = map->first_rad + (turn + half) * map->turn_step_rad,
          right = map->first_rad + (turn - half) * map->turn_step_rad;
-  fan_point (fan, right, a, true);
-  fan_point (fan, right, b, false);
-  fan_point (fan, left, b, false);
-  fan_point (fan, left, a, false);
-  cairo_close_path (fan->sheet->cr);
+  if (fan->is_inked)
+    {
+      fan_point (fan, right, a, true);
+      fan_point (fan, right, b, false);
+      fan_point (fan, left, b, false);
+      fan_point (fan, left, a, false);
+      cairo_close_path (fan->sheet->cr);
+    }
   double length_m = (b - a) * map->carry_m;
   if (length_m > fan->widest[band].length_m)
     fan->widest[band] = (Widest){ length_m, fan_place (fan, 0.5 * (left + right), 0.5 * (a + b)) };
@@ -125,14 +129,19 @@ add_column (Fan *fan, double turn, double half, size_t band)
 }
 
 static void
-ink_band (Fan *fan, OverlaySheet *sheet, size_t band)
+add_band (Fan *fan, size_t band)
 {
-  const AimMap *map = fan->map;
-  size_t n_columns = COLUMNS_A_STEP * (map->n_turns - 1);
+  size_t n_columns = COLUMNS_A_STEP * (fan->map->n_turns - 1);
   double half = 0.5 / COLUMNS_A_STEP;
-  cairo_new_path (sheet->cr);
   for (size_t column = 0; column < n_columns; column++)
     add_column (fan, ((double)column + 0.5) / COLUMNS_A_STEP, half, band);
+}
+
+static void
+ink_band (Fan *fan, OverlaySheet *sheet, size_t band)
+{
+  cairo_new_path (sheet->cr);
+  add_band (fan, band);
   if (!cairo_has_current_point (sheet->cr))
     return;
   sheet_will_ink (sheet, 0);
@@ -170,10 +179,11 @@ mark_best (const Fan *fan, OverlaySheet *sheet)
 }
 
 static void
-number_bands (const Fan *fan, OverlaySheet *sheet)
+number_bands (Fan *fan, OverlaySheet *sheet)
 {
   for (size_t band = 1; band <= N_STEPS; band++)
     {
+      add_band (fan, band);
       if (fan->widest[band].length_m < LEAST_LABELLED_M)
         continue;
       char number[UNITS_TEXT_SIZE], text[UNITS_TEXT_SIZE + 4];
@@ -184,19 +194,37 @@ number_bands (const Fan *fan, OverlaySheet *sheet)
     }
 }
 
-void
-overlay_aims (OverlaySheet *sheet)
+static bool
+fan_init (Fan *fan, const OverlaySheet *sheet)
 {
   const AimMap *map = sheet->scene->aims;
   if (map == NULL || map->n_turns < 2 || map->n_swings < 2)
+    return false;
+  *fan = (Fan){ .sheet = sheet, .map = map, .to_drawing = view_to_drawing (sheet->view) };
+  return true;
+}
+
+void
+overlay_aims_still (OverlaySheet *sheet)
+{
+  Fan fan;
+  if (!fan_init (&fan, sheet))
     return;
-  Fan fan = { .sheet = sheet, .map = map, .to_drawing = view_to_drawing (sheet->view) };
+  fan.is_inked = true;
   cairo_antialias_t antialias = cairo_get_antialias (sheet->cr);
   cairo_set_antialias (sheet->cr, CAIRO_ANTIALIAS_NONE); /* no seams between pieces */
   for (size_t band = 0; band <= N_STEPS; band++)
     ink_band (&fan, sheet, band);
   cairo_set_antialias (sheet->cr, antialias);
   ink_edge (&fan, sheet);
+}
+
+void
+overlay_aims (OverlaySheet *sheet)
+{
+  Fan fan;
+  if (!fan_init (&fan, sheet))
+    return;
   mark_best (&fan, sheet);
   number_bands (&fan, sheet);
 }

@@ -80,6 +80,7 @@ Box render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, 
 
 /* The rows of the table. */
 void overlay_aims (OverlaySheet *sheet);
+void overlay_aims_still (OverlaySheet *sheet);
 void overlay_shot (OverlaySheet *sheet);
 void overlay_marks (OverlaySheet *sheet);
 void overlay_pattern (OverlaySheet *sheet);

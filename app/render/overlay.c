@@ -25,8 +25,15 @@
 /* Coordinates beyond this would not fit cairo's fixed point; such a scene lies nowhere near the drawing. */
 #define FARTHEST_PX 4e6
 
+/* Parts of one picture. */
+enum
+{
+  OVERLAY_STILL = 1 << 0,
+  OVERLAY_LIVE = 1 << 1
+};
+
 const Overlay overlay_table[] = {
-  { "aims", N_ ("Map of aims"), false, overlay_aims, SCENE_NEEDS_AIMS },
+  { "aims", N_ ("Map of aims"), false, overlay_aims, 0, overlay_aims_still },
   { "pattern", N_ ("Pattern"), true, overlay_pattern, 0 },
   { "marks", N_ ("Distances"), true, overlay_marks, 0 },
   { "left", N_ ("What is left"), true, overlay_left, 0 },
@@ -276,9 +283,26 @@ can_draw (const PlanScene *scene, const RenderView *view)
   return view->width_px > 0 && view->height_px > 0;
 }
 
-Box
-render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask,
-                     const RenderView *view, const Box *avoid, size_t n_avoid)
+/* Has the rows draw one part of every scene. */
+static void
+draw_rows (OverlaySheet *sheet, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask, bool is_still)
+{
+  for (int i = 0; rows[i].name; i++)
+    for (size_t k = 0; k < n_scenes && (mask & (1u << i)); k++)
+      {
+        void (*draw) (OverlaySheet *) = is_still ? rows[i].draw_still : rows[i].draw;
+        if (!draw || !can_draw (&scenes[k], sheet->view))
+          continue;
+        sheet->scene = &scenes[k];
+        sheet->shot = &scenes[k].shots[scenes[k].current];
+        sheet->ink = scenes[k].ink;
+        draw (sheet);
+      }
+}
+
+static Box
+render_parts (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask, const RenderView *view,
+              const Box *avoid, size_t n_avoid, unsigned parts)
 {
   OverlaySheet sheet = { .cr = cr, .view = view, .unit_px = view->unit_px, .ink_box = box_empty () };
   cairo_save (cr);
@@ -292,16 +316,10 @@ render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, cons
   sheet.avoid = g_array_new (FALSE, FALSE, sizeof (Box));
   g_array_append_vals (sheet.avoid, avoid, (guint)n_avoid);
 
-  for (int i = 0; rows[i].name; i++)
-    for (size_t k = 0; k < n_scenes && (mask & (1u << i)); k++)
-      {
-        if (!can_draw (&scenes[k], view))
-          continue;
-        sheet.scene = &scenes[k];
-        sheet.shot = &scenes[k].shots[scenes[k].current];
-        sheet.ink = scenes[k].ink;
-        rows[i].draw (&sheet);
-      }
+  if (parts & OVERLAY_STILL)
+    draw_rows (&sheet, scenes, n_scenes, rows, mask, true);
+  if (parts & OVERLAY_LIVE)
+    draw_rows (&sheet, scenes, n_scenes, rows, mask, false);
   draw_labels (&sheet);
 
   g_array_unref (sheet.avoid);
@@ -314,7 +332,26 @@ render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, cons
 }
 
 Box
+render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overlay *rows, unsigned mask,
+                     const RenderView *view, const Box *avoid, size_t n_avoid)
+{
+  return render_parts (cr, scenes, n_scenes, rows, mask, view, avoid, n_avoid, OVERLAY_STILL | OVERLAY_LIVE);
+}
+
+Box
 render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
 {
   return render_overlay_rows (cr, scene, 1, overlay_table, mask, view, NULL, 0);
+}
+
+Box
+render_still_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
+{
+  return render_parts (cr, scene, 1, overlay_table, mask, view, NULL, 0, OVERLAY_STILL);
+}
+
+Box
+render_live_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask)
+{
+  return render_parts (cr, scene, 1, overlay_table, mask, view, NULL, 0, OVERLAY_LIVE);
 }

@@ -1,15 +1,21 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# After a real drag of the aim the carries and the odds in the panel are those that the command line gives for the saved aim and the panel's club; while the
-# pointer rests a worker finds strokes, every club's best aim, and what it costs to aim elsewhere.
+# During a real drag of the aim and after it the carries and the odds in the panel are those that the command line gives for the saved aim and the panel's club;
+# while the pointer rests a worker finds strokes, every club's best aim, and what it costs to aim elsewhere.
 cp "$COURSES"/fenwhistle/09-*.svg "$FOLDER/hole.svg"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 start "$FOLDER/hole.svg"
 aim
-drag $AX $AY 35 -28
+xdotool mousemove $AX $AY mousedown 1
+for i in 1 2 3 4 5 6 7; do xdotool mousemove $((AX + 5 * i)) $((AY - 4 * i)); sleep 0.02; done
+settled
+see names 'list item' >"$FOLDER/held.txt"
+xdotool mouseup 1
+settled
 key ctrl+s
 expect frame 'hole.svg – Holewright'
 settled
 see names 'list item' >"$FOLDER/panel.txt"
+diff "$FOLDER/held.txt" "$FOLDER/panel.txt" || fail "the panel showed other numbers while the aim was held than when it was let go there"
 read -r X Y < <(aim_in "$FOLDER/hole.svg")
 club=$(see names 'list item' | sed -n 's/^Shot 1: \([^,]*\),.*/\1/p')
 [ -n "$club" ] || fail "the panel names no club: $(cat "$FOLDER/panel.txt")"

@@ -5,6 +5,7 @@ cp "$COURSES"/fenwhistle/06-*.svg "$FOLDER/hole.svg"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 cp "$FOLDER/hole.svg" "$FOLDER/before.svg"
 start "$FOLDER/hole.svg"
+settled
 carry_row () { see names 'list item' | sed -n '/^Shot 1: /p'; }
 wind_in () { grep -o 'hw:wind_[a-z_]*="[^"]*"' "$1" | tr '\n' ' '; }
 calm=$(carry_row)
