@@ -24,7 +24,7 @@
 #define ROUNDED_OFF 0.75
 #define NONE UINT32_MAX
 
-/* An entry while its cell's list is still growing. */
+/* An entry while its cell's list is still growing: the last is followed by the first. */
 typedef struct
 {
   IndexEntry entry;
@@ -41,8 +41,8 @@ typedef struct
 {
   IndexGrid grid;
   Vec2 cell_m, near_m;
-  IndexCell *closed;     /* a cell: the area wholly around it, or -1 */
-  uint32_t *head, *tail; /* a cell: its first and last entry, or NONE */
+  IndexCell *closed; /* a cell: the area wholly around it, or -1 */
+  uint32_t *last;    /* a cell: its last entry, or NONE */
   LinkedEntry *entries;
   size_t n_entries, entries_capacity;
   IndexEdge *edges;
@@ -215,13 +215,11 @@ static void
 link_entry (Build *build, size_t cell, IndexEntry entry)
 {
   build->entries = geometry_make_room (build->entries, build->n_entries, &build->entries_capacity, sizeof *build->entries);
-  uint32_t place = (uint32_t)build->n_entries++;
-  build->entries[place] = (LinkedEntry){ entry, NONE };
-  if (build->head[cell] == NONE)
-    build->head[cell] = place;
-  else
-    build->entries[build->tail[cell]].next = place;
-  build->tail[cell] = place;
+  uint32_t place = (uint32_t)build->n_entries++, last = build->last[cell];
+  build->entries[place] = (LinkedEntry){ entry, last == NONE ? place : build->entries[last].next };
+  if (last != NONE)
+    build->entries[last].next = place;
+  build->last[cell] = place;
 }
 
 /* After counting: closes the cells wholly inside, and makes an entry with room for its edges in those that edges come near. */
@@ -294,40 +292,46 @@ begin_build (Build *build, const Outline *const *outlines, size_t n_outlines)
   build->near_m.x = NEAR_SHARE * (box.x1 - box.x0) + 8 * DBL_EPSILON * largest_x;
   build->near_m.y = NEAR_SHARE * (box.y1 - box.y0) + 8 * DBL_EPSILON * largest_y;
   build->closed = geometry_resize (NULL, n_cells, sizeof *build->closed);
-  build->head = geometry_resize (NULL, n_cells, sizeof *build->head);
-  build->tail = geometry_resize (NULL, n_cells, sizeof *build->tail);
+  build->last = geometry_resize (NULL, n_cells, sizeof *build->last);
   build->counts = geometry_resize (NULL, n_cells, sizeof *build->counts);
   build->windings = geometry_resize (NULL, n_cells, sizeof *build->windings);
   for (size_t i = 0; i < n_cells; i++)
     {
       build->closed[i] = -1;
-      build->head[i] = NONE;
+      build->last[i] = NONE;
     }
 }
 
-/* Lays entries and edges out in the order of the cells, so that one cell's are neighbours. */
+/* Lays entries and edges out in the order of the cells, so that one cell's are neighbours. The closed cells become the index's. */
 static AreaIndex *
 finish_build (Build *build)
 {
   size_t n_cells = (size_t)(build->grid.n_columns * build->grid.n_rows);
   AreaIndex *index = geometry_resize (NULL, 1, sizeof *index);
   index->grid = build->grid;
-  index->cells = geometry_resize (NULL, n_cells, sizeof *index->cells);
+  index->cells = build->closed;
+  build->closed = NULL;
   index->entries = geometry_resize (NULL, build->n_entries, sizeof *index->entries);
   index->edges = geometry_resize (NULL, build->n_edges, sizeof *index->edges);
   uint32_t n_entries = 0, n_edges = 0;
   for (size_t i = 0; i < n_cells; i++)
     {
-      index->cells[i] = build->head[i] == NONE ? build->closed[i] : LISTED - (IndexCell)n_entries;
-      for (uint32_t at = build->head[i]; at != NONE; at = build->entries[at].next)
+      uint32_t last = build->last[i];
+      if (last == NONE)
+        continue;
+      IndexCell closed = index->cells[i];
+      index->cells[i] = LISTED - (IndexCell)n_entries;
+      for (uint32_t at = build->entries[last].next;; at = build->entries[at].next)
         {
           IndexEntry entry = build->entries[at].entry;
           memcpy (index->edges + n_edges, build->edges + entry.first_edge, entry.n_edges * sizeof *index->edges);
           entry.first_edge = n_edges;
-          entry.answers[0] = build->closed[i];
-          entry.is_last = build->entries[at].next == NONE;
+          entry.answers[0] = closed;
+          entry.is_last = at == last;
           n_edges += entry.n_edges;
           index->entries[n_entries++] = entry;
+          if (at == last)
+            break;
         }
     }
   return index;
@@ -337,8 +341,7 @@ static void
 end_build (Build *build)
 {
   free (build->closed);
-  free (build->head);
-  free (build->tail);
+  free (build->last);
   free (build->entries);
   free (build->edges);
   free (build->counts);
