@@ -306,14 +306,20 @@ strokes_table_new (Level level)
   g_assert ((unsigned)level < N_LEVELS);
   Golfer golfer = golfer_of_level (level);
   StrokesTable *table = table_of (&golfer);
-  g_autoptr (StrokesTable) best = table_of (&tour);
+  double best[N_LIES] = { 0 };
   /* Where the published columns fall, a golfer's goes on level, and is never below what a professional needs from less far. */
-  for (int lie = 0; lie < N_LIES; lie++)
-    for (int i = 1; i < STROKES_NODES; i++)
-      {
-        best->strokes[lie][i] = fmax (best->strokes[lie][i], best->strokes[lie][i - 1]);
-        table->strokes[lie][i] = fmax (fmax (table->strokes[lie][i], table->strokes[lie][i - 1]), best->strokes[lie][i]);
-      }
+  for (int i = 0; i < STROKES_NODES; i++)
+    {
+      double strokes[N_LIES];
+      golfer_strokes (&tour, i * STROKES_STEP_M / METRES_PER_YARD, strokes);
+      for (int lie = 0; lie < N_LIES; lie++)
+        {
+          double *here = &table->strokes[lie][i];
+          best[lie] = fmax (best[lie], fmax (1, strokes[lie]));
+          if (i > 0)
+            *here = fmax (fmax (*here, here[-1]), best[lie]);
+        }
+    }
   return table;
 }
 
