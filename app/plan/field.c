@@ -35,13 +35,27 @@ typedef struct
   Lie lie; /* of what runs on */
 } Cell;
 
+/* The same as it is kept: there are tens of thousands. */
+typedef struct
+{
+  float stops, stops_again, goes, goes_again, stop_share;
+  uint8_t lie;
+} KeptCell;
+
+static KeptCell
+keep_cell (const Cell *cell)
+{
+  return (KeptCell){ (float)cell->stops.strokes, (float)cell->stops.again, (float)cell->goes.strokes,
+                     (float)cell->goes.again,    (float)cell->stop_share,  (uint8_t)cell->lie };
+}
+
 typedef struct
 {
   const Place *place;
   const Response *response;
   Field *field;
-  uint8_t *lies; /* NOT_REACHED where no ball comes */
-  Cell *cells;
+  uint8_t *lies;        /* NOT_REACHED where no ball comes */
+  KeptCell *cells;      /* all 0 where no ball comes */
   double near_m, far_m; /* from the ball: between them lies every place that counts */
   Vec2 rightmost,
       leftmost; /* unit vectors from the ball; all counts that lies between them or no more than `margin_m` beside */
@@ -184,8 +198,6 @@ look_at_cell (const Build *build, int i, int j)
 {
   const Field *field = build->field;
   uint8_t here = build->lies[j * field->n_across + i];
-  if (here == NOT_REACHED)
-    return (Cell){ 0 };
   Cell cell = { .lie = (Lie)here };
   if (is_even (build, i, j))
     {
@@ -220,7 +232,11 @@ look_at_ground (Build *build, GError **error)
       if (place_is_cancelled (build->place, error))
         return false;
       for (int i = 0; i < field->n_across; i++)
-        build->cells[j * field->n_across + i] = look_at_cell (build, i, j);
+        if (build->lies[j * field->n_across + i] != NOT_REACHED)
+          {
+            Cell cell = look_at_cell (build, i, j);
+            build->cells[j * field->n_across + i] = keep_cell (&cell);
+          }
     }
   return true;
 }
@@ -237,28 +253,28 @@ ground_at (const Build *build, Vec2 at)
   double y = fmin (field->n_along - 1.001, fmax (0, vec2_dot (to, field->along)));
   int i = (int)x, j = (int)y;
   double u = x - i, v = y - j;
-  const Cell *row = &build->cells[j * field->n_across + i], *next = row + field->n_across;
-  const Cell *corners[4] = { row, row + 1, next, next + 1 };
+  const KeptCell *row = &build->cells[j * field->n_across + i], *next = row + field->n_across;
+  const KeptCell *corners[4] = { row, row + 1, next, next + 1 };
   const double weights[4] = { (1 - u) * (1 - v), u * (1 - v), (1 - u) * v, u * v };
   Cell mixed = { 0 };
   for (int k = 0; k < 4; k++)
     {
-      mixed.stops = value_add (mixed.stops, weights[k], corners[k]->stops);
-      mixed.goes = value_add (mixed.goes, weights[k], corners[k]->goes);
-      mixed.stop_share += weights[k] * corners[k]->stop_share;
+      mixed.stops = value_add (mixed.stops, weights[k], (Value){ (double)corners[k]->stops, (double)corners[k]->stops_again });
+      mixed.goes = value_add (mixed.goes, weights[k], (Value){ (double)corners[k]->goes, (double)corners[k]->goes_again });
+      mixed.stop_share += weights[k] * (double)corners[k]->stop_share;
     }
   return mixed;
 }
 
 /* A ball that runs on from a cell: caught by what it rolls into, else at rest at the end of its run. */
 static Value
-run_on (const Build *build, const Cell *cell, Vec2 at)
+run_on (const Build *build, Lie lie, Vec2 at)
 {
   const Response *response = build->response;
   Vec2 way = vec2_sub (at, build->place->input.ball);
   double landing_m = length_of (way), run_m, roll_m;
   Vec2 along = vec2_scale (way, 1 / landing_m);
-  response_run (response, landing_m, cell->lie, &run_m, &roll_m);
+  response_run (response, landing_m, lie, &run_m, &roll_m);
   if (!(landing_m > 0))
     along = build->field->along;
   Value value = { 0, 0 };
@@ -280,11 +296,11 @@ static Value
 land_on_cell (const Build *build, int i, int j)
 {
   const Field *field = build->field;
-  const Cell *cell = &build->cells[j * field->n_across + i];
+  const KeptCell *cell = &build->cells[j * field->n_across + i];
   Vec2 at = grid_point (field, i, j);
-  Value value = cell->stops;
+  Value value = { (double)cell->stops, (double)cell->stops_again };
   if (cell->stop_share < 1)
-    value = value_add (value, 1 - cell->stop_share, run_on (build, cell, at));
+    value = value_add (value, 1 - (double)cell->stop_share, run_on (build, (Lie)cell->lie, at));
   Value stopped;
   double passed = pass_trees (build->place, build->response, at, &stopped);
   return passed < 1 ? value_add (stopped, passed, value) : value;
@@ -391,7 +407,7 @@ field_init (Field *field, const Place *place, const Response *response, double l
   field->strokes = g_new0 (float, n_padded);
   field->again = g_new0 (float, n_padded);
   g_autofree uint8_t *lies = g_new (uint8_t, n);
-  g_autofree Cell *cells = g_new (Cell, n);
+  g_autofree KeptCell *cells = g_new0 (KeptCell, n);
   build.lies = lies;
   build.cells = cells;
   if (!look_at_ground (&build, error) || !land (&build, error))
