@@ -143,7 +143,7 @@ solve_slowly (PlanSolution *solution)
   for (int sweep = 0; sweep < 40 && change > 1e-4; sweep++)
     {
       change = 0;
-      worth_update (solution->worth, solution->value);
+      worth_update (solution->worth, solution->value, true);
       for (size_t state = 0; state < grid->n_states; state++)
         if (!grid->state_ends[state])
           {

@@ -174,8 +174,8 @@ void worth_end_ball (Ending *ending, size_t cell, double share);
 double worth_best_drop (const Worth *worth, const Relief *relief);
 /* What a ball runs on in the cell where it runs furthest, over what it does on a level fairway. */
 double worth_most_share (const Worth *worth);
-/* Takes over the states' values; the fields are made anew as they are looked at. */
-void worth_update (Worth *worth, const double *value);
+/* Takes over the states' values, while a solution is looked for but those that changed by more than can matter; the fields are made anew as they are looked at. */
+void worth_update (Worth *worth, const double *value, bool is_last);
 
 /* Where a swing's balls come down: the normal's centre and covariance in cells, between which fields. */
 typedef struct

@@ -295,7 +295,7 @@ solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
   static const gint never = 0;
   Sweep sweep = { solution, plan, cancel != NULL ? cancel : &never };
-  worth_update (solution->worth, solution->value);
+  worth_update (solution->worth, solution->value, false);
   find_least_beyond (solution);
   GThreadPool *pool = g_thread_pool_new (run_chunk, &sweep, solution->n_threads, FALSE, NULL);
   for (size_t i = 0; i * CHUNK < solution->n_active; i++)

@@ -223,7 +223,7 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
 
 /* ---- all of them ---- */
 
-/* A value that changes by less changes no field. */
+/* A value that changes by less changes no field while a solution is looked for. */
 #define LEAST_CHANGE 1e-6
 
 static void
@@ -233,9 +233,9 @@ mark_cell (const Worth *worth, size_t cell, guint8 *marks)
   marks[y / TILE * worth->tiles_x + x / TILE] = 1;
 }
 
-/* Takes over the states' values; `marks` the tiles of cells that are worth something else than before. */
+/* Takes over the states' values that changed by more than `least`; `marks` the tiles of their cells. */
 static void
-take_values (Worth *worth, const double *value, guint8 *marks)
+take_values (Worth *worth, const double *value, double least, guint8 *marks)
 {
   const SolveGrid *grid = worth->grid;
   g_autofree double *open = g_new0 (double, grid->n_cells), *staying = g_new0 (double, grid->n_cells);
@@ -249,7 +249,7 @@ take_values (Worth *worth, const double *value, guint8 *marks)
         staying[cell] += part;
     }
   for (size_t cell = 0; cell < grid->n_cells; cell++)
-    if (fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > LEAST_CHANGE)
+    if (fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > least)
       {
         worth->open[cell] = open[cell];
         worth->staying[cell] = staying[cell];
@@ -258,7 +258,7 @@ take_values (Worth *worth, const double *value, guint8 *marks)
 }
 
 static void
-take_drops (Worth *worth, guint8 *marks)
+take_drops (Worth *worth, double least, guint8 *marks)
 {
   const SolveGrid *grid = worth->grid;
   for (size_t cell = 0; cell < grid->n_cells && grid->n_penalty > 0; cell++)
@@ -267,7 +267,7 @@ take_drops (Worth *worth, guint8 *marks)
         int penalty = grid->penalty_of[cell];
         const Relief *relief = &grid->reliefs[sector][penalty];
         double dropped = relief->n_drops > 0 ? grid->cover[LIE_PENALTY][cell] * worth_best_drop (worth, relief) : 0;
-        if (fabs (dropped - worth->dropped[sector][penalty]) > LEAST_CHANGE)
+        if (fabs (dropped - worth->dropped[sector][penalty]) > least)
           {
             worth->dropped[sector][penalty] = dropped;
             mark_cell (worth, cell, marks);
@@ -294,11 +294,12 @@ mark_changed (Worth *worth, const guint8 *marks)
 }
 
 void
-worth_update (Worth *worth, const double *value)
+worth_update (Worth *worth, const double *value, bool is_last)
 {
   g_autofree guint8 *marks = g_new0 (guint8, worth->n_tiles);
-  take_values (worth, value, marks);
-  take_drops (worth, marks);
+  double least = is_last ? 0 : LEAST_CHANGE;
+  take_values (worth, value, least, marks);
+  take_drops (worth, least, marks);
   worth->version++;
   if (worth->version == 1)
     memset (marks, 1, worth->n_tiles);

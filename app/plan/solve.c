@@ -276,7 +276,7 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
       if (first < CERTAIN)
         break;
     }
-  worth_update (solution->worth, solution->value);
+  worth_update (solution->worth, solution->value, true);
   return true;
 }
 
