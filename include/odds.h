@@ -501,7 +501,7 @@ bool odds_shape_room (const Hole *hole, const ShotResult *shot, ShapeRoom *room,
 
 /*
  * Room for error of the aim in hand: how far to each side, seen along the line to the landing, the whole landing pattern may move before more than ROOM_TROUBLE of its balls are in
- * trouble at rest, as odds_table_new tells; every smaller way in steps of 4 m is in play as well. Poor strikes that the bag tells of do not move with it. What becomes
+ * trouble at rest, as odds_table_new tells, trees stopping as many of them as where the pattern is; every smaller way in steps of 4 m is in play as well. Poor strikes that the bag tells of do not move with it. What becomes
  * of balls is found once for all the ways: milliseconds to some tens of them, for a worker.
  */
 #define ROOM_TROUBLE 0.1

@@ -349,11 +349,30 @@ roll_all (const SlopePatch *patch, const Columns *columns, Ball *balls, size_t n
     }
 }
 
+/* One bounce of one ball, and the hop after it; false when it goes on rolling. */
+static bool
+bounce (const SlopePatch *patch, Ball *ball, bool is_last)
+{
+  Surface surface = *ball->surface;
+  surface.slope = ball->slope;
+  ball->motion = bounce_off (&ball->motion, &surface);
+  double off
+      = (ball->motion.vz_mps - vec2_dot (ball->motion.v_mps, ball->slope)) / sqrt (1 + vec2_dot (ball->slope, ball->slope));
+  return hop (patch, ball, off, is_last);
+}
+
 int
 rest_run (const SlopePatch *patch, const FlightPoint *landing, int area)
 {
-  int rest;
-  rest_run_all (patch, landing, &landing->at, &area, 1, &rest);
+  Ball ball = { .at = landing->at, .motion = { landing->v_mps, landing->vz_mps, landing->spin_radps } };
+  int rest = area;
+  enter (patch, &ball, area);
+  bool is_rolling = false;
+  for (int i = 0; take_round (patch, &ball, 1, &rest) > 0; i++)
+    if (is_rolling && !roll (patch, &ball))
+      return ball.area;
+    else if (!is_rolling)
+      is_rolling = !bounce (patch, &ball, i + 1 == MOST_BOUNCES);
   return rest;
 }
 
