@@ -111,12 +111,25 @@ choose_grid (const Outline *const *outlines, size_t n_outlines, Box box)
 
 /* ---- one area ---- */
 
+/* Of numbers that are finite: without the calls that NaN would need. */
+static inline double
+least (double a, double b)
+{
+  return a < b ? a : b;
+}
+
+static inline double
+most (double a, double b)
+{
+  return a > b ? a : b;
+}
+
 static IndexEdge
 make_edge (Vec2 a, Vec2 b)
 {
   bool up = a.y <= b.y;
   Vec2 low = up ? a : b, high = up ? b : a;
-  return (IndexEdge){ low.y, high.y,         fmin (low.x, high.x), fmax (low.x, high.x),
+  return (IndexEdge){ low.y, high.y,         least (low.x, high.x), most (low.x, high.x),
                       low.x, high.x - low.x, high.y - low.y,       up ? 1 : -1 };
 }
 
@@ -132,12 +145,12 @@ find_columns (const Build *build, const IndexEdge *edge, uint32_t row, uint32_t 
   double t0 = 0, t1 = 1;
   if (edge->dy > 0)
     {
-      t0 = fmin (fmax ((bottom - edge->low_y) / edge->dy, 0), 1);
-      t1 = fmin (fmax ((top - edge->low_y) / edge->dy, 0), 1);
+      t0 = least (most ((bottom - edge->low_y) / edge->dy, 0), 1);
+      t1 = least (most ((top - edge->low_y) / edge->dy, 0), 1);
     }
   double x0 = edge->low_x + edge->dx * t0, x1 = edge->low_x + edge->dx * t1;
-  *first = (uint32_t)column_of (&build->grid, fmax (fmin (x0, x1) - build->near_m.x, edge->min_x));
-  *last = (uint32_t)column_of (&build->grid, fmin (fmax (x0, x1) + build->near_m.x, edge->max_x));
+  *first = (uint32_t)column_of (&build->grid, most (least (x0, x1) - build->near_m.x, edge->min_x));
+  *last = (uint32_t)column_of (&build->grid, least (most (x0, x1) + build->near_m.x, edge->max_x));
 }
 
 static size_t

@@ -11,7 +11,7 @@
 /* Balls further off the mean than these deviations fly as those that far. */
 #define MOST_DEVIATIONS 4.0
 /* Lines across all patterns: some quarter of a deviation apart. */
-#define N_LINES 96
+#define N_LINES 64
 
 /* On one line, what a canopy covers of the offsets to the left. */
 typedef struct
