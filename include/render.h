@@ -198,8 +198,8 @@ double render_clubs_height (const Bag *bag, const RenderAxis *axis);
 /* One bar per club: mean carry on this day and the range of two shots of three; the scene's trouble drops through as tinted columns. `bag` may be NULL. */
 void render_clubs (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const Bag *bag, const Club *chosen, double height_px);
 /* The bars and names alone, on nothing: what stays while an aim is dragged and nothing else changes. render_clubs without a bag is the rest. */
-void render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, const Club *chosen, double height_px,
-                       PaintInk ink);
+void render_club_bars (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const Bag *bag, const Club *chosen,
+                       double height_px);
 /* Index of the club whose bar or name is at this place, or -1. */
 int render_clubs_pick (const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, double height_px, Vec2 at_px);
 

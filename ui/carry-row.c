@@ -73,8 +73,6 @@ static void
 show_texts (HwCarryRow *self, const Hole *hole, size_t part, RowTexts *texts)
 {
   bool changed = hw_inscribe (self->name, texts->name);
-  if (changed)
-    gtk_widget_set_tooltip_text (GTK_WIDGET (self), texts->name); // in full, where the column cuts it off
   changed |= hw_inscribe (self->reach, texts->reach);
   changed |= hw_inscribe (self->carry, texts->carry);
   changed |= hw_inscribe (self->chance, texts->chance);
@@ -136,6 +134,14 @@ hw_carry_row_show_trees (HwCarryRow *self, const Hole *hole, const TreeRow *row,
   show_texts (self, hole, row->part, &texts);
 }
 
+/* The name in full, where the column cuts it off. Told when it is asked for: to set a tooltip GTK asks the display where the pointer is, at every name. */
+static gboolean
+on_query_tooltip_cb (HwCarryRow *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+{
+  gtk_tooltip_set_text (tooltip, gtk_inscription_get_text (self->name));
+  return TRUE;
+}
+
 GtkWidget *
 hw_carry_row_new (void)
 {
@@ -167,4 +173,6 @@ hw_carry_row_init (HwCarryRow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_drawing_area_set_draw_func (self->swatch, draw_swatch, self, NULL);
+  gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
+  g_signal_connect (self, "query-tooltip", G_CALLBACK (on_query_tooltip_cb), NULL);
 }

@@ -116,8 +116,9 @@ hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t 
   return gsk_texture_node_new (texture, bounds);
 }
 
-/* Side of a tile, px: what one takes to be painted fits the processor's cache. */
-#define TILE_PX 128
+/* A tile, px: what one takes to be painted fits the processor's cache, and is much more than what it takes to begin with one. */
+#define TILE_WIDTH_PX 256
+#define TILE_HEIGHT_PX 128
 
 /*
  * An image as large as `width_px` x `height_px` in tiles, for the cairo renderer, which paints each node that the changed part of the window meets as a whole
@@ -129,12 +130,12 @@ tiled_node (GtkWidget *widget, cairo_surface_t *image, int width_px, int height_
   if (!hw_is_drawn_by_cairo (widget))
     return hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width_px, (float)height_px), is_opaque);
   g_autoptr (GPtrArray) tiles = g_ptr_array_new_with_free_func ((GDestroyNotify)gsk_render_node_unref);
-  for (int y = 0; y < height_px; y += TILE_PX)
-    for (int x = 0; x < width_px; x += TILE_PX)
-      g_ptr_array_add (tiles, hw_piece_node (image,
-                                             &GRAPHENE_RECT_INIT ((float)x, (float)y, (float)MIN (TILE_PX, width_px - x),
-                                                                  (float)MIN (TILE_PX, height_px - y)),
-                                             is_opaque));
+  for (int y = 0; y < height_px; y += TILE_HEIGHT_PX)
+    for (int x = 0; x < width_px; x += TILE_WIDTH_PX)
+      {
+        float width = (float)MIN (TILE_WIDTH_PX, width_px - x), height = (float)MIN (TILE_HEIGHT_PX, height_px - y);
+        g_ptr_array_add (tiles, hw_piece_node (image, &GRAPHENE_RECT_INIT ((float)x, (float)y, width, height), is_opaque));
+      }
   return gsk_container_node_new ((GskRenderNode **)tiles->pdata, tiles->len);
 }
 

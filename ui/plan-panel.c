@@ -36,7 +36,8 @@ struct _HwPlanPanel
   HwShotPanel *shot_panel;
   HwOutcomePanel *outcome_panel;
   HwSuggestPanel *suggest_panel;
-  GtkWidget *bag_row; /* as the shot's panel within the results, and there also when there are none: another bag or club may mend that */
+  GtkWidget *
+      bag_row; /* as the shot's panel within the results, and there also when there are none: another bag or club may mend that */
 };
 
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
@@ -138,8 +139,15 @@ show_sights (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
 {
   Sights sights = odds_sights (scene->hole, NULL, &scene->shots[scene->current]);
   g_autofree char *words = sights_words (scene->hole, &sights, units, translated);
-  if (hw_inscribe (self->sights, words))
-    gtk_widget_set_tooltip_text (GTK_WIDGET (self->sights), words); // in full, where the two lines cut it off
+  hw_inscribe (self->sights, words);
+}
+
+/* In full, where the two lines cut it off. */
+static gboolean
+on_query_sights_cb (GtkInscription *sights, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+{
+  gtk_tooltip_set_text (tooltip, gtk_inscription_get_text (sights));
+  return TRUE;
 }
 
 static void
@@ -388,6 +396,8 @@ hw_plan_panel_init (HwPlanPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   add_switches (self);
+  gtk_widget_set_has_tooltip (GTK_WIDGET (self->sights), TRUE);
+  g_signal_connect (self->sights, "query-tooltip", G_CALLBACK (on_query_sights_cb), NULL);
   g_signal_connect_swapped (self->bag_chooser, "chosen", G_CALLBACK (on_bag_chosen_cb), self);
   g_signal_connect (self, "map", G_CALLBACK (on_map_cb), NULL);
   g_signal_connect_swapped (self->shot_list, "row-selected", G_CALLBACK (on_shot_selected_cb), self);

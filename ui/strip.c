@@ -118,7 +118,9 @@ keep_bars (HwStrip *self, const Club *chosen, int height_px)
   cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width_px * scale, height_px * scale);
   cairo_surface_set_device_scale (image, scale, scale);
   cairo_t *cr = cairo_create (image);
-  render_club_bars (cr, &self->axis, bag, clubs, chosen, height_px, PAINT_COLOUR);
+  PlanScene scene = *hw_document_get_scene (self->document);
+  scene.words = self->layer.words;
+  render_club_bars (cr, &self->axis, &scene, bag, chosen, height_px);
   cairo_destroy (cr);
   cairo_surface_flush (image);
   self->bars = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, (float)ruler_px (self), (float)width_px, (float)height_px),

@@ -65,10 +65,10 @@ place_club (TextPen *pen, const RenderAxis *axis, const Club *club, const ClubTo
 
 /* Longest first, each in the first row from the top where it runs into none: like bricks, so that few rows are needed. */
 static ClubLayout
-lay_out_clubs (const RenderAxis *axis, const Bag *bag, const ClubToday *clubs)
+lay_out_clubs (const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, RenderWords *words)
 {
   ClubLayout layout = { .n_places = bag ? bag_n_clubs (bag) : 0 };
-  TextPen *pen = text_pen_new (NULL);
+  TextPen *pen = text_pen_new_keeping (NULL, words);
 
   layout.places = g_new0 (ClubPlace, layout.n_places + 1);
   for (size_t i = 0; i < layout.n_places; i++)
@@ -108,7 +108,7 @@ render_clubs_height (const Bag *bag, const RenderAxis *axis)
 {
   if (!axis_is_usable (axis))
     return 0;
-  ClubLayout layout = lay_out_clubs (axis, bag, NULL);
+  ClubLayout layout = lay_out_clubs (axis, bag, NULL, NULL);
   g_free (layout.places);
   return (2 * CLUB_PAD + layout.n_rows * CLUB_ROW) * axis->unit_px;
 }
@@ -142,14 +142,17 @@ is_same_club (const Club *a, const Club *b)
 }
 
 void
-render_club_bars (cairo_t *cr, const RenderAxis *axis, const Bag *bag, const ClubToday *clubs, const Club *chosen,
-                  double height_px, PaintInk ink)
+render_club_bars (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const Bag *bag, const Club *chosen,
+                  double height_px)
 {
+  const ClubToday *clubs = scene ? scene->clubs : NULL;
+  RenderWords *words = scene ? scene->words : NULL;
+  PaintInk ink = scene ? scene->ink : PAINT_COLOUR;
   if (!axis_is_usable (axis) || !(height_px > 0))
     return;
   const PanelColours *colours = panel_colours (axis->is_dark);
-  ClubLayout layout = lay_out_clubs (axis, bag, clubs);
-  TextPen *pen = text_pen_new (cr);
+  ClubLayout layout = lay_out_clubs (axis, bag, clubs, words);
+  TextPen *pen = text_pen_new_keeping (cr, words);
   double unit = axis->unit_px, row = row_height (axis, layout.n_rows, height_px), bar = fmin (CLUB_BAR * unit, row - 3 * unit);
 
   for (size_t i = 0; i < layout.n_places; i++)
@@ -184,7 +187,7 @@ render_clubs (cairo_t *cr, const RenderAxis *axis, const PlanScene *scene, const
   axis_draw_columns (cr, axis, scene, 0, height_px);
   axis_draw_carry (cr, axis, scene, 0, height_px);
   if (bag)
-    render_club_bars (cr, axis, bag, scene ? scene->clubs : NULL, chosen, height_px, ink);
+    render_club_bars (cr, axis, scene, bag, chosen, height_px);
   cairo_restore (cr);
 }
 
@@ -195,7 +198,7 @@ render_clubs_pick (const RenderAxis *axis, const Bag *bag, const ClubToday *club
 
   if (!axis_is_usable (axis) || !bag)
     return -1;
-  ClubLayout layout = lay_out_clubs (axis, bag, clubs);
+  ClubLayout layout = lay_out_clubs (axis, bag, clubs, NULL);
   double row = row_height (axis, layout.n_rows, height_px), top = CLUB_PAD * axis->unit_px;
   for (size_t i = 0; i < layout.n_places; i++)
     {
