@@ -23,6 +23,7 @@ struct _HwPlanPanel
   Bag *listed_bag; /* in use when the bags were listed */
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
   bool has_no_results;
+  bool is_other; /* which clear colour lies under the panel */
 
   GtkWidget *scroller, *results, *green_box, *no_carries, *tree_box;
   GtkLabel *caption, *trouble;
@@ -339,6 +340,24 @@ hw_plan_panel_set_turn (HwPlanPanel *self, double turn_rad)
   hw_day_panel_set_turn (self->day_panel, turn_rad);
 }
 
+/*
+ * What changes in the panel while something is dragged is painted anew in one piece, by way of a clear colour under it that is another in every frame: GTK follows
+ * no more than thirty changed boxes, and would paint the whole window for the many small ones of the panel's words beside those of the drawing.
+ */
+static void
+hw_plan_panel_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  HwPlanPanel *self = HW_PLAN_PANEL (widget);
+  if (self->document != NULL && hw_document_is_dragging (self->document))
+    {
+      self->is_other = !self->is_other;
+      gtk_snapshot_append_color (
+          snapshot, &(GdkRGBA){ self->is_other ? 1 : 0, 0, 0, 0 },
+          &GRAPHENE_RECT_INIT (0, 0, (float)gtk_widget_get_width (widget), (float)gtk_widget_get_height (widget)));
+    }
+  GTK_WIDGET_CLASS (hw_plan_panel_parent_class)->snapshot (widget, snapshot);
+}
+
 static void
 hw_plan_panel_dispose (GObject *object)
 {
@@ -355,6 +374,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_plan_panel_dispose;
+  widget_class->snapshot = hw_plan_panel_snapshot;
   g_type_ensure (HW_TYPE_DAY_PANEL);
   g_type_ensure (HW_TYPE_BAG_CHOOSER);
   g_type_ensure (HW_TYPE_SHOT_PANEL);

@@ -23,6 +23,7 @@ struct _HwWindRose
   HwDocument *document;
   double turn_rad;
   GtkGesture *drag;
+  RenderRose drawn; /* as it was drawn last */
   bool is_fine;
   bool is_blown;        /* the tail is held */
   unsigned key_gesture; /* keys that follow each other quickly are one step of undo */
@@ -61,11 +62,19 @@ rose_now (HwWindRose *self)
                        .most_mps = RIM_MPS };
 }
 
+/* Does it look the same? */
+static bool
+is_same_rose (const RenderRose *a, RenderRose b)
+{
+  bool same_wind = (a->wind_mps == b.wind_mps && a->from_deg == b.from_deg) || (isnan (a->wind_mps) && isnan (b.wind_mps));
+  return same_wind && a->north_rad == b.north_rad && a->radius_px == b.radius_px;
+}
+
 static void
 hw_wind_rose_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwWindRose *self = HW_WIND_ROSE (widget);
-  RenderRose rose = rose_now (self);
+  RenderRose rose = self->drawn = rose_now (self);
   if (isnan (rose.north_rad) || !(rose.radius_px > 0))
     return;
   graphene_rect_t bounds
@@ -257,7 +266,8 @@ on_results_changed_cb (HwWindRose *self)
       gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, words, -1);
     }
   gtk_widget_set_visible (GTK_WIDGET (self), can_blow (self));
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  if (!is_same_rose (&self->drawn, rose_now (self)))
+    gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 void
