@@ -3,6 +3,7 @@
 #define _GNU_SOURCE /* open_memstream */
 
 #include "command-runner.h"
+#include "geometry.h"
 
 /* ---- bad usage: 2 ---- */
 
@@ -205,6 +206,94 @@ START_TEST (a_hole_without_a_green_is_refused_unless_the_aim_is_given)
 }
 END_TEST
 
+/* The odds of hole.svg with these words behind add up to 1, where balls land and where they rest. */
+static void
+assert_adds_up (const char *words)
+{
+  g_autofree char *line = g_strconcat ("odds %s/hole.svg --format csv --rows areas ", words, NULL);
+  g_auto (Said) said = run (line);
+  ck_assert_msg (said.status == 0, "%s: %s", words, said.err);
+  g_auto (GStrv) rows = g_strsplit (said.out, "\r\n", -1);
+  double landing = 0, rest = 0;
+  for (size_t i = 1; rows[i] != NULL && rows[i][0] != '\0'; i++)
+    {
+      const char *last = strrchr (rows[i], ','), *before = g_strrstr_len (rows[i], last - rows[i], ",");
+      landing += g_ascii_strtod (before + 1, NULL);
+      rest += g_ascii_strtod (last + 1, NULL);
+    }
+  ck_assert_msg (fabs (landing - 1) < 1e-6 && fabs (rest - 1) < 1e-6, "%s: landing %.9f, rest %.9f", words, landing, rest);
+}
+
+START_TEST (odds_add_up_however_wide_or_narrow_the_balls_scatter)
+{
+  static const char *const spreads[]
+      = { "0,0,0", "10,0,0", "0,8,0", "1e-9,1e-9,0", "10,8,1", "10,8,-1", "100,100,0.5", "100,0,1" };
+  for (size_t i = 0; i < G_N_ELEMENTS (spreads); i++)
+    {
+      g_autofree char *bag = g_strdup_printf ("club,carry_m,carry_sd_m,side_sd_m,correlation\nfive,200,%s\n", spreads[i]);
+      write_file ("bag.csv", bag);
+      assert_adds_up ("--club five");
+    }
+  write_file ("bag.csv", "club,carry_m,carry_sd_m,side_sd_m\nfive,200,1000000,4\n");
+  assert_fails ("odds %s/hole.svg", 1, "bag.csv:2: carry_sd_m");
+  write_file ("bag.csv", "club,carry_m,carry_sd_m,side_sd_m,correlation\nfive,200,10,4,1.01\n");
+  assert_fails ("odds %s/hole.svg", 1, "bag.csv:2: correlation");
+}
+END_TEST
+
+START_TEST (odds_add_up_for_an_aim_outside_everything_and_a_ball_far_away)
+{
+  assert_adds_up ("--club five --aim 5000,5000");
+  assert_adds_up ("--club five --from 9000,9000");
+}
+END_TEST
+
+START_TEST (odds_add_up_whatever_is_drawn)
+{
+  static const char head[]
+      = "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1' viewBox='-200 -400 400 450'>"
+        "<circle hw:kind='tee-marker' cx='0' cy='0' r='1'/>";
+  static const char *const drawings[] = {
+    "",
+    "<path hw:kind='bunker' d='M-20,-180 L20,-220 L20,-180 L-20,-220 Z'/>",
+    "<path hw:kind='water' fill-rule='evenodd' d='M-30,-100 h60 v-150 h-60 z M-10,-120 h20 v-80 h-20 z M-10,-200 h20 v-30 h-20 "
+    "z'/>",
+    "<path hw:kind='water' d='M0,-200 l10,0 l0,10 l10,0 l0,10 l-10,0 l0,-10 l-10,0 z'/><path hw:kind='bunker' d='M0,-200 l10,0 "
+    "l0,10 z'/>",
+    "<path hw:kind='bunker' d='M0,-200 L5,-205'/><path hw:kind='bunker' d='M0,-200 L5,-205 L0,-200 Z'/>",
+  };
+  for (size_t i = 0; i < G_N_ELEMENTS (drawings); i++)
+    {
+      g_autofree char *text = g_strconcat (head, drawings[i], "</svg>", NULL);
+      write_file ("hole.svg", text);
+      assert_adds_up ("--club five --aim 0,200");
+    }
+}
+END_TEST
+
+START_TEST (odds_of_five_thousand_areas_add_up_and_of_a_tangle_are_refused)
+{
+  g_autoptr (GString) text
+      = g_string_new ("<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1'>"
+                      "<circle hw:kind='tee-marker' cx='0' cy='0' r='1'/>");
+  gsize head = text->len;
+  for (int i = 0; i < 5000; i++)
+    g_string_append_printf (text, "<rect hw:kind='bunker' x='%d' y='%d' width='5' height='4'/>", -105 + 3 * (i % 71),
+                            -300 + 3 * (i / 71));
+  g_string_append (text, "</svg>");
+  write_file ("hole.svg", text->str);
+  assert_adds_up ("--club five --aim 0,200");
+  g_string_truncate (text, head);
+  g_string_append (text, "<path hw:kind='water' hw:name='knot' d='M");
+  for (int i = 0; i < 4001; i++)
+    g_string_append_printf (text, " %.3f,%.3f", 100 * sin (2 * PI * i * 2000 / 4001),
+                            -200 + 100 * cos (2 * PI * i * 2000 / 4001));
+  g_string_append (text, " Z'/></svg>");
+  write_file ("hole.svg", text->str);
+  assert_fails ("odds %s/hole.svg --club five --aim 0,200", 1, "crosses itself more often than can be taken apart");
+}
+END_TEST
+
 START_TEST (documents_that_are_none_are_refused_by_every_command)
 {
   static const char *const bad[]
@@ -252,6 +341,9 @@ suite_make (void)
         whatever_the_day_or_the_aim_no_number_is_missing_from_the_shot,
         a_hole_without_a_tee_is_refused_unless_the_ball_is_given, a_hole_without_a_green_is_refused_unless_the_aim_is_given,
         documents_that_are_none_are_refused_by_every_command, an_output_that_cannot_be_written_is_refused } },
+    { "hostile odds",
+      { odds_add_up_however_wide_or_narrow_the_balls_scatter, odds_add_up_for_an_aim_outside_everything_and_a_ball_far_away,
+        odds_add_up_whatever_is_drawn, odds_of_five_thousand_areas_add_up_and_of_a_tangle_are_refused } },
   };
   Suite *suite = suite_create ("command-mistakes");
   for (size_t i = 0; i < G_N_ELEMENTS (cases); i++)

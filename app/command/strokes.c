@@ -200,9 +200,22 @@ fill_tables (const AskedShot *asked, const PlanInput *input, const Options *opti
   return asked_for != NULL || (!are_clubs && !is_number);
 }
 
+/* Is anything asked for that is counted in strokes? CSV is the areas unless other rows are named. */
+static bool
+are_strokes_asked_for (const Options *options)
+{
+  if (options->map != NULL)
+    return true;
+  if (options->rows == NULL)
+    return options->format != FORMAT_CSV;
+  return strcmp (options->rows, "areas") != 0 && strcmp (options->rows, "shot") != 0;
+}
+
 bool
 strokes_tables (const AskedShot *asked, const Options *options, Table **tables, size_t *n_tables, GError **error)
 {
+  if (!are_strokes_asked_for (options))
+    return true;
   g_autoptr (StrokesTable) table = strokes_table_new (options->level);
   PlanInput input = { .hole = asked->hole,
                       .hole_name = options->hole,
