@@ -37,7 +37,8 @@ span_of (const Layout *layout, uint32_t corner, bool is_along_x)
 static size_t
 bin_of (const Crosser *crosser, int64_t at)
 {
-  return (size_t)fmin ((double)(crosser->n_bins - 1), (double)(at - crosser->low) * crosser->bins_per_unit);
+  size_t bin = (size_t)((double)(at - crosser->low) * crosser->bins_per_unit);
+  return MIN (bin, crosser->n_bins - 1);
 }
 
 /* Counts spans into bins by their low ends, as many bins as spans. */
@@ -63,16 +64,15 @@ lay_out_spans (Crosser *crosser)
   crosser->starts = g_new0 (uint32_t, crosser->n_bins + 2);
   crosser->spans = g_new (Span, n + 1);
   crosser->n_spans = n;
-  g_autofree Span *spans = g_new (Span, n + 1);
   for (size_t i = 0; i < n; i++)
-    {
-      spans[i] = span_of (layout, (uint32_t)i, is_along_x);
-      crosser->starts[bin_of (crosser, spans[i].low) + 2]++;
-    }
+    crosser->starts[bin_of (crosser, span_of (layout, (uint32_t)i, is_along_x).low) + 2]++;
   for (size_t bin = 2; bin < crosser->n_bins + 2; bin++)
     crosser->starts[bin] += crosser->starts[bin - 1];
   for (size_t i = 0; i < n; i++)
-    crosser->spans[crosser->starts[bin_of (crosser, spans[i].low) + 1]++] = spans[i];
+    {
+      Span span = span_of (layout, (uint32_t)i, is_along_x);
+      crosser->spans[crosser->starts[bin_of (crosser, span.low) + 1]++] = span;
+    }
 }
 
 /* ---- one pair ---- */
