@@ -110,10 +110,10 @@ typedef enum
 /* Wind is looked at up to so much, in steps of so much, and the change found to within a mile per hour (common practice: what a forecast tells). */
 #define PLAN_MPS_PER_MPH 0.44704 /* 1609.344 m in an hour, exactly */
 #define PLAN_MOST_WIND_MPS (25 * PLAN_MPS_PER_MPH)
-#define PLAN_WIND_STEP_MPS (5 * PLAN_MPS_PER_MPH)
+#define PLAN_WIND_STEP_MPS (PLAN_MOST_WIND_MPS / 3)
 #define PLAN_WIND_FINE_MPS PLAN_MPS_PER_MPH
-/* The hole is solved no more often than this for one axis: 11 steps, halvings on each side, and once where the cells are other ones. */
-#define PLAN_MOST_WIND_SOLVES 24
+/* The hole is solved no more often than this for one axis: 7 steps, halvings on each side, and once where the cells are other ones. */
+#define PLAN_MOST_WIND_SOLVES 20
 
 /* Where another club becomes best from the tee. */
 typedef struct
@@ -133,7 +133,8 @@ typedef struct
 
 typedef struct
 {
-  double cell_m;      /* 0: as the solution's; coarser is faster */
+  /* Larger than the solution's: faster; asked only where it says the same club of the solution's own day. 0: the solution's. */
+  double cell_m;
   const gint *cancel; /* as in PlanQuestion, both */
   void (*progress) (double share, void *data);
   void *data;

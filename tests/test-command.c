@@ -267,6 +267,46 @@ START_TEST (a_plan_s_alternatives_cost_no_less_than_the_plan)
 }
 END_TEST
 
+START_TEST (a_plan_says_why_and_how_sure_it_is)
+{
+  g_auto (Said) people = run ("plan %s/hole.svg"), reasons = run ("plan %s/hole.svg --format csv --rows reasons"),
+                sure = run ("plan %s/hole.svg --format csv --rows sureness"), shots = run ("plan %s/hole.svg --format csv");
+  ck_assert_int_eq (people.status, 0);
+  const char *why = strstr (people.out, "\nWhy these shots\nshot  why\n   1  ");
+  ck_assert_ptr_nonnull (why);
+  ck_assert_ptr_nonnull (strstr (why, " better than the "));
+  ck_assert_ptr_nonnull (strstr (people.out, " best with a chance of "));
+  ck_assert (g_str_has_prefix (reasons.out, "shot,why,aim_right_yd,mean_left_yd,risk,risk_chance,next_club,next_costs,"));
+  ck_assert (g_str_has_prefix (sure.out, "club,expected,sd,best_chance,sureness\r\n"));
+  ck_assert_double_eq_tol (csv_number (sure.out, 1, 1), csv_number (shots.out, 1, 12), 1e-6);
+  ck_assert_str_eq (people.err, "");
+}
+END_TEST
+
+/* The table of differences holds, line by line, what the table of plans says they cost. */
+START_TEST (the_drawing_s_own_plan_is_compared_and_the_difference_adds_up)
+{
+  g_auto (Said) plans = run ("plan %s/hole.svg --compare --format csv --rows alternatives"),
+                parts = run ("plan %s/hole.svg --compare --format csv --rows difference"),
+                wind = run ("plan %s/hole.svg --compare --format csv --rows wind");
+  ck_assert_int_eq (plans.status, 0);
+  ck_assert_ptr_nonnull (strstr (plans.out, "\r\nown,"));
+  ck_assert_ptr_nonnull (strstr (plans.out, "\r\nown-as-drawn,"));
+  g_auto (GStrv) lines = g_strsplit (parts.out, "\r\n", -1);
+  ck_assert_str_eq (lines[0], "plan,costs,penalty,trouble,rough,distance,green,next_shot,later_shots");
+  for (int row = 1; row + 1 < (int)g_strv_length (lines); row++)
+    {
+      double sum = 0;
+      for (int column = 2; column <= 8; column++)
+        sum += csv_number (parts.out, row, column);
+      ck_assert_double_eq_tol (sum, csv_number (parts.out, row, 1), 1e-9);
+      ck_assert_double_eq_tol (sum, csv_number (plans.out, row + 1, 7), 1e-6);
+    }
+  ck_assert (g_str_has_prefix (wind.out, "axis,club,wind_mps,more_club,more_mps,less_club,less_mps\r\nhead,"));
+  ck_assert_ptr_nonnull (strstr (wind.out, "\r\nfrom-left,"));
+}
+END_TEST
+
 START_TEST (a_course_s_plan_adds_up_its_holes)
 {
   write_file ("course.xml", course_text);
@@ -573,7 +613,7 @@ suite_make (void)
   const struct
   {
     const char *name;
-    const TTest *tests[16];
+    const TTest *tests[24];
   } cases[] = {
     { "known",
       { version_and_help_need_nothing_else, only_first_words_of_the_table_are_commands,
@@ -582,6 +622,7 @@ suite_make (void)
         odds_json_holds_the_shot_and_the_areas, odds_write_the_map_of_aims, odds_tell_what_a_shot_costs_beside_its_club_s_best_aim,
         odds_compare_the_clubs_and_tell_the_number_to_play, a_map_of_aims_is_a_table_or_a_picture,
         a_plan_is_shots_in_order_and_the_chance_of_each_score, a_plan_s_alternatives_cost_no_less_than_the_plan,
+        a_plan_says_why_and_how_sure_it_is, the_drawing_s_own_plan_is_compared_and_the_difference_adds_up,
         a_course_s_plan_adds_up_its_holes } },
     { "shot",
       { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,

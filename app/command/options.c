@@ -208,7 +208,7 @@ static const OptionRow option_table[] = {
     "only these blocks, such as title,diagram,carries (default: all)" },
   { "without", 0, "LIST", FOR_CARD, parse_without, FIELD (blocks), "all blocks but these" },
   { "compare", 0, NULL, FOR_PLAN, parse_switch, FIELD (is_compared),
-    "also what a lay-up and the longest club cost from the tee" },
+    "also other plans, the drawing's own among them, and other winds" },
   { "grey", 0, NULL, FOR_CARD, parse_switch, FIELD (is_grey), "greys only, as a mono printer gives" },
   { "output", 'o', "OUT", FOR_CHECK | FOR_CARRIES | FOR_ODDS | FOR_CARD | FOR_BAG | FOR_PLAN, parse_text, FIELD (output),
     "write to this file, whole or not at all (default: standard output; a card needs it)" },

@@ -2,8 +2,7 @@
 /*
  * plan - the whole hole: the best shots in order, the expected score and the chance of each, what other plans cost; of a course, its holes.
  */
-#include "command-private.h"
-#include "plan.h"
+#include "plan-private.h"
 #include "svg.h"
 
 #include <string.h>
@@ -21,11 +20,6 @@ static const Column shot_columns[] = {
 
 static const Column total_columns[]
     = { { "score", COLUMN_TEXT }, { "chance", COLUMN_CHANCE }, { "expected_score", COLUMN_NUMBER } };
-
-static const Column alternative_columns[] = {
-  { "plan", COLUMN_TEXT },      { "club", COLUMN_TEXT },   { "fairway", COLUMN_CHANCE },        { "trouble", COLUMN_CHANCE },
-  { "penalty", COLUMN_CHANCE }, { "left", COLUMN_LENGTH }, { "expected_score", COLUMN_NUMBER }, { "costs", COLUMN_NUMBER },
-};
 
 static const Column hole_columns[] = {
   { "hole", COLUMN_TEXT },       { "par", COLUMN_COUNT },      { "club", COLUMN_TEXT },
@@ -87,34 +81,17 @@ make_total_table (const Plan *plan)
   return table;
 }
 
-static Table *
-make_alternative_table (const PlanSolution *solution, const Plan *suggested)
-{
-  Table *table = table_new ("alternatives", "Other tee shots, with the best shots after them", alternative_columns,
-                            G_N_ELEMENTS (alternative_columns));
-  for (int choice = 0; choice < N_PLAN_CHOICES; choice++)
-    {
-      Plan plan;
-      if (!plan_make (solution, (PlanChoice)choice, &plan, NULL))
-        continue;
-      const PlanShot *first = &plan.shots[0];
-      table_add_text (table, plan_choice_token ((PlanChoice)choice));
-      table_add_text (table, first->shot.club->name);
-      table_add_number (table, first->fairway);
-      table_add_number (table, first->trouble);
-      table_add_number (table, first->penalty);
-      table_add_number (table, first->shot.left_m);
-      table_add_number (table, plan.strokes);
-      table_add_number (table, plan.strokes - suggested->strokes);
-    }
-  return table;
-}
-
 /* ---- one hole ---- */
+
+static void
+tell_solve (double share, const PlanSolution *so_far, void *progress)
+{
+  progress_tell (progress, share);
+}
 
 /* Solved on the day; the caller frees `*hole`, which the solution keeps as well. */
 static PlanSolution *
-solve_hole (const Options *options, const char *path, const Bag *bag, FILE *err, Hole **hole, GError **error)
+solve_hole (const Options *options, const char *path, const Bag *bag, const char *what, FILE *err, Hole **hole, GError **error)
 {
   *hole = input_hole (path, err, error);
   Conditions conditions;
@@ -127,12 +104,73 @@ solve_hole (const Options *options, const char *path, const Bag *bag, FILE *err,
       return NULL;
     }
 
-  PlanQuestion question
-      = { .tee = options->tee, .hole_name = options->hole, .conditions = &conditions, .lies = bag_lies (bag) };
+  Progress progress;
+  progress_init (&progress, err, what);
+  PlanQuestion question = { .tee = options->tee,
+                            .hole_name = options->hole,
+                            .conditions = &conditions,
+                            .lies = bag_lies (bag),
+                            .progress = tell_solve,
+                            .data = &progress };
   PlanSolution *solution = plan_solve (*hole, bag, &question, error);
+  progress_end (&progress);
   if (solution == NULL)
     g_prefix_error (error, "%s:1: ", path);
   return solution;
+}
+
+/* The golfer's own plan, where one is drawn; what keeps it from being valued is said, and the rest goes on. */
+static void
+look_at_own (PlanTelling *telling, FILE *err)
+{
+  const Hole *hole = plan_solution_hole (telling->solution);
+  g_autoptr (GError) error = NULL;
+  int plan = hole_plan (hole);
+  if (plan < 0 || hole_part (hole, (size_t)plan)->n_shots == 0)
+    return;
+  telling->has_own = plan_make_own (telling->solution, hole_part (hole, (size_t)plan), NULL, &telling->own, &error);
+  if (!telling->has_own)
+    {
+      g_autofree char *message = g_strdup_printf ("the plan of the drawing is left out of the comparison: %s", error->message);
+      message_print (err, message);
+    }
+}
+
+enum
+{
+  MOST_TABLES = 7
+};
+
+static void
+free_tables (Table *const *tables, size_t n_tables)
+{
+  for (size_t i = 0; i < n_tables; i++)
+    table_free (tables[i]);
+}
+
+/* All that is asked for, in `tables`, which the caller frees even where it fails. */
+static bool
+make_tables (PlanTelling *telling, FILE *err, Table **tables, size_t *n_tables, GError **error)
+{
+  const Options *options = telling->options;
+  Table *reasons = NULL, *sureness = NULL, *wind = NULL;
+  tables[(*n_tables)++] = make_shot_table (telling->suggested, options->units);
+  if ((reasons = plan_reason_table (telling, error)) == NULL)
+    return false;
+  tables[(*n_tables)++] = reasons;
+  if ((sureness = plan_sureness_table (telling, error)) == NULL)
+    return false;
+  tables[(*n_tables)++] = sureness;
+  tables[(*n_tables)++] = make_total_table (telling->suggested);
+  if (!options->is_compared)
+    return true;
+  look_at_own (telling, err);
+  plan_alternative_tables (telling, &tables[*n_tables], &tables[*n_tables + 1]);
+  *n_tables += 2;
+  if ((wind = plan_wind_table (telling, err, error)) == NULL)
+    return false;
+  tables[(*n_tables)++] = wind;
+  return true;
 }
 
 static bool
@@ -143,20 +181,19 @@ write_plan (const Options *options, FILE *out, FILE *err, GError **error)
   g_autoptr (Hole) hole = NULL;
   if (bag == NULL)
     return false;
-  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, err, &hole, error);
+  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, "solving the hole", err, &hole, error);
   Plan plan;
   if (solution == NULL)
     return false;
-  if (!plan_make (solution, PLAN_SUGGESTED, &plan, error))
-    {
-      g_prefix_error (error, "%s:1: ", path);
-      return false;
-    }
-  g_autoptr (Table) shots = make_shot_table (&plan, options->units);
-  g_autoptr (Table) total = make_total_table (&plan);
-  g_autoptr (Table) alternatives = options->is_compared ? make_alternative_table (solution, &plan) : NULL;
-  Table *tables[] = { shots, total, alternatives };
-  return tables_write (tables, alternatives != NULL ? 3 : 2, 0, options, out, error);
+  PlanTelling telling = { .options = options, .solution = solution, .suggested = &plan };
+  Table *tables[MOST_TABLES];
+  size_t n_tables = 0;
+  bool is_made = plan_make (solution, PLAN_SUGGESTED, &plan, error) && make_tables (&telling, err, tables, &n_tables, error);
+  if (!is_made)
+    g_prefix_error (error, "%s:1: ", path);
+  bool is_written = is_made && tables_write (tables, n_tables, 0, options, out, error);
+  free_tables (tables, n_tables);
+  return is_written;
 }
 
 /* ---- a course ---- */
@@ -168,10 +205,11 @@ typedef struct
 } Sum;
 
 static bool
-add_hole (Table *table, const Options *options, const char *path, const Bag *bag, FILE *err, Sum *sum, GError **error)
+add_hole (Table *table, const Options *options, const char *path, const Bag *bag, const char *what, FILE *err, Sum *sum,
+          GError **error)
 {
   g_autoptr (Hole) hole = NULL;
-  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, err, &hole, error);
+  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, what, err, &hole, error);
   Plan plan;
   if (solution == NULL)
     return false;
@@ -208,8 +246,11 @@ write_course (const Options *options, FILE *out, FILE *err, GError **error)
                                        G_N_ELEMENTS (hole_columns));
   Sum sum = { 0, 0 };
   for (size_t i = 0; i < course->n_holes; i++)
-    if (!add_hole (table, options, course->hole_files[i], bag, err, &sum, error))
-      return false;
+    {
+      g_autofree char *what = g_strdup_printf ("solving hole %zu of %zu", i + 1, course->n_holes);
+      if (!add_hole (table, options, course->hole_files[i], bag, what, err, &sum, error))
+        return false;
+    }
   table_add_text (table, course->name != NULL ? course->name : "course");
   table_add_number (table, sum.par);
   table_add_text (table, NULL);
@@ -232,10 +273,14 @@ command_plan (int argc, char **argv, FILE *out, FILE *err)
         out, argv[0], "FILE|FOLDER",
         "Prints the plan with the fewest expected strokes from the tee: its shots, each played from where the mean ball of the "
         "one\n"
-        "before comes to rest, the expected score and the chance of each score. With --compare also a lay-up and the longest\n"
-        "club, with the best shots after them. Of a course's folder, a line for each hole and one for all. Near the hole and\n"
-        "on the green strokes come from published tables for the level. CSV is one table, shots (of a course, holes) unless\n"
-        "--rows names another; JSON holds all.",
+        "before comes to rest, why each of them, how sure the tee club is, the expected score and the chance of each score. "
+        "With\n"
+        "--compare also a lay-up, the longest club and the drawing's own plan - with the best shots after their first, and as "
+        "it\n"
+        "is drawn -, where what they cost more comes from, and at what wind another tee club is better. Of a course's folder, "
+        "a\n"
+        "line for each hole and one for all. Near the hole and on the green strokes come from published tables for the level.\n"
+        "CSV is one table, shots (of a course, holes) unless --rows names another; JSON holds all.",
         FOR_PLAN);
   else if (is_done && options.n_files != 1)
     {

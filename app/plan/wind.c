@@ -16,6 +16,7 @@ typedef struct
   Vec2 axis; /* unit vector that the wind blows along where its component is positive */
   double now_mps;
   const Club *club;
+  bool is_coarse; /* in the larger cells of the question */
   PlanWind *wind;
 } Search;
 
@@ -39,7 +40,7 @@ solve_in (Search *search, double wind_mps, const PlanSolution *near, GError **er
                             .hole_name = of->hole_name,
                             .conditions = &day,
                             .lies = &of->lies,
-                            .cell_m = search->question->cell_m > 0 ? search->question->cell_m : of->grid->cell_m,
+                            .cell_m = search->is_coarse ? search->question->cell_m : search->solution->grid->cell_m,
                             .n_threads = of->n_threads,
                             .near = near,
                             .cancel = search->question->cancel };
@@ -107,6 +108,7 @@ plan_wind (const PlanSolution *solution, PlanWindAxis axis, const PlanWindQuesti
   g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
   *wind = (PlanWind){ .axis = axis };
   Search search = { .solution = solution, .question = question, .wind = wind };
+  search.is_coarse = question->cell_m > solution->grid->cell_m;
   g_autoptr (PlanSolution) base = NULL;
   solve_choices (solution, solution->tee, LIE_TEE, choices);
   if (!isfinite (choices[0].strokes))
@@ -117,14 +119,17 @@ plan_wind (const PlanSolution *solution, PlanWindAxis axis, const PlanWindQuesti
   Vec2 way = choices[0].way;
   search.axis = axis == PLAN_WIND_ALONG ? vec2_scale (way, -1) : vec2_scale (vec2_left (way), -1);
   search.now_mps = wind->now_mps = vec2_dot (solution->conditions.wind.to_mps, search.axis);
-  if (question->cell_m > 0 && question->cell_m != solution->grid->cell_m)
+  search.club = wind->club = solution->fleet->swings[choices[0].swing].club;
+  if (search.is_coarse)
     {
       base = solve_in (&search, search.now_mps, solution, error);
       if (base == NULL)
         return false;
-      search.solution = base;
+      /* Where larger cells do not say the same of this very day, they are not asked about others. */
+      search.is_coarse = best_club (base) == search.club;
+      if (search.is_coarse)
+        search.solution = base;
     }
-  search.club = wind->club = best_club (search.solution);
   return search_way (&search, 1, &wind->more, error) && search_way (&search, -1, &wind->less, error);
 }
 
