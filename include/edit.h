@@ -11,6 +11,7 @@
 
 #include "hole.h"
 #include "odds.h"
+#include "odds-known.h"
 
 /* Coordinates stay on this grid. */
 #define EDIT_GRID_M 0.001
@@ -217,6 +218,9 @@ Hole *edit_fit_swing (const Hole *hole, size_t plan, size_t shot, const Bag *bag
 
 /* ---- the day ---- */
 
+/* The steps of a drag: edit_move_aim and edit_set_day, where shots that are known already are not flown again. `known` NULL: all are flown. */
+Hole *edit_drag_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag, KnownShots *known);
+Hole *edit_drag_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, KnownShots *known, GError **error);
 /* The day that a plan is made for; balls that lay where the shot before them went follow it. `bag` may be NULL. Refused, with ODDS_ERROR, when conditions_of_day does not take it. */
 Hole *edit_set_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, GError **error);
 /* Keeps a day with the hole under a name, in the place of the one that has it (case ignored). Refused without a name, and as edit_set_day does. */

@@ -227,7 +227,7 @@ hw_document_drag_aim (HwDocument *self, Vec2 aim)
     return;
   g_autoptr (Hole) base = document_drag_base (self);
   size_t plan = (size_t)hole_plan (base);
-  document_drag_to (self, edit_move_aim (base, plan, document_shot (self), aim, self->bag));
+  document_drag_to (self, edit_drag_aim (base, plan, document_shot (self), aim, self->bag, self->known));
   self->dragging_label = _ ("move aim");
 }
 
@@ -248,7 +248,7 @@ hw_document_drag_day (HwDocument *self, const Day *day)
   if (!document_has_plan (self))
     return;
   g_autoptr (Hole) base = document_drag_base (self);
-  Hole *dragged = edit_set_day (base, (size_t)hole_plan (base), day, self->bag, NULL);
+  Hole *dragged = edit_drag_day (base, (size_t)hole_plan (base), day, self->bag, self->known, NULL);
   if (dragged == NULL)
     return;
   document_drag_to (self, dragged);

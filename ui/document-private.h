@@ -5,6 +5,7 @@
 
 #include "document.h"
 
+#include "odds-known.h"
 #include "svg.h"
 
 typedef enum
@@ -72,6 +73,7 @@ struct _HwDocument
   gint64 begun_us; /* when the first was drawn that is not yet on the trace; 0: nothing is */
   Hole *traced;    /* what the last line of the trace told of */
   Hole *shown;
+  KnownShots *known; /* shots flown a moment ago */
   ShotResult *shots;
   ClubToday *clubs; /* of the bag, from the ball of the shot in hand */
   CarryTable *carries;

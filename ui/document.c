@@ -67,7 +67,7 @@ hw_document_compute (HwDocument *self)
   else
     {
       g_autoptr (GError) error = NULL;
-      self->shots = odds_plan (self->shown, (size_t)hole_plan (self->shown), self->bag, &error);
+      self->shots = known_shots_plan (self->known, self->shown, (size_t)hole_plan (self->shown), self->bag, &error);
       if (self->shots == NULL)
         self->trouble = g_strdup (error->message);
       else
@@ -140,6 +140,7 @@ hw_document_finalize (GObject *object)
 {
   HwDocument *self = HW_DOCUMENT (object);
   document_clear_results (self);
+  known_shots_free (self->known);
   g_clear_pointer (&self->dragged, hole_unref);
   g_clear_pointer (&self->begun, hole_unref);
   g_clear_pointer (&self->begun_on, hole_unref);
@@ -180,6 +181,7 @@ document_tell (const char *text, gpointer document)
 static void
 hw_document_init (HwDocument *self)
 {
+  self->known = known_shots_new ();
   self->keeper = hw_keeper_new (document_tell, self);
   self->sheets = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_sheet_free);
   self->peeks = g_ptr_array_new_with_free_func ((GDestroyNotify)hole_unref);
@@ -254,14 +256,7 @@ hw_document_need (HwDocument *self, unsigned needs)
 bool
 hw_same_ground (const Hole *a, const Hole *b)
 {
-  if (a == b)
-    return true;
-  if (hole_n_parts (a) != hole_n_parts (b) || !hole_info_equal (hole_info (a), hole_info (b)))
-    return false;
-  for (size_t i = 0; i < hole_n_parts (a); i++)
-    if (hole_part (a, i) != hole_part (b, i) && (hole_part (a, i)->kind != KIND_PLAN || hole_part (b, i)->kind != KIND_PLAN))
-      return false;
-  return true;
+  return odds_same_ground (a, b);
 }
 
 const Part *

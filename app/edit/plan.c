@@ -47,9 +47,9 @@ edit_start_plan (const Hole *hole, GError **error)
 
 /* Flies shot `i`; false when it cannot be flown, or without a bag. */
 static bool
-fly (const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result)
+fly (KnownShots *known, const Hole *hole, const Part *plan, size_t i, const Bag *bag, ShotResult *result)
 {
-  return bag != NULL && odds_plan_shot (hole, plan, i, bag, result, NULL);
+  return bag != NULL && known_shots_fly (known, hole, plan, i, bag, result, NULL);
 }
 
 /* Does the ball lie where the shot before it came to rest, or where it landed? */
@@ -61,13 +61,13 @@ lies_after (Vec2 ball, const ShotResult *before)
 
 /* Moves the balls after shot `first` that lay where the shot before them went, as long as one follows the other, to where it goes now. */
 static void
-follow_from (const Hole *hole, const Part *old, Part *changed, size_t first, const Bag *bag)
+follow_from (KnownShots *known, const Hole *hole, const Part *old, Part *changed, size_t first, const Bag *bag)
 {
   for (size_t i = first; i + 1 < old->n_shots; i++)
     {
       ShotResult before, after;
-      if (!fly (hole, old, i, bag, &before) || !lies_after (old->shots[i + 1].from, &before)
-          || !fly (hole, changed, i, bag, &after))
+      if (!fly (known, hole, old, i, bag, &before) || !lies_after (old->shots[i + 1].from, &before)
+          || !fly (known, hole, changed, i, bag, &after))
         return;
       changed->shots[i + 1].from = grid_point (after.rest);
     }
@@ -76,18 +76,24 @@ follow_from (const Hole *hole, const Part *old, Part *changed, size_t first, con
 Hole *
 edit_move_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag)
 {
+  return edit_drag_aim (hole, plan, shot, aim, bag, NULL);
+}
+
+Hole *
+edit_drag_aim (const Hole *hole, size_t plan, size_t shot, Vec2 aim, const Bag *bag, KnownShots *known)
+{
   const Part *old = hole_part (hole, plan);
   Part *changed = part_copy (old);
   changed->shots[shot].aim = grid_point (aim);
   ShotResult before;
   bool has_next = shot + 1 < old->n_shots,
-       follows = has_next && fly (hole, old, shot, bag, &before) && lies_after (old->shots[shot + 1].from, &before);
+       follows = has_next && fly (known, hole, old, shot, bag, &before) && lies_after (old->shots[shot + 1].from, &before);
   if (has_next && !follows && vec2_distance (old->shots[shot + 1].from, old->shots[shot].aim) < SAME_PLACE_M)
     {
       changed->shots[shot + 1].from = grid_point (aim);
       shot++;
     }
-  follow_from (hole, old, changed, shot, bag);
+  follow_from (known, hole, old, changed, shot, bag);
   return replace_part (hole, plan, part_seal (changed));
 }
 
@@ -101,9 +107,9 @@ edit_move_ball (const Hole *hole, size_t plan, size_t shot, Vec2 ball)
 
 /* Puts the changed plan in the place of the old one, with the balls after `shot` where they come to lie. Takes `changed`, which is not sealed. */
 static Hole *
-with_plan (const Hole *hole, size_t plan, Part *changed, size_t shot, const Bag *bag)
+with_plan (KnownShots *known, const Hole *hole, size_t plan, Part *changed, size_t shot, const Bag *bag)
 {
-  follow_from (hole, hole_part (hole, plan), changed, shot, bag);
+  follow_from (known, hole, hole_part (hole, plan), changed, shot, bag);
   return replace_part (hole, plan, part_seal (changed));
 }
 
@@ -114,7 +120,7 @@ edit_choose_club (const Hole *hole, size_t plan, size_t shot, const char *club, 
   g_free (changed->shots[shot].club);
   changed->shots[shot].club = g_strdup (club);
   changed->shots[shot].swing = 1;
-  return with_plan (hole, plan, changed, shot, bag);
+  return with_plan (NULL, hole, plan, changed, shot, bag);
 }
 
 Hole *
@@ -127,12 +133,12 @@ edit_set_shape (const Hole *hole, size_t plan, size_t shot, ShotShape shape, dou
   changed->shots[shot].shape = shape;
   changed->shots[shot].curve_m = grid_length (curve_m);
   ShotResult result;
-  if (fly (hole, old, shot, bag, &result) && !odds_plan_shot (hole, changed, shot, bag, &result, error))
+  if (fly (NULL, hole, old, shot, bag, &result) && !odds_plan_shot (hole, changed, shot, bag, &result, error))
     {
       part_unref (changed);
       return NULL;
     }
-  return with_plan (hole, plan, changed, shot, bag);
+  return with_plan (NULL, hole, plan, changed, shot, bag);
 }
 
 Hole *
@@ -142,7 +148,7 @@ edit_set_swing (const Hole *hole, size_t plan, size_t shot, double swing, const 
     return refuse (error, EDIT_ERROR_NUMBER, "a swing is a share of a full one; give 1 to 100 %");
   Part *changed = part_copy (hole_part (hole, plan));
   changed->shots[shot].swing = round (swing * SWING_STEPS) / SWING_STEPS;
-  return with_plan (hole, plan, changed, shot, bag);
+  return with_plan (NULL, hole, plan, changed, shot, bag);
 }
 
 Hole *
@@ -160,6 +166,12 @@ edit_fit_swing (const Hole *hole, size_t plan, size_t shot, const Bag *bag, GErr
 Hole *
 edit_set_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, GError **error)
 {
+  return edit_drag_day (hole, plan, day, bag, NULL, error);
+}
+
+Hole *
+edit_drag_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, KnownShots *known, GError **error)
+{
   /* A day that no shot could be flown on would make the plan unreadable. */
   Conditions conditions;
   if (!conditions_of_day (hole, day, &conditions, error))
@@ -167,7 +179,7 @@ edit_set_day (const Hole *hole, size_t plan, const Day *day, const Bag *bag, GEr
   Part *changed = part_copy (hole_part (hole, plan));
   day_clear (&changed->day);
   day_copy (day, &changed->day);
-  return with_plan (hole, plan, changed, 0, bag);
+  return with_plan (known, hole, plan, changed, 0, bag);
 }
 
 /* Where the next shot of a plan is played from: where the last one comes to rest, the tee for the first. */

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* A plan's shots, each flown from its own ball on the plan's day. */
+#include "odds-known.h"
 #include "odds-private.h"
 
 /* The club that a plan's shot is played with, and the swing. NULL with `error` set when the bag has none. */
@@ -43,14 +44,5 @@ odds_plan_shot (const Hole *hole, const Part *plan, size_t i, const Bag *bag, Sh
 ShotResult *
 odds_plan (const Hole *hole, size_t plan, const Bag *bag, GError **error)
 {
-  const Part *part = hole_part (hole, plan);
-  g_assert (part->kind == KIND_PLAN);
-  g_autofree ShotResult *results = g_new0 (ShotResult, MAX (part->n_shots, 1));
-  for (size_t i = 0; i < part->n_shots; i++)
-    if (!odds_plan_shot (hole, part, i, bag, &results[i], error))
-      {
-        g_prefix_error (error, "shot %zu: ", i + 1);
-        return NULL;
-      }
-  return g_steal_pointer (&results);
+  return known_shots_plan (NULL, hole, plan, bag, error);
 }
