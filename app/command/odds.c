@@ -74,8 +74,9 @@ command_odds (int argc, char **argv, FILE *out, FILE *err)
     options_print_help (
         out, argv[0], "FILE",
         "Prints the odds of one shot: for each area the chance that the carry ends there, and the chance that the ball rests\n"
-        "there after its run, largest first. 'ground' is where no area lies. Both columns add up to 1, poor strikes included\n"
-        "where the bag tells of them. Nothing is sampled.\n"
+        "there after its run, largest first. 'ground' is where no area lies; at rest a tree or area of trees has the balls\n"
+        "that it stops in the air. Both columns add up to 1, poor strikes included where the bag tells of them. Nothing is\n"
+        "sampled.\n"
         "Then what the shot costs in strokes to hole out by a golfer of the level, beside the club's best aim, and what it "
         "can\n"
         "come to, dearest first: costs is the strokes that this end takes of every shot. --rows clubs tells every club at its\n"
