@@ -121,22 +121,29 @@ hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t 
 #define TILE_HEIGHT_PX 128
 
 /*
- * An image as large as `width_px` x `height_px` in tiles, for the cairo renderer, which paints each node that the changed part of the window meets as a whole
- * before it adds it to the window.
+ * The part `part` of an image, whole px, in tiles, for the cairo renderer, which paints each node that the changed part of the window meets as a whole before it
+ * adds it to the window.
  */
 static GskRenderNode *
-tiled_node (GtkWidget *widget, cairo_surface_t *image, int width_px, int height_px, bool is_opaque)
+tiled_node (cairo_surface_t *image, Box part, bool is_opaque)
 {
-  if (!hw_is_drawn_by_cairo (widget))
-    return hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width_px, (float)height_px), is_opaque);
   g_autoptr (GPtrArray) tiles = g_ptr_array_new_with_free_func ((GDestroyNotify)gsk_render_node_unref);
-  for (int y = 0; y < height_px; y += TILE_HEIGHT_PX)
-    for (int x = 0; x < width_px; x += TILE_WIDTH_PX)
+  for (double y = part.y0; y < part.y1; y += TILE_HEIGHT_PX)
+    for (double x = part.x0; x < part.x1; x += TILE_WIDTH_PX)
       {
-        float width = (float)MIN (TILE_WIDTH_PX, width_px - x), height = (float)MIN (TILE_HEIGHT_PX, height_px - y);
+        float width = (float)fmin (TILE_WIDTH_PX, part.x1 - x), height = (float)fmin (TILE_HEIGHT_PX, part.y1 - y);
         g_ptr_array_add (tiles, hw_piece_node (image, &GRAPHENE_RECT_INIT ((float)x, (float)y, width, height), is_opaque));
       }
   return gsk_container_node_new ((GskRenderNode **)tiles->pdata, tiles->len);
+}
+
+/* All of an image in tiles, or as one texture where cairo does not draw it. */
+static GskRenderNode *
+whole_node (GtkWidget *widget, cairo_surface_t *image, int width_px, int height_px)
+{
+  if (!hw_is_drawn_by_cairo (widget))
+    return hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width_px, (float)height_px), true);
+  return tiled_node (image, (Box){ 0, 0, width_px, height_px }, true);
 }
 
 /* ---- what changed ---- */
@@ -250,7 +257,7 @@ hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const Rende
 
   hw_drawing_clear (drawing);
   drawing->node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height), true);
-  drawing->tiles = tiled_node (widget, image, width, height, true);
+  drawing->tiles = whole_node (widget, image, width, height);
   drawing->image = image;
   drawing->hole = hole_ref (hole);
   drawing->view = *view;
@@ -300,11 +307,13 @@ still_paint (HwStill *still, GtkWidget *widget, const PlanScene *scene)
   cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * still->scale, height * still->scale);
   cairo_surface_set_device_scale (image, still->scale, still->scale);
   cairo_t *cr = cairo_create (image);
-  bool is_inked = !box_is_empty (render_still_overlays (cr, scene, &still->view, still->mask));
+  Box ink = render_still_overlays (cr, scene, &still->view, still->mask);
   cairo_destroy (cr);
   cairo_surface_flush (image);
-  if (is_inked)
-    still->node = tiled_node (widget, image, width, height, false);
+  if (!box_is_empty (ink) && hw_is_drawn_by_cairo (widget))
+    still->node = tiled_node (image, (Box){ floor (ink.x0), floor (ink.y0), ceil (ink.x1), ceil (ink.y1) }, false);
+  else if (!box_is_empty (ink))
+    still->node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height), false);
   cairo_surface_destroy (image);
 }
 

@@ -10,6 +10,7 @@
 typedef struct
 {
   bool is_taken, is_first;
+  unsigned asked; /* when it was asked for last, by the count of questions */
   char *hole_name;
   Day day;
   Shot shot; /* its club is its own copy */
@@ -21,7 +22,7 @@ struct _KnownShots
   Hole *hole; /* the drawing, whatever its plans; NULL: nothing is known */
   Bag *bag;   /* the results' clubs are its */
   KnownShot shots[MOST_KNOWN];
-  size_t next; /* gives way next */
+  unsigned n_asked; /* questions so far */
 };
 
 KnownShots *
@@ -91,12 +92,17 @@ is_shot (const KnownShot *known, const Part *plan, size_t i)
 static void
 keep (KnownShots *known, const Part *plan, size_t i, const ShotResult *result)
 {
-  KnownShot *kept = &known->shots[known->next];
-  known->next = (known->next + 1) % MOST_KNOWN;
+  KnownShot *kept = &known->shots[0]; /* the one that was not asked for the longest, or is free, gives way */
+  for (size_t k = 1; k < MOST_KNOWN; k++)
+    if (known->shots[k].asked < kept->asked)
+      kept = &known->shots[k];
   forget_one (kept);
-  *kept = (KnownShot){
-    .is_taken = true, .is_first = i == 0, .hole_name = g_strdup (plan->hole_name), .shot = plan->shots[i], .result = *result
-  };
+  *kept = (KnownShot){ .is_taken = true,
+                       .asked = known->n_asked,
+                       .is_first = i == 0,
+                       .hole_name = g_strdup (plan->hole_name),
+                       .shot = plan->shots[i],
+                       .result = *result };
   kept->shot.club = g_strdup (plan->shots[i].club);
   day_copy (&plan->day, &kept->day);
 }
@@ -113,9 +119,11 @@ known_shots_fly (KnownShots *known, const Hole *hole, const Part *plan, size_t i
       known->hole = hole_ref ((Hole *)hole);
       known->bag = bag_ref ((Bag *)bag);
     }
+  known->n_asked++;
   for (size_t k = 0; k < MOST_KNOWN; k++)
     if (is_shot (&known->shots[k], plan, i))
       {
+        known->shots[k].asked = known->n_asked;
         *result = known->shots[k].result;
         return true;
       }
