@@ -10,6 +10,8 @@
 #define HOLEWRIGHT_RENDER_H
 
 #include "hole.h"
+#include "odds-places.h"
+#include "odds-room.h"
 #include "odds.h"
 #include "plan.h"
 #include "units.h"
@@ -103,6 +105,9 @@ typedef struct PlanScene
   const TreeTable *trees;    /* in its way; NULL: not asked for */
   const ClubToday *clubs;   /* of the bag's clubs from that shot's ball, in the bag's order; NULL: as the bag says */
   const AimMap *aims;       /* of the club in hand from that ball; NULL: not known (yet) */
+  const Room *room;         /* of that shot, or nearly; NULL: not known (yet) */
+  const OddsPlace *places;  /* of its odds, or nearly */
+  size_t n_places;
   PaintInk ink;
   RenderWords *words; /* may be NULL */
 } PlanScene;
@@ -113,7 +118,9 @@ typedef struct _OverlaySheet OverlaySheet;
 /* What of a scene costs too much to be found when nobody looks at it. */
 typedef enum
 {
-  SCENE_NEEDS_TREES = 1 << 0
+  SCENE_NEEDS_TREES = 1 << 0,
+  SCENE_NEEDS_ROOM = 1 << 1,
+  SCENE_NEEDS_PLACES = 1 << 2
 } SceneNeed;
 
 typedef struct
@@ -126,7 +133,7 @@ typedef struct
   void (*draw_still) (OverlaySheet *sheet); /* what of it stays where it is while an aim is dragged, without labels; NULL: nothing */
 } Overlay;
 
-/* Drawn in this order; ends with a row whose name is NULL: aims, pattern, marks, left, carries, trees, track, shot. Bit i of a mask switches row i. */
+/* Drawn in this order; ends with a row whose name is NULL: aims, pattern, marks, left, carries, trees, room, odds, track, shot. Bit i of a mask switches row i. */
 extern const Overlay overlay_table[];
 unsigned overlay_default_mask (void);
 /* What the rows of a mask need, of SceneNeed. */

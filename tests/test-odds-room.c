@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of odds: how much the curve, and the whole pattern, may be off before there is trouble. */
-#include "odds.h"
+#include "odds-room.h"
 #include "suite.h"
 
 #include <string.h>
@@ -248,6 +248,76 @@ START_TEST (a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water)
 }
 END_TEST
 
+/* ---- in words ---- */
+
+static void
+check_words (char *words, const char *expected)
+{
+  ck_assert_str_eq (words, expected);
+  g_free (words);
+}
+
+START_TEST (room_is_told_in_the_golfer_s_unit_and_in_words)
+{
+  /* 1 yd = 0.9144 m exactly. */
+  Room room = { .left_m = 12.8016, .right_m = 8.2296, .short_m = 0, .long_m = ROOM_MOST_M, .trouble = 0.04 };
+  check_words (room_words (&room, UNIT_YARDS, NULL), "14 left, 9 right, 0 short, 44+ long");
+  check_words (room_words (&room, UNIT_METRES, NULL), "13 left, 8 right, 0 short, 40+ long");
+  room.left_m = room.right_m = room.short_m = room.long_m = NAN;
+  room.trouble = 0.234;
+  check_words (room_words (&room, UNIT_YARDS, NULL), "none: 23 % end in trouble as it is");
+}
+END_TEST
+
+static const Part *
+water_called (const char *name, Box box)
+{
+  Part *part = part_new (KIND_WATER);
+  part->name = g_strdup (name);
+  path_add_rectangle (&part->path, box, 0, 0);
+  return part_seal (part);
+}
+
+static Hole *
+hole_of_names (void)
+{
+  const Part *parts[] = { water_called ("pond", (Box){ 9, 100, 40, 200 }), water_called ("Long Mere", (Box){ -40, 100, -9, 200 }),
+                          box_of (KIND_BUNKER, (Box){ -5, 300, 5, 310 }) };
+  return hole_of (KIND_FAIRWAY, parts, 3);
+}
+
+START_TEST (lines_say_what_they_end_in)
+{
+  g_autoptr (Hole) hole = hole_of_names ();
+  Room room = { .start_is_dry = true, .finish_is_dry = true, .start_part = -1, .finish_part = -1 };
+  check_words (room_line_words (hole, &room, NULL), "Start and finish line stay dry");
+  room.finish_is_dry = false;
+  room.finish_part = 0;
+  check_words (room_line_words (hole, &room, NULL), "Start line stays dry, finish line ends in the pond");
+  room.start_is_dry = false;
+  check_words (room_line_words (hole, &room, NULL), "Start line ends in trouble, finish line in the pond");
+  room.start_part = 0;
+  check_words (room_line_words (hole, &room, NULL), "Start and finish line end in the pond");
+  room.start_part = 1;
+  room.finish_is_dry = true;
+  check_words (room_line_words (hole, &room, NULL), "Start line ends in Long Mere, finish line stays dry");
+}
+END_TEST
+
+START_TEST (the_curve_s_room_is_less_and_more_of_a_shape_and_left_and_right_of_a_straight_shot)
+{
+  g_autoptr (Hole) hole = hole_of_names ();
+  ShotResult straight = shot_on (hole, 0), fade = shot_on (hole, 5), draw = shot_on (hole, -5);
+  ShapeRoom room = { .left_m = 10, .right_m = SHAPE_ROOM_MOST_M, .left_part = 2, .right_part = -1, .is_dry = true };
+  check_words (shape_room_words (hole, &straight, &room, UNIT_METRES, NULL), "dry if it curves 10 (the bunker) left or 30+ right");
+  check_words (shape_room_words (hole, &fade, &room, UNIT_METRES, NULL), "dry if it curves 10 (the bunker) less or 30+ more");
+  check_words (shape_room_words (hole, &draw, &room, UNIT_METRES, NULL), "dry if it curves 30+ less or 10 (the bunker) more");
+  room.is_dry = false;
+  room.left_part = room.right_part = 1;
+  check_words (shape_room_words (hole, &fade, &room, UNIT_METRES, NULL), "as planned it meets Long Mere");
+}
+END_TEST
+
 START_TEST (a_hole_without_areas_has_all_the_room)
 {
   Room room = room_of (NULL, 0);
@@ -275,6 +345,9 @@ suite_make (void)
           a_pattern_without_width_may_move_until_its_one_ball_is_in_the_water,
           where_more_than_one_in_ten_is_in_trouble_already_there_is_no_room,
           a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water,
+          room_is_told_in_the_golfer_s_unit_and_in_words,
+          lines_say_what_they_end_in,
+          the_curve_s_room_is_less_and_more_of_a_shape_and_left_and_right_of_a_straight_shot,
           a_hole_without_areas_has_all_the_room };
   for (size_t i = 0; i < G_N_ELEMENTS (tests); i++)
     tcase_add_test (tcase, tests[i]);

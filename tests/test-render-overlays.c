@@ -24,6 +24,8 @@ typedef struct
   TreeTable *trees;
   StrokesTable *strokes;
   AimMap *aims;
+  Room room;
+  OddsPlace places[8];
   PlanScene scene;
   RenderView view;
 } Stage;
@@ -77,12 +79,18 @@ set_up (Stage *stage, Vec2 aim, const char *club)
   PlanInput from_tee = { .hole = stage->hole, .table = stage->strokes };
   stage->aims = aim_map_new (&from_tee, stage->shots[0].club, NULL);
   ck_assert_ptr_nonnull (stage->aims);
+  g_autoptr (OddsTable) odds = odds_table_new (stage->hole, &stage->shots[0], NULL);
+  ck_assert (odds != NULL && odds_room (stage->hole, &stage->shots[0], &stage->room, NULL));
   stage->scene = (PlanScene){ .hole = stage->hole,
                               .shots = stage->shots,
                               .n_shots = 2,
                               .carries = stage->carries,
                               .trees = stage->trees,
-                              .aims = stage->aims };
+                              .aims = stage->aims,
+                              .room = &stage->room,
+                              .places = stage->places };
+  stage->scene.n_places
+      = odds_places (stage->hole, &stage->shots[0], odds, stage->places, G_N_ELEMENTS (stage->places));
   stage->view = (RenderView){ .width_px = WIDE, .height_px = HIGH, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
   view_along_shot (&stage->view, stage->shots[0].ball, stage->shots[0].aim, 360, 70, 30);
 }
@@ -147,12 +155,32 @@ static const Vec2 aims[] = { { 0, 200 }, { 30, 190 }, { 2, 330 }, { -60, 100 }, 
 
 /* ---- bounds and switches ---- */
 
+/* None, all, each alone, each two together: labels of two overlays may push each other about, and a third changes nothing about that. */
+static GArray *
+masks_to_try (void)
+{
+  GArray *masks = g_array_new (FALSE, FALSE, sizeof (unsigned));
+  unsigned all = 0, none = 0;
+  g_array_append_val (masks, none);
+  for (int i = 0; overlay_table[i].name; i++)
+    for (int k = 0; k <= i; k++)
+      {
+        unsigned mask = 1u << i | 1u << k;
+        all |= mask;
+        g_array_append_val (masks, mask);
+      }
+  g_array_append_val (masks, all);
+  return masks;
+}
+
 START_TEST (bounds_hold_the_ink_and_little_more)
 {
   Stage stage;
+  g_autoptr (GArray) masks = masks_to_try ();
   set_up (&stage, aims[_i], "driver");
-  for (unsigned mask = 0; mask <= overlay_default_mask (); mask++)
+  for (guint i = 0; i < masks->len; i++)
     {
+      unsigned mask = g_array_index (masks, unsigned, i);
       Box bounds = bounds_of (&stage, mask);
       cairo_surface_t *surface = overlays_of (&stage, mask);
       Box ink = ink_box (surface);
@@ -482,6 +510,61 @@ START_TEST (trouble_beside_the_line_has_a_dimension_line_to_it)
 }
 END_TEST
 
+START_TEST (brackets_of_the_room_end_where_it_ends)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  stage.room = (Room){ .left_m = 34, .right_m = 22, .short_m = 15, .long_m = ROOM_MOST_M };
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("room"));
+  Vec2 landing = view_point (&stage.view, stage.shots[0].landing);
+  double scale = stage.view.px_per_m;
+  /* 7 px off the contour of nine in ten on the ball's side and on the right; along the shot is +x, its right +y. */
+  int x = (int)lround (landing.x - NINE_IN_TEN_SDS * 12 * scale - 7), y = (int)lround (landing.y + NINE_IN_TEN_SDS * 15 * scale + 7);
+  int left = (int)lround (landing.y - 34 * scale), right = (int)lround (landing.y + 22 * scale),
+      shorter = (int)lround (landing.x - 15 * scale), longer = (int)lround (landing.x + ROOM_MOST_M * scale);
+  ck_assert (is_accent (pixel (surface, x, left + 4)) || is_accent (pixel (surface, x - 1, left + 4)));
+  ck_assert (is_accent (pixel (surface, x + 5, left)) || is_accent (pixel (surface, x + 5, left - 1)));
+  ck_assert (is_accent (pixel (surface, x + 5, right)) || is_accent (pixel (surface, x + 5, right - 1)));
+  ck_assert (is_accent (pixel (surface, shorter, y - 5)) || is_accent (pixel (surface, shorter - 1, y - 5)));
+  /* Nothing is known to end it long: no tick. */
+  ck_assert (is_accent (pixel (surface, longer - 3, y)) || is_accent (pixel (surface, longer - 3, y - 1)));
+  ck_assert (!is_accent (pixel (surface, longer, y - 5)) && !is_accent (pixel (surface, longer - 1, y - 5)));
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (where_there_is_no_room_a_label_says_so_and_no_bracket_is_drawn)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  stage.room = (Room){ .left_m = NAN, .right_m = NAN, .short_m = NAN, .long_m = NAN, .trouble = 0.3 };
+  Box with = bounds_of (&stage, bit_of ("room"));
+  ck_assert (with.x1 - with.x0 < 140 && with.y1 - with.y0 < 60);
+  stage.scene.room = NULL;
+  ck_assert (box_is_empty (bounds_of (&stage, bit_of ("room"))));
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (odds_are_written_at_the_places_found_for_them)
+{
+  Stage stage;
+  set_up (&stage, vec2 (0, 200), "driver");
+  ck_assert_uint_ge (stage.scene.n_places, 2);
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("odds"));
+  for (size_t i = 0; i < stage.scene.n_places; i++)
+    {
+      Vec2 at = view_point (&stage.view, stage.places[i].at);
+      ck_assert_uint_gt (pixel (surface, (int)(at.x + 2.4), (int)at.y) >> 24, 0);
+    }
+  cairo_surface_destroy (surface);
+  stage.scene.n_places = 0;
+  ck_assert (box_is_empty (bounds_of (&stage, bit_of ("odds"))));
+  tear_down (&stage);
+}
+END_TEST
+
 START_TEST (a_grey_scene_is_grey)
 {
   Stage stage;
@@ -666,6 +749,9 @@ suite_make (void)
   tcase_add_test (content, the_shot_runs_to_its_landing_and_the_handle_is_at_the_aim);
   tcase_add_test (content, trouble_on_the_line_is_bracketed_at_reach_and_carry);
   tcase_add_test (content, trouble_beside_the_line_has_a_dimension_line_to_it);
+  tcase_add_test (content, brackets_of_the_room_end_where_it_ends);
+  tcase_add_test (content, where_there_is_no_room_a_label_says_so_and_no_bracket_is_drawn);
+  tcase_add_test (content, odds_are_written_at_the_places_found_for_them);
   tcase_add_test (content, a_grey_scene_is_grey);
   tcase_add_test (content, scenes_with_little_in_them_draw_without_harm);
   tcase_add_test (content, any_zoom_draws_overlays_without_harm);

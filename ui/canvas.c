@@ -118,6 +118,15 @@ on_hole_changed_cb (HwCanvas *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* What the overlays show of it lags a few frames behind a drag and comes by itself. */
+static void
+on_found_cb (HwCanvas *self)
+{
+  const unsigned shown = overlay_needs (hw_settings_get_overlays (hw_document_get_settings (self->document)));
+  if (!self->is_drawing && shown & (SCENE_NEEDS_ROOM | SCENE_NEEDS_PLACES))
+    gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
 static void
 on_results_changed_cb (HwCanvas *self)
 {
@@ -137,6 +146,7 @@ hw_canvas_set_document (HwCanvas *self, HwDocument *document)
   g_signal_connect_object (document, "opened", G_CALLBACK (on_opened_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "hole-changed", G_CALLBACK (on_hole_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "found", G_CALLBACK (on_found_cb), self, G_CONNECT_SWAPPED);
 }
 
 /* The map at the address of the one painted is another now. */

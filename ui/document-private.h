@@ -5,6 +5,7 @@
 
 #include "document.h"
 
+#include "follower.h"
 #include "odds-known.h"
 #include "svg.h"
 
@@ -14,6 +15,7 @@ typedef enum
   HW_DOCUMENT_HOLE_CHANGED,
   HW_DOCUMENT_RESULTS_CHANGED,
   HW_DOCUMENT_COURSE_CHANGED,
+  HW_DOCUMENT_FOUND,
   HW_DOCUMENT_MESSAGE,
   HW_DOCUMENT_N_SIGNALS
 } HwDocumentSignal;
@@ -79,6 +81,8 @@ struct _HwDocument
   CarryTable *carries;
   TreeTable *trees; /* of the shot in hand, once somebody asked */
   Section *section; /* of the shot in hand; NULL until it is asked for */
+  HwFollower *follower;
+  bool is_followed; /* it was asked about the results as they are */
   PlanScene scene;
   char *trouble;
 };
@@ -91,6 +95,9 @@ void hw_document_keep (HwDocument *self);
 /* Takes the hole that counts now, computes it and tells everyone. */
 void hw_document_refresh (HwDocument *self);
 void hw_document_compute (HwDocument *self);
+/* Asks the follower about the shot in hand; has the scene hold what it found, and tells everyone. */
+void hw_document_follow (HwDocument *self);
+void hw_document_take_found (HwDocument *self);
 /* Puts `course` (may be NULL) with its hole `i` in hand in the place of what was open. Takes both. */
 void hw_document_take (HwDocument *self, Course *course, size_t i, HwSheet *sheet);
 /* Index of the hole file in the course, or -1. */

@@ -47,6 +47,7 @@ document_clear_results (HwDocument *self)
   g_clear_pointer (&self->section, section_free);
   g_clear_pointer (&self->clubs, g_free);
   g_clear_pointer (&self->trouble, g_free);
+  self->is_followed = false;
   self->scene = (PlanScene){ .hole = self->shown };
 }
 
@@ -141,6 +142,7 @@ hw_document_finalize (GObject *object)
   HwDocument *self = HW_DOCUMENT (object);
   document_clear_results (self);
   known_shots_free (self->known);
+  g_clear_object (&self->follower);
   g_clear_pointer (&self->dragged, hole_unref);
   g_clear_pointer (&self->begun, hole_unref);
   g_clear_pointer (&self->begun_on, hole_unref);
@@ -164,7 +166,7 @@ hw_document_class_init (HwDocumentClass *klass)
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
   object_class->dispose = hw_document_dispose;
   object_class->finalize = hw_document_finalize;
-  static const char *const names[] = { "opened", "hole-changed", "results-changed", "course-changed" };
+  static const char *const names[] = { "opened", "hole-changed", "results-changed", "course-changed", "found" };
   for (int i = 0; i < HW_DOCUMENT_MESSAGE; i++)
     signals[i] = g_signal_new (names[i], HW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[HW_DOCUMENT_MESSAGE]
@@ -183,6 +185,8 @@ hw_document_init (HwDocument *self)
 {
   self->known = known_shots_new ();
   self->keeper = hw_keeper_new (document_tell, self);
+  self->follower = hw_follower_new ();
+  g_signal_connect_object (self->follower, "found", G_CALLBACK (hw_document_take_found), self, G_CONNECT_SWAPPED);
   self->sheets = g_ptr_array_new_with_free_func ((GDestroyNotify)hw_sheet_free);
   self->peeks = g_ptr_array_new_with_free_func ((GDestroyNotify)hole_unref);
   self->course_steps = g_ptr_array_new_with_free_func ((GDestroyNotify)course_step_free);
@@ -249,6 +253,8 @@ hw_document_get_trouble (HwDocument *self)
 void
 hw_document_need (HwDocument *self, unsigned needs)
 {
+  if (self->scene.n_shots > 0 && needs & (SCENE_NEEDS_ROOM | SCENE_NEEDS_PLACES) && !self->is_followed)
+    hw_document_follow (self);
   if (self->scene.n_shots > 0 && needs & SCENE_NEEDS_TREES && self->trees == NULL)
     self->scene.trees = self->trees = tree_table_new (self->shown, &self->shots[self->scene.current]);
 }

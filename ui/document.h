@@ -6,6 +6,7 @@
  *   "opened"           another hole or course is on the table, or its file has another name;
  *   "hole-changed"     the hole shown is another value: opened, edited, dragged, undone, saved;
  *   "results-changed"  shots, carries, the shot in hand, bag or units are others;
+ *   "found"            there is more to tell of the shot in hand: hw_document_get_found;
  *   "course-changed"   the course's name, tees, or holes and their facts are others;
  *   "message" (text)   something the golfer should read; the work goes on.
  * A hole without a plan is shown with one of a single shot, from the tee to the hole, which becomes part of the file with its first change.
@@ -13,6 +14,7 @@
 #ifndef HW_DOCUMENT_H
 #define HW_DOCUMENT_H
 
+#include "follower.h"
 #include "settings.h"
 #include "sheet.h"
 
@@ -100,6 +102,11 @@ const PlanScene *hw_document_get_scene (HwDocument *self);
 const char *hw_document_get_trouble (HwDocument *self);
 /* Has the scene hold what of SceneNeed is asked for; found at the first question after a change; a map of aims is the solver's to find. */
 void hw_document_need (HwDocument *self, unsigned needs);
+/*
+ * Its odds' places and its room, as soon as they are found after hw_document_need; of a moment ago while something is dragged. NULL: not known (yet). Borrowed, until the
+ * next "found" or change.
+ */
+const HwFound *hw_document_get_found (HwDocument *self);
 /* The shot in hand from its side, made when it is first asked for; NULL when there is none. Borrowed, until the next change. */
 const Section *hw_document_get_section (HwDocument *self);
 /* The plan as written: shots, and which of them is in hand. NULL when the hole has no tee or nothing to aim at. */

@@ -6,10 +6,6 @@
 
 #include <glib/gi18n.h>
 
-/* Chances nearer to none or to all are told as such: no figure is more certain than the model. */
-#define NEAR_NONE 0.01
-#define NEAR_ALL 0.995
-
 struct _HwOddsRow
 {
   GtkListBoxRow parent_instance;
@@ -35,9 +31,9 @@ hw_odds_row_show (HwOddsRow *self, Kind kind, double chance)
 {
   char text[48];
   const char *name = _ (kind_info (kind)->label);
-  if (chance < NEAR_NONE)
+  if (chance < CHANCE_NEAR_NONE)
     g_strlcpy (text, _ ("under 1 %"), sizeof text);
-  else if (chance > NEAR_ALL)
+  else if (chance > CHANCE_NEAR_ALL)
     g_strlcpy (text, _ ("over 99 %"), sizeof text);
   else
     g_snprintf (text, sizeof text, _ ("%.0f %%"), 100 * chance);

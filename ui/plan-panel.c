@@ -7,6 +7,7 @@
 #include "day-panel.h"
 #include "inscribe.h"
 #include "outcome-panel.h"
+#include "room-panel.h"
 #include "shot-panel.h"
 #include "shot-row.h"
 #include "suggest-panel.h"
@@ -37,6 +38,7 @@ struct _HwPlanPanel
   HwShotPanel *shot_panel;
   HwOutcomePanel *outcome_panel;
   HwSuggestPanel *suggest_panel;
+  HwRoomPanel *room_panel;
   GtkWidget *
       bag_row; /* as the shot's panel within the results, and there also when there are none: another bag or club may mend that */
 };
@@ -330,6 +332,7 @@ hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document, HwSolver *s
   hw_shot_panel_set_document (self->shot_panel, document);
   hw_outcome_panel_set_document (self->outcome_panel, document, solver);
   hw_suggest_panel_set_document (self->suggest_panel, document, planner);
+  hw_room_panel_set_document (self->room_panel, document);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "opened", G_CALLBACK (list_bags), self, G_CONNECT_SWAPPED);
 }
@@ -380,6 +383,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   g_type_ensure (HW_TYPE_SHOT_PANEL);
   g_type_ensure (HW_TYPE_OUTCOME_PANEL);
   g_type_ensure (HW_TYPE_SUGGEST_PANEL);
+  g_type_ensure (HW_TYPE_ROOM_PANEL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/plan-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
@@ -407,6 +411,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, sights);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, outcome_panel);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, room_panel);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, bag_row);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, switches);
 }

@@ -2,6 +2,7 @@
 /* shot-panel - shows how the shot in hand is played and hands what is chosen or typed to the document. */
 #include "shot-panel.h"
 
+#include "inscribe.h"
 #include "sentence.h"
 #include "speak.h"
 #include "typed-entry.h"
@@ -25,6 +26,7 @@ struct _HwShotPanel
   GtkWidget *content;
   GtkDropDown *club, *shape;
   GtkBox *shape_box, *swing_box;
+  GtkInscription *curve_room;
   HwTypedEntry *entries[N_VALUES];
 };
 
@@ -198,6 +200,35 @@ take_swing (HwShotPanel *self, const char *text)
 
 /* ---- both ---- */
 
+static const char *
+translated (const char *text)
+{
+  return _ (text);
+}
+
+/* How much less or more it may curve; asked for while the shape is seen. */
+static void
+show_room (HwShotPanel *self)
+{
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self->curve_room)))
+    return;
+  const HwFound *found = hw_document_get_found (self->document);
+  g_autofree char *words = found != NULL && found->has_shape
+                               ? shape_room_words (found->hole, &found->shot, &found->shape,
+                                                   hw_document_get_units (self->document), translated)
+                               : NULL;
+  hw_inscribe (self->curve_room, words != NULL ? words : "");
+}
+
+static void
+on_curve_room_seen_cb (HwShotPanel *self)
+{
+  if (self->document == NULL)
+    return;
+  hw_document_need (self->document, SCENE_NEEDS_ROOM);
+  show_room (self);
+}
+
 static bool
 take_value (gpointer owner, guint which, const char *text)
 {
@@ -219,6 +250,8 @@ on_results_changed_cb (HwShotPanel *self)
   show_choice (self->shape, written->shape);
   show_curve (self, written);
   show_swing (self, written);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self->curve_room)))
+    on_curve_room_seen_cb (self);
   self->is_showing = false;
 }
 
@@ -227,6 +260,7 @@ hw_shot_panel_set_document (HwShotPanel *self, HwDocument *document)
 {
   self->document = g_object_ref (document);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "found", G_CALLBACK (show_room), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -251,6 +285,7 @@ hw_shot_panel_class_init (HwShotPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, shape);
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, shape_box);
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, swing_box);
+  gtk_widget_class_bind_template_child (widget_class, HwShotPanel, curve_room);
 }
 
 static void
@@ -264,6 +299,7 @@ hw_shot_panel_init (HwShotPanel *self)
   self->entries[VALUE_SWING] = HW_TYPED_ENTRY (hw_typed_entry_new (_ ("Share of a full swing"), take_value, self, VALUE_SWING));
   gtk_box_append (self->shape_box, GTK_WIDGET (self->entries[VALUE_CURVE]));
   gtk_box_prepend (self->swing_box, GTK_WIDGET (self->entries[VALUE_SWING]));
+  g_signal_connect_object (self->curve_room, "map", G_CALLBACK (on_curve_room_seen_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->club, "notify::selected", G_CALLBACK (on_club_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->shape, "notify::selected", G_CALLBACK (on_shape_cb), self, G_CONNECT_SWAPPED);
 }

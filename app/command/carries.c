@@ -4,6 +4,8 @@
  */
 #include "command-private.h"
 
+#include "odds-room.h"
+
 static const Column area_columns[] = {
   { "area", COLUMN_TEXT },
   { "kind", COLUMN_TEXT },

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Room for error: how far the whole pattern may move from where it is and still leave nine balls in ten in play. */
+#include "odds-room.h"
 #include "room-private.h"
 
 #include <math.h>

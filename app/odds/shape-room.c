@@ -2,6 +2,7 @@
 /* How much more or less than planned a ball may curve from the same start line. */
 #include "fly-private.h"
 #include "odds-private.h"
+#include "odds-room.h"
 
 #include <math.h>
 

@@ -87,6 +87,8 @@ void overlay_pattern (OverlaySheet *sheet);
 void overlay_carries (OverlaySheet *sheet);
 void overlay_left (OverlaySheet *sheet);
 void overlay_trees (OverlaySheet *sheet);
+void overlay_room (OverlaySheet *sheet);
+void overlay_odds (OverlaySheet *sheet);
 void overlay_track (OverlaySheet *sheet);
 
 #endif

@@ -39,6 +39,8 @@ const Overlay overlay_table[] = {
   { "left", N_ ("What is left"), true, overlay_left, 0 },
   { "carries", N_ ("Carries"), true, overlay_carries, 0 },
   { "trees", N_ ("Trees"), true, overlay_trees, SCENE_NEEDS_TREES },
+  { "room", N_ ("Room"), true, overlay_room, SCENE_NEEDS_ROOM },
+  { "odds", N_ ("Odds"), false, overlay_odds, SCENE_NEEDS_PLACES },
   { "track", N_ ("Start line"), true, overlay_track, 0 },
   { "shot", N_ ("Shots"), true, overlay_shot, 0 },
   { NULL, NULL, false, NULL, 0 },
