@@ -2,6 +2,7 @@
 # The program suggests a plan for the whole hole: worked out while the window goes on, given up when told, taken over as one step that undo names and takes back.
 cp "$COURSES"/fenwhistle/01-*.svg "$FOLDER/hole.svg"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
+sed -i 's/hw:club="6 iron"/hw:club="5 iron"/' "$FOLDER/hole.svg" # a plan that is not the suggested one
 cp "$FOLDER/hole.svg" "$FOLDER/before.svg"
 start "$FOLDER/hole.svg"
 settled
