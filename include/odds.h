@@ -380,7 +380,7 @@ typedef struct
 
 /*
  * By what to start a shot and to see it finish: of the landmarks near each line the one least off it, where each step down in the table of kinds
- * (KindInfo.landmark) and the lack of a name count as half a degree more (common practice). Every landmark is taken to be in view. `hole_name` picks the
+ * (KindInfo.landmark) and the lack of a name count as half a degree more (common practice). Of several trees without names near a line none counts: nobody finds one of them again. Every landmark is taken to be in view. `hole_name` picks the
  * hole location, NULL the one in use.
  */
 Sights odds_sights (const Hole *hole, const char *hole_name, const ShotResult *shot);
@@ -389,7 +389,7 @@ Sights odds_sights (const Hole *hole, const char *hole_name, const ShotResult *s
 typedef const char *(*Translate) (const char *text);
 
 /*
- * "4 yd left of the oak (180 yd)", "at the right edge of the bunker (221 yd)": behind "start it" or "finish". `translate` NULL: English. Free with g_free.
+ * "4 yd left of the oak (180 yd)", "at the right edge of the bunker (221 yd)", "at the tree 230 yd out": behind "start it" or "finish". `translate` NULL: English. Free with g_free.
  */
 char *sight_words (const Hole *hole, const Sight *sight, LengthUnit unit, Translate translate);
 /* "Start it at the oak (180 yd), finish 3 yd right of the flag (240 yd)"; of a straight shot only its first half. Free with g_free. */

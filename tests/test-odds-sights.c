@@ -136,6 +136,23 @@ shouting (const char *text)
   return g_str_equal (text, "the aim") ? "THE AIM" : text;
 }
 
+START_TEST (one_tree_without_a_name_is_told_by_its_distance_and_of_several_none)
+{
+  const Part *one[] = { point_of (KIND_TREE, NULL, -5, 150) };
+  Seen alone = seen_with (one, 1, 0, 0);
+  assert_words (&alone, "Start it 5 m right of the tree 150 m out");
+  const Part *ahead[] = { point_of (KIND_TREE, NULL, 0, 180) };
+  Seen straight = seen_with (ahead, 1, 0, 0);
+  assert_words (&straight, "Start it at the tree 180 m out");
+  /* One far to the side is no other that it could be taken for. */
+  const Part *several[] = { point_of (KIND_TREE, NULL, 0, 180), point_of (KIND_TREE, NULL, 8, 150), point_of (KIND_TREE, "oak", 10, 170) },
+             *aside[] = { point_of (KIND_TREE, NULL, 0, 180), point_of (KIND_TREE, NULL, 80, 150) };
+  Seen many = seen_with (several, 3, 0, 0), two = seen_with (aside, 2, 0, 0);
+  assert_words (&many, "Start it 10 m left of oak (170 m)");
+  assert_words (&two, "Start it at the tree 180 m out");
+}
+END_TEST
+
 START_TEST (the_words_go_through_the_golfer_s_language_and_units)
 {
   Seen seen = seen_with (NULL, 0, 0, 0);
@@ -206,6 +223,7 @@ suite_make (void)
   tcase_add_test (known, an_area_that_looks_wide_is_told_by_its_edge_and_a_narrow_one_as_a_whole);
   tcase_add_test (known, the_finish_is_told_across_the_fairway_that_the_ball_comes_down_on);
   tcase_add_test (known, a_landmark_with_a_name_wins_over_one_without_that_is_hardly_nearer);
+  tcase_add_test (known, one_tree_without_a_name_is_told_by_its_distance_and_of_several_none);
   tcase_add_test (known, the_words_go_through_the_golfer_s_language_and_units);
   tcase_add_test (known, a_mirrored_hole_gives_mirrored_sights);
   tcase_add_test (edges, what_is_behind_beside_or_under_the_golfer_is_no_landmark);

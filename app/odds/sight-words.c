@@ -52,7 +52,16 @@ sight_words (const Hole *hole, const Sight *sight, LengthUnit unit, Translate tr
   g_autofree char *landmark = landmark_words (hole, sight, translate);
   units_print_length (sight->distance_m, unit, away, sizeof away);
   units_print_length (fabs (sight->right_m), unit, off, sizeof off);
-  if (fabs (sight->right_m) <= tan (SIGHT_AT_RAD) * sight->distance_m)
+  bool is_at = fabs (sight->right_m) <= tan (SIGHT_AT_RAD) * sight->distance_m;
+  if (sight->of != SIGHT_AIM && hole_part (hole, sight->part)->kind == KIND_TREE
+      && hole_part (hole, sight->part)->name == NULL) // known by its distance alone
+    {
+      if (is_at)
+        return g_strdup_printf (translate (N_ ("at the tree %s out")), away);
+      return g_strdup_printf (
+          translate (sight->right_m < 0 ? N_ ("%s left of the tree %s out") : N_ ("%s right of the tree %s out")), off, away);
+    }
+  if (is_at)
     return g_strdup_printf (translate (N_ ("at %s (%s)")), landmark, away);
   return g_strdup_printf (translate (sight->right_m < 0 ? N_ ("%s left of %s (%s)") : N_ ("%s right of %s (%s)")), off,
                           landmark, away);

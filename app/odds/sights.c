@@ -32,6 +32,12 @@ sight_token (SightOf of)
   return tokens[of];
 }
 
+static bool
+is_nameless_tree (const Part *part)
+{
+  return part->kind == KIND_TREE && part->name == NULL;
+}
+
 /* Takes the place for the best when it stands less off the line than the best so far. */
 static void
 consider (Search *search, size_t part, SightOf of, Vec2 at)
@@ -126,6 +132,23 @@ consider_across (Search *search, Vec2 landing)
 
 /* ---- a line ---- */
 
+/* One tree without a name among several is none that a golfer finds again. */
+static bool
+has_many_nameless_trees (const Search *search)
+{
+  int n = 0;
+  for (size_t i = 0; i < hole_n_parts (search->hole); i++)
+    {
+      const Part *part = hole_part (search->hole, i);
+      if (!is_nameless_tree (part))
+        continue;
+      Vec2 from = vec2_sub (part->at, search->ball);
+      double along_m = vec2_dot (from, search->along);
+      n += along_m >= SIGHT_LEAST_M && fabs (atan2 (vec2_cross (search->along, from), along_m)) <= SIGHT_MOST_OFF_RAD;
+    }
+  return n > 1;
+}
+
 static Search
 search_begin (const Hole *hole, Vec2 ball, Vec2 along, Vec2 aim)
 {
@@ -139,11 +162,12 @@ search_begin (const Hole *hole, Vec2 ball, Vec2 along, Vec2 aim)
 static void
 search_hole (Search *search, int hole_location)
 {
+  bool has_many = has_many_nameless_trees (search);
   for (size_t i = 0; i < hole_n_parts (search->hole); i++)
     {
       const Part *part = hole_part (search->hole, i);
       if (kind_info (part->kind)->landmark == 0 || (part->kind == KIND_MARK && part->name == NULL)
-          || (part->kind == KIND_HOLE_LOCATION && (int)i != hole_location))
+          || (has_many && is_nameless_tree (part)) || (part->kind == KIND_HOLE_LOCATION && (int)i != hole_location))
         continue;
       if (part->outline != NULL)
         consider_area (search, i);
