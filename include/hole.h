@@ -282,6 +282,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Terrain, terrain_free)
 double terrain_height (const Terrain *terrain, Vec2 at);
 /* Rise per metre towards +x and +y. */
 Vec2 terrain_slope (const Terrain *terrain, Vec2 at);
+/* Do heights lie round the place, within their convex hull? Never where they are one place or lie on a line. */
+bool terrain_covers (const Terrain *terrain, Vec2 at);
 
 /*
  * The hole's terrain from its spot heights, and from the tee in use, which stands at 0 unless the hole names a datum. Made at the first question, shared by every

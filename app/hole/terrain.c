@@ -280,6 +280,13 @@ terrain_height (const Terrain *terrain, Vec2 at)
   return spline_at (terrain, to_scaled (terrain, at), &slope);
 }
 
+bool
+terrain_covers (const Terrain *terrain, Vec2 at)
+{
+  Vec2 nearest, edge;
+  return terrain != NULL && !nearest_on_hull (terrain, at, &nearest, &edge);
+}
+
 Vec2
 terrain_slope (const Terrain *terrain, Vec2 at)
 {

@@ -2,6 +2,7 @@
 /* What each club does from a place on a day, and which of them an aim asks for. */
 #include "fly-private.h"
 #include "odds-private.h"
+#include "odds-stance.h"
 
 #include <math.h>
 
@@ -85,7 +86,8 @@ odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const C
   double distance_m = vec2_distance (ball, aim);
   Conditions standard = conditions_standard ();
   const LieEffect *effect = &bag_lies (bag)->effects[odds_lie (hole, ball)];
-  if (lie_effect_is_none (effect) && hole_terrain (hole) == NULL
+  Vec2 slope;
+  if (lie_effect_is_none (effect) && hole_terrain (hole) == NULL && !odds_stance_arrow (hole, ball, &slope)
       && (conditions == NULL || conditions_equal (conditions, &standard)))
     return bag_choose (bag, distance_m, from_tee, swing);
   size_t n_clubs = bag_n_clubs (bag);

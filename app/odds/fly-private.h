@@ -29,8 +29,8 @@ LieEffect lie_effect_at (const Hole *hole, const LieTable *lies, Vec2 ball, cons
 bool sendoff_make (const Club *club, const LieEffect *effect, double swing, Vec2 ball, Vec2 along, double curve_m,
                    Sendoff *sendoff, GError **error);
 
-/* Are these the air and the ground that carries are told for? Then a ball lands where it is meant to. */
-bool is_standard (const Conditions *conditions, const Ground *ground);
+/* Are these the air, the ground and the stance that carries are told for? Then a ball lands where it is meant to. */
+bool is_standard (const Conditions *conditions, const Ground *ground, Vec2 ball);
 /* Still, level, standard carry from the fairway that the lie makes of such a distance. */
 double sendoff_from_fairway (const Sendoff *sendoff, double distance_m);
 /* What flight_solve is asked for the ball on this day and ground, the swing turned with the ground under the ball. */

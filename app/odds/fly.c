@@ -6,6 +6,7 @@
  * the landing from there. So nothing that the model gets wrong about a club is seen as long as the day is as the carry was told for.
  */
 #include "fly-private.h"
+#include "odds-stance.h"
 
 #include <math.h>
 
@@ -168,12 +169,13 @@ sendoff_make (const Club *club, const LieEffect *effect, double swing, Vec2 ball
 /* ---- on this day ---- */
 
 bool
-is_standard (const Conditions *conditions, const Ground *ground)
+is_standard (const Conditions *conditions, const Ground *ground, Vec2 ball)
 {
   Air air = air_standard ();
-  return ground->terrain == NULL && conditions->air.density_kgm3 == air.density_kgm3
-         && conditions->air.viscosity_pas == air.viscosity_pas && conditions->wind.to_mps.x == 0
-         && conditions->wind.to_mps.y == 0;
+  Vec2 slope;
+  return ground->terrain == NULL && !odds_stance_arrow (ground->hole, ball, &slope)
+         && conditions->air.density_kgm3 == air.density_kgm3 && conditions->air.viscosity_pas == air.viscosity_pas
+         && conditions->wind.to_mps.x == 0 && conditions->wind.to_mps.y == 0;
 }
 
 double
@@ -205,7 +207,7 @@ turned_up (Direction from, Vec2 uphill, double cosine, double sine)
 static void
 take_stance (const Sendoff *sendoff, const Ground *ground, FlightInput *input)
 {
-  Vec2 slope = ground_slope (ground, sendoff->ball);
+  Vec2 slope = ground_stance (ground, sendoff->ball);
   double tilt_rad = fmin (MOST_STANCE_RAD, sendoff->effect.stance_share * atan (vec2_length (slope)));
   if (!(tilt_rad > 0))
     return;
@@ -240,8 +242,8 @@ sendoff_input (const Sendoff *sendoff, const Conditions *conditions, const Groun
       input.ground = ground_height;
       input.ground_data = ground;
       input.ground_rise_m = ground_rise (ground, sendoff->ball);
-      take_stance (sendoff, ground, &input);
     }
+  take_stance (sendoff, ground, &input);
   return input;
 }
 
@@ -252,7 +254,7 @@ sendoff_fly (const Sendoff *sendoff, const Conditions *conditions, const Ground 
   FlightInput input = sendoff_input (sendoff, conditions, ground);
   if (!flight_solve (&input, flight, error))
     return false;
-  *landing = is_standard (conditions, ground)
+  *landing = is_standard (conditions, ground, sendoff->ball)
                  ? sendoff->meant
                  : vec2_add (sendoff->meant, vec2_sub (flight_landing (flight).at, sendoff->modelled));
   return true;
@@ -283,7 +285,7 @@ plays_beyond (const Sendoff *sendoff, const FlightInput *today, double factor, d
 double
 sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, double distance_m, double flown_m)
 {
-  if (is_standard (conditions, ground))
+  if (is_standard (conditions, ground, sendoff->ball))
     return sendoff_from_fairway (sendoff, distance_m);
   FlightInput input = sendoff_input (sendoff, conditions, ground);
   double factor, side_m, hardest = pow (HARDEST_SHARE / sendoff->swing, 1 / DISTANCE_POWER);

@@ -32,6 +32,8 @@ void ground_clear (Ground *ground);
 double ground_height (const void *ground, Vec2 at);
 /* Rise per metre towards +x and +y. */
 Vec2 ground_slope (const Ground *ground, Vec2 at);
+/* The same under a golfer: where no heights lie round the place, as an arrow nearby tells it. */
+Vec2 ground_stance (const Ground *ground, Vec2 ball);
 /* What a ball meets that comes down or rolls there. */
 Surface ground_surface (const void *ground, Vec2 at);
 /* The same where the lie is known. */

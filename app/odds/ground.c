@@ -4,6 +4,7 @@
  * grid when they are first needed, and filled in between.
  */
 #include "ground-private.h"
+#include "odds-stance.h"
 
 #include <math.h>
 
@@ -131,6 +132,13 @@ ground_slope (const Ground *ground, Vec2 at)
   if (ground->terrain != NULL && fabs (at.x) < FARTHEST_M && fabs (at.y) < FARTHEST_M)
     look (ground, at, &height_m, &slope);
   return slope;
+}
+
+Vec2
+ground_stance (const Ground *ground, Vec2 ball)
+{
+  Vec2 slope;
+  return odds_stance_arrow (ground->hole, ball, &slope) ? slope : ground_slope (ground, ball);
 }
 
 Surface

@@ -3,6 +3,7 @@
  * What a club does from a place: where its full swing lands in each direction, how high it flies there, how far it runs on each lie.
  */
 #include "plan-private.h"
+#include "odds-stance.h"
 
 #include <math.h>
 
@@ -100,8 +101,9 @@ response_of_shot (Response *response, const ShotResult *shot)
 static bool
 is_same_everywhere (const Place *place)
 {
-  Vec2 wind = place->conditions.wind.to_mps;
-  return wind.x == 0 && wind.y == 0 && hole_terrain (place->input.hole) == NULL;
+  Vec2 wind = place->conditions.wind.to_mps, slope;
+  return wind.x == 0 && wind.y == 0 && hole_terrain (place->input.hole) == NULL
+         && !odds_stance_arrow (place->input.hole, place->input.ball, &slope);
 }
 
 /* Slope and bend of the parabola through a value at -turn, 0 and +turn. */
