@@ -5,6 +5,8 @@
  */
 #include "follower.h"
 
+#include "odds-known.h"
+
 #include <gio/gio.h>
 
 /* Between two shots the worker rests so long, that frames of a drag have the processor to themselves at times. */
@@ -98,24 +100,10 @@ hw_follower_get_found (HwFollower *self)
   return self->found;
 }
 
-/* Do the two holes hold the same parts, but for their plans? */
-static bool
-same_ground (const Hole *a, const Hole *b)
-{
-  if (a == b)
-    return true;
-  if (hole_n_parts (a) != hole_n_parts (b) || !hole_info_equal (hole_info (a), hole_info (b)))
-    return false;
-  for (size_t i = 0; i < hole_n_parts (a); i++)
-    if (hole_part (a, i) != hole_part (b, i) && (hole_part (a, i)->kind != KIND_PLAN || hole_part (b, i)->kind != KIND_PLAN))
-      return false;
-  return true;
-}
-
 bool
 hw_found_holds (const HwFound *found, const Hole *hole, const Bag *bag, const ShotResult *shot, bool is_dragging)
 {
-  if (found == NULL || found->bag != bag || found->shot.club != shot->club || !same_ground (found->hole, hole))
+  if (found == NULL || found->bag != bag || found->shot.club != shot->club || !odds_same_ground (found->hole, hole))
     return false;
   return is_dragging
          || (vec2_distance (found->shot.ball, shot->ball) == 0
