@@ -245,8 +245,8 @@ hw_document_drag_ball (HwDocument *self, Vec2 ball)
 void
 hw_document_drag_day (HwDocument *self, const Day *day)
 {
-  if (!document_has_plan (self))
-    return;
+  if (!document_has_plan (self) || (self->dragged != NULL && day_equal (day, &hw_document_get_plan (self)->day)))
+    return; // the pointer moved within one step of the rose
   g_autoptr (Hole) base = document_drag_base (self);
   Hole *dragged = edit_drag_day (base, (size_t)hole_plan (base), day, self->bag, self->known, NULL);
   if (dragged == NULL)

@@ -37,7 +37,7 @@ for line in sys.stdin:
         edit, busy = edit + float(found[1]), busy + float(found[2])
     elif found := re.match(r"trace frame ([\d.]+) ms edit ([\d.]+) ms busy ([\d.]+) ms at (\d+) us redraws (\d+)", line):
         took, own, worked, at = (float(found[i]) for i in (1, 2, 3, 4))
-        if edit + own > 0:
+        if edit + own > 0.1:  # else the pointer moved too little to change anything
             frames.append((took + edit, worked + busy, edit + own, at / 1000, int(found[5])))
         edit = busy = 0
 frames = frames[3:-3]
