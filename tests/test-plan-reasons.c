@@ -109,6 +109,54 @@ START_TEST (on_open_ground_the_aim_is_straight_and_no_trouble_is_told)
 }
 END_TEST
 
+/* ---- edges ---- */
+
+/* A plan with its reasons, or one sentence. */
+static void
+expect_plan_or_sentence (const Hole *hole, const Bag *bag)
+{
+  GError *error = NULL;
+  g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 8 }, &error);
+  Plan plan;
+  if (solution == NULL || !plan_make (solution, PLAN_SUGGESTED, &plan, &error))
+    {
+      ck_assert_ptr_nonnull (error);
+      ck_assert_uint_gt (strlen (error->message), 10);
+      g_error_free (error);
+      return;
+    }
+  for (size_t i = 0; i < plan.n_shots; i++)
+    {
+      PlanReason reason;
+      PlanSure sure;
+      ck_assert (plan_reason (solution, &plan.shots[i], &reason, &error)
+                 && plan_sureness (solution, &plan.shots[i], &sure, &error));
+      ck_assert_double_eq_tol (1 + sum_of (&reason.causes), plan.shots[i].strokes, 1e-6);
+      ck_assert (isfinite (reason.left_m) && isfinite (sure.ranks[0].chance));
+      g_autofree char *why = plan_reason_words (solution, &plan.shots[i], &reason, UNIT_YARDS, NULL);
+      g_autofree char *how_sure = plan_sureness_words (&sure, NULL);
+      ck_assert_msg (strstr (why, "nan") == NULL && strstr (why, "inf") == NULL, "%s", why);
+      ck_assert_uint_gt (strlen (how_sure), 10);
+    }
+}
+
+START_TEST (hopeless_holes_and_bags_get_a_plan_with_its_reasons_or_a_sentence)
+{
+  static const Kind kinds[] = { KIND_PENALTY_AREA, KIND_OUT_OF_BOUNDS, KIND_TREES };
+  g_autoptr (Bag) wedge = bag_read (FIGURES, "wedge,60,5,5,50\n"), few = bag_read (FIGURES, FEW_CLUBS);
+  for (size_t i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autoptr (Hole) hole = hole_with (kinds[i], 300, NULL, 0);
+      expect_plan_or_sentence (hole, wedge); /* an island that no club reaches */
+      expect_plan_or_sentence (hole, few);
+    }
+  const Part *greens[] = { rectangle (KIND_GREEN, NULL, (Box){ 30, 120, 55, 150 }) };
+  g_autoptr (Hole) two_greens = hole_with (KIND_ROUGH, 150, greens, 1);
+  expect_plan_or_sentence (two_greens, few);
+  expect_plan_or_sentence (two_greens, wedge);
+}
+END_TEST
+
 /* ---- wind ---- */
 
 /* Water across the hole that the driver just reaches and the 5 iron does not: down the wind the shorter club is best. */
@@ -295,6 +343,10 @@ suite_make (void)
   tcase_add_test (reasons, water_and_its_margin_are_one_danger_by_the_shorter_name);
   tcase_add_test (reasons, on_open_ground_the_aim_is_straight_and_no_trouble_is_told);
   suite_add_tcase (suite, reasons);
+  TCase *edges = tcase_create ("edges");
+  tcase_set_timeout (edges, 0);
+  tcase_add_test (edges, hopeless_holes_and_bags_get_a_plan_with_its_reasons_or_a_sentence);
+  suite_add_tcase (suite, edges);
   TCase *wind = tcase_create ("wind");
   tcase_set_timeout (wind, 0);
   tcase_add_test (wind, another_club_becomes_best_where_the_wind_carries_the_ball_to_the_water);

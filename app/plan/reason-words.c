@@ -10,7 +10,7 @@
 
 /* A gain below this is none to speak of; trouble met less often than this is out of play (common practice). */
 #define LEAST_GAIN 0.01
-#define OUT_OF_PLAY 0.01
+#define OUT_OF_PLAY 0.025
 /* A cause is told when it makes at least this share of the difference, and other chances when they differ by so much (common practice). */
 #define LEAST_SHARE 0.25
 #define LEAST_DIFFERENCE 0.03

@@ -1,0 +1,253 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * Plans of whole holes against what is published of golfers: the model golfers of the Course Rating System on the example course, what added length is worth,
+ * and the value of a plan against rounds played by it with drawn balls.
+ */
+#include "../../app/plan/solve-private.h"
+#include "suite.h"
+#include "svg.h"
+
+#include <gsl/gsl_rng.h>
+#include <math.h>
+#include <string.h>
+
+/* The comparison needs no finer cells, and nine holes by four bags are many. */
+#define CELL_M 8.0
+#define N_HOLES 9
+
+/* ---- holes and bags ---- */
+
+static Hole *
+example (size_t number)
+{
+  static const char *const names[N_HOLES] = { "01-quarry", "02-orchard", "03-mill-lane", "04-weir-pool", "05-rookery",
+                                              "06-marram", "07-beacon",  "08-hogsback",  "09-boathouse" };
+  g_autofree char *path = g_strdup_printf ("%s/fenwhistle/%s.svg", g_getenv ("HW_COURSES"), names[number]);
+  GPtrArray *findings = NULL;
+  GError *error = NULL;
+  Hole *hole = svg_read_file (path, &findings, &error);
+  ck_assert_msg (hole != NULL, "%s", error != NULL ? error->message : "");
+  g_ptr_array_unref (findings);
+  return hole;
+}
+
+static PlanSolution *
+solved (const Hole *hole, const Bag *bag)
+{
+  GError *error = NULL;
+  PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = CELL_M }, &error);
+  ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
+  return solution;
+}
+
+static double
+score (const Hole *hole, const Bag *bag)
+{
+  g_autoptr (PlanSolution) solution = solved (hole, bag);
+  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
+  solve_choices (solution, solution->tee, LIE_TEE, choices);
+  return choices[0].strokes;
+}
+
+/* The usual bag of a level, every club so much longer in proportion as makes the longest `more_m` longer; its spreads stay angles and shares. */
+static Bag *
+longer_bag (Level level, double more_m)
+{
+  g_autoptr (Bag) bag = bag_new_usual ("bag", UNIT_METRES, level);
+  double factor = 1 + more_m / bag_club (bag, 0)->carry_m;
+  for (size_t i = 0; i < bag_n_clubs (bag); i++)
+    {
+      Club club = *bag_club (bag, i);
+      GError *error = NULL;
+      club.carry_m *= factor;
+      club.carry_sd_m = bag_club (bag, i)->carry_sd_m;
+      club.side_sd_m = factor * bag_club (bag, i)->side_sd_m;
+      club.spread_from_level = club.carry_sd_from_level = club.side_sd_from_level = false;
+      Bag *next = bag_with_club (bag, i, &club, &error);
+      ck_assert_msg (next != NULL, "%s", error != NULL ? error->message : "");
+      bag_unref (bag);
+      bag = next;
+    }
+  return g_steal_pointer (&bag);
+}
+
+/* ---- the model golfers ---- */
+
+/*
+ * Scratch and bogey men of the Course Rating System on the nine holes: the bogey golfer takes more on each, and both come out near the yardage rating for nine
+ * holes, yd / 220 + 40.9 and yd / 160 + 50.7 for eighteen (Course Rating System; the formulas from memory), to which the holes' obstacles add up to a few strokes.
+ */
+#define LEAST_OVER_RATING -2.0
+#define MOST_OVER_RATING 4.0
+
+START_TEST (the_model_golfers_score_in_order_and_near_the_yardage_rating)
+{
+  g_autoptr (Bag) scratch = bag_new_usual ("bag", UNIT_METRES, LEVEL_SCRATCH_MEN);
+  g_autoptr (Bag) bogey = bag_new_usual ("bag", UNIT_METRES, LEVEL_BOGEY_MEN);
+  double sums[2] = { 0 }, length_yd = 0;
+  for (size_t i = 0; i < N_HOLES; i++)
+    {
+      g_autoptr (Hole) hole = example (i);
+      double length_m = 0, first = score (hole, scratch), second = score (hole, bogey);
+      ck_assert (hole_measured_length (hole, NULL, &length_m));
+      printf ("# hole %zu, %.0f yd: scratch %.2f, bogey %.2f\n", i + 1, length_m / METRES_PER_YARD, first, second);
+      ck_assert_msg (second > first + 0.2 && second < first + 3, "hole %zu: scratch %g, bogey %g", i + 1, first, second);
+      sums[0] += first;
+      sums[1] += second;
+      length_yd += length_m / METRES_PER_YARD;
+    }
+  double ratings[] = { (length_yd * 2 / 220 + 40.9) / 2, (length_yd * 2 / 160 + 50.7) / 2 };
+  for (int k = 0; k < 2; k++)
+    {
+      printf ("# %s: %.2f, yardage rating %.2f\n", k == 0 ? "scratch" : "bogey", sums[k], ratings[k]);
+      ck_assert_msg (sums[k] - ratings[k] > LEAST_OVER_RATING && sums[k] - ratings[k] < MOST_OVER_RATING,
+                     "%s: %g strokes, yardage rating %g", k == 0 ? "scratch" : "bogey", sums[k], ratings[k]);
+    }
+}
+END_TEST
+
+/*
+ * Twenty yards more are worth about 3 strokes a round to a high handicap and under 1 to a professional (Ko 2012, thesis): the bogey golfer gains more than the
+ * scratch golfer, and both something. On three holes of each length, held to eighteen.
+ */
+START_TEST (added_length_is_worth_more_to_the_bogey_golfer)
+{
+  static const size_t holes[] = { 1, 2, 6 };
+  double gains[2] = { 0 };
+  const Level levels[] = { LEVEL_SCRATCH_MEN, LEVEL_BOGEY_MEN };
+  for (int k = 0; k < 2; k++)
+    {
+      g_autoptr (Bag) usual = longer_bag (levels[k], 0), longer = longer_bag (levels[k], 20 * METRES_PER_YARD);
+      for (size_t i = 0; i < G_N_ELEMENTS (holes); i++)
+        {
+          g_autoptr (Hole) hole = example (holes[i]);
+          gains[k] += (score (hole, usual) - score (hole, longer)) * 18 / G_N_ELEMENTS (holes);
+        }
+    }
+  printf ("# 20 yd more a round: scratch %.2f strokes, bogey %.2f\n", gains[0], gains[1]);
+  ck_assert_double_gt (gains[0], 0);
+  ck_assert_double_gt (gains[1], gains[0]);
+  ck_assert_double_gt (gains[1], 1.5);
+  ck_assert_double_lt (gains[1], 6);
+}
+END_TEST
+
+/* ---- rounds played by the plan ---- */
+
+#define N_ROUNDS 1000
+#define MOST_SHOTS 40
+
+typedef struct
+{
+  size_t cell;
+  Lie lie;
+  double share, strokes; /* strokes of a drop, else NAN */
+} Fate;
+
+static void
+keep_fate (void *data, size_t cell, Lie lie, double share, double strokes)
+{
+  Fate fate = { cell, lie, share, strokes };
+  g_array_append_val ((GArray *)data, fate);
+}
+
+/* Where the shot's balls may go; the last holds what is lost without a place. */
+static GArray *
+fates_of (const PlanSolution *solution, const SolveShot *shot)
+{
+  GArray *fates = g_array_new (FALSE, FALSE, sizeof (Fate));
+  double seen = 0;
+  solve_shot_exactly (solution, shot, keep_fate, fates);
+  for (guint i = 0; i < fates->len; i++)
+    seen += g_array_index (fates, Fate, i).share;
+  Fate lost = { 0, LIE_OUT_OF_BOUNDS, fmax (0, 1 - seen), NAN };
+  g_array_append_val (fates, lost);
+  return fates;
+}
+
+static const Fate *
+draw_fate (const GArray *fates, const gsl_rng *random)
+{
+  double left = gsl_rng_uniform (random);
+  for (guint i = 0; i + 1 < fates->len; i++)
+    if ((left -= g_array_index (fates, Fate, i).share) < 0)
+      return &g_array_index (fates, Fate, i);
+  return &g_array_index (fates, Fate, fates->len - 1);
+}
+
+/* One hole played out shot by shot with the solution's own choices; each place's fates are worked out once. */
+static double
+play_hole (const PlanSolution *solution, const SolveShot *tee_shot, GHashTable *known, const gsl_rng *random)
+{
+  const SolveGrid *grid = solution->grid;
+  SolveShot shot = *tee_shot;
+  gintptr place = -1;
+  double strokes = 0;
+  for (int n = 0; n < MOST_SHOTS; n++)
+    {
+      GArray *fates = g_hash_table_lookup (known, (gpointer)(place + 2));
+      if (fates == NULL)
+        g_hash_table_insert (known, (gpointer)(place + 2), fates = fates_of (solution, &shot));
+      const Fate *fate = draw_fate (fates, random);
+      strokes += 1;
+      if (fate->lie == LIE_OUT_OF_BOUNDS)
+        {
+          strokes += DROP_PENALTY_STROKES;
+          continue;
+        }
+      if (fate->lie == LIE_PENALTY)
+        return strokes + fate->strokes;
+      size_t state = (size_t)grid->state_at[fate->lie][fate->cell];
+      if (grid->state_ends[state] || !solve_best_shot (solution, state, &shot))
+        return strokes + solution->value[state];
+      place = (gintptr)state;
+    }
+  return strokes;
+}
+
+START_TEST (the_value_of_a_plan_is_the_mean_of_rounds_played_by_it)
+{
+  static const size_t holes[] = { 1, 8 };
+  gsl_rng *random = gsl_rng_alloc (gsl_rng_mt19937);
+  gsl_rng_set (random, 20120317);
+  for (size_t i = 0; i < G_N_ELEMENTS (holes); i++)
+    {
+      g_autoptr (Hole) hole = example (holes[i]);
+      g_autoptr (Bag) bag = bag_new_usual ("bag", UNIT_METRES, LEVEL_BOGEY_MEN);
+      g_autoptr (PlanSolution) solution = solved (hole, bag);
+      g_autoptr (GHashTable) known = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)g_array_unref);
+      g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
+      solve_choices (solution, solution->tee, LIE_TEE, choices);
+      SolveShot tee_shot = { solution->tee, LIE_TEE, choices[0].swing, choices[0].way };
+      double sum = 0, squares = 0;
+      for (int n = 0; n < N_ROUNDS; n++)
+        {
+          double strokes = play_hole (solution, &tee_shot, known, random);
+          sum += strokes;
+          squares += strokes * strokes;
+        }
+      double mean = sum / N_ROUNDS, error = sqrt ((squares / N_ROUNDS - mean * mean) / N_ROUNDS);
+      printf ("# hole %zu: value %.3f, played %.3f +- %.3f\n", holes[i] + 1, choices[0].strokes, mean, error);
+      ck_assert_double_gt (error, 0);
+      ck_assert_msg (fabs (mean - choices[0].strokes) < 3 * error, "hole %zu: value %g, played %g +- %g", holes[i] + 1,
+                     choices[0].strokes, mean, error);
+    }
+  gsl_rng_free (random);
+}
+END_TEST
+
+Suite *
+suite_make (void)
+{
+  Suite *suite = suite_create ("plan-golfers");
+  TCase *golfers = tcase_create ("golfers");
+  tcase_set_timeout (golfers, 0);
+  tcase_add_test (golfers, the_model_golfers_score_in_order_and_near_the_yardage_rating);
+  tcase_add_test (golfers, added_length_is_worth_more_to_the_bogey_golfer);
+  suite_add_tcase (suite, golfers);
+  TCase *rounds = tcase_create ("rounds");
+  tcase_set_timeout (rounds, 0);
+  tcase_add_test (rounds, the_value_of_a_plan_is_the_mean_of_rounds_played_by_it);
+  suite_add_tcase (suite, rounds);
+  return suite;
+}
