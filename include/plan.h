@@ -280,7 +280,9 @@ char *approach_words (const Approach *approach, LengthUnit unit, Translate trans
  * The fewest expected strokes to hole out from everywhere on the hole, for one golfer on one day: states are cells and the lies in them, actions clubs
  * (the shorter ones also with less than a full swing) and aims; a ball lands as the club's pattern from that lie says, is caught by canopies, runs on and
  * comes under the Rules. On the green, within PLAN_TABLE_M of the hole and among trees strokes come from the golfer's table. Found by
- * value iteration until nothing changes by more than PLAN_TOLERANCE, and one more look at every club and aim from everywhere.
+ * value iteration until nothing that counts changes by more than PLAN_TOLERANCE, and one more look at every club and aim: for cells of 8 m
+ * first, then of 4 m, then of the size asked for where that is less than 3 m, each only where play that is near the best may come from the tee. Elsewhere the
+ * values are those of the larger cells. Other sizes are worked out everywhere at once.
  *
  * Immutable and reference counted; for any thread. It keeps the hole and the bag.
  */
@@ -329,7 +331,7 @@ PlanGrid plan_grid (const PlanSolution *solution);
 typedef enum
 {
   PLAN_SUGGESTED, /* the fewest expected strokes */
-  PLAN_LAY_UP,    /* the best with a club that goes at most PLAN_LAY_UP_SHARE as far as the longest */
+  PLAN_LAY_UP,    /* the best with a club that goes at most PLAN_LAY_UP_SHARE as far as the longest; none where that is the suggested shot */
   PLAN_ALL_OUT,   /* the longest club, at its own best aim */
   N_PLAN_CHOICES
 } PlanChoice;

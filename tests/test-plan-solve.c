@@ -283,6 +283,78 @@ START_TEST (a_hole_a_little_changed_is_solved_alike_from_the_old_answer)
 }
 END_TEST
 
+/* Everything that the solver leaves out made up for: every state, every swing, aims all round, until nothing changes. */
+static void
+solve_everywhere (PlanSolution *solution)
+{
+  const double everything = 10;
+  g_clear_pointer (&solution->weight, g_free);
+  solution->n_active = 0;
+  for (size_t state = 0; state < solution->grid->n_states; state++)
+    if (!solution->grid->state_ends[state])
+      solution->active[solution->n_active++] = state;
+  for (int round = 0; round < 2; round++)
+    {
+      double change = solve_sweep (solution, (SweepPlan){ SWEEP_FIRST, 0, everything, 0 }, NULL);
+      for (int i = 0; i < 30 && change > 1e-5; i++)
+        change = solve_sweep (solution, (SweepPlan){ SWEEP_LEFT, 4, 0.15, 0 }, NULL);
+    }
+  worth_update (solution->worth, solution->value, true);
+}
+
+START_TEST (small_cells_are_right_where_play_may_come)
+{
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -16, 20, 14, 200 }), rectangle (KIND_PENALTY_AREA, (Box){ 12, 60, 30, 140 }),
+          rectangle (KIND_BUNKER, (Box){ -30, 120, -14, 150 }), rectangle (KIND_OUT_OF_BOUNDS, (Box){ -90, -40, -36, 300 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 230, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) bag = bag_of (FEW_CLUBS);
+  g_autoptr (PlanSolution) solution = solved (hole, bag, 2);
+  size_t n = solution->n_active;
+  g_autofree size_t *active = g_memdup2 (solution->active, n * sizeof *active);
+  g_autofree float *weight = g_memdup2 (solution->weight, n * sizeof *weight);
+  g_autofree double *before = g_memdup2 (solution->value, solution->grid->n_states * sizeof *before);
+  double tee = from_tee (solution);
+  ck_assert_uint_gt (n, 100);
+  solve_everywhere (solution);
+  ck_assert_double_eq_tol (tee, from_tee (solution), 5e-4);
+  for (size_t i = 0; i < n; i++)
+    if (weight[i] >= 1)
+      ck_assert_double_eq_tol (before[active[i]], solution->value[active[i]], AGREES);
+}
+END_TEST
+
+START_TEST (two_threads_find_what_one_finds)
+{
+  const Part *parts[]
+      = { rectangle (KIND_PENALTY_AREA, (Box){ 8, 80, 40, 160 }), rectangle (KIND_TREES, (Box){ -40, 60, -20, 160 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 200, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) bag = bag_of (FEW_CLUBS);
+  g_autoptr (PlanSolution) one = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 2, .n_threads = 1 }, NULL);
+  g_autoptr (PlanSolution) two = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 2, .n_threads = 2 }, NULL);
+  ck_assert (memcmp (one->value, two->value, one->grid->n_states * sizeof *one->value) == 0);
+}
+END_TEST
+
+START_TEST (a_lay_up_that_is_the_suggested_shot_is_left_out)
+{
+  g_autoptr (Bag) bag = bag_of ("driver,220,12,14,10\n" FEW_CLUBS);
+  g_autoptr (Hole) par_3 = hole_with (KIND_FAIRWAY, 126, NULL, 0);
+  g_autoptr (Hole) par_4 = hole_with (KIND_FAIRWAY, 300, NULL, 0);
+  g_autoptr (PlanSolution) one = solved (par_3, bag, 4), two = solved (par_4, bag, 4);
+  g_autoptr (GError) error = NULL;
+  Plan plan, lay_up;
+  ck_assert (plan_make (one, PLAN_SUGGESTED, &plan, NULL));
+  ck_assert_str_eq (plan.shots[0].shot.club->name, "8 iron");
+  ck_assert (!plan_make (one, PLAN_LAY_UP, &lay_up, &error));
+  ck_assert (g_error_matches (error, PLAN_ERROR, PLAN_ERROR_REACH));
+  ck_assert (plan_make (two, PLAN_SUGGESTED, &plan, NULL) && plan_make (two, PLAN_LAY_UP, &lay_up, NULL));
+  ck_assert_str_eq (plan.shots[0].shot.club->name, "driver");
+  ck_assert_str_ne (lay_up.shots[0].shot.club->name, "driver");
+  ck_assert_double_gt (lay_up.strokes, plan.strokes);
+}
+END_TEST
+
 /* ---- edges ---- */
 
 static void
@@ -357,6 +429,12 @@ suite_make (void)
   tcase_add_test (invariants, a_mirrored_hole_has_the_mirrored_plan);
   tcase_add_test (invariants, a_hole_a_little_changed_is_solved_alike_from_the_old_answer);
   suite_add_tcase (suite, invariants);
+  TCase *small = tcase_create ("small cells and plans");
+  tcase_set_timeout (small, 0);
+  tcase_add_test (small, small_cells_are_right_where_play_may_come);
+  tcase_add_test (small, two_threads_find_what_one_finds);
+  tcase_add_test (small, a_lay_up_that_is_the_suggested_shot_is_left_out);
+  suite_add_tcase (suite, small);
   TCase *edges = tcase_create ("edges");
   tcase_set_timeout (edges, 0);
   tcase_add_test (edges, what_cannot_be_planned_is_said);

@@ -54,19 +54,20 @@ worth_best_drop (const Worth *worth, const Relief *relief)
   return best + DROP_PENALTY_STROKES;
 }
 
-/* What a drop costs for a ball that came exactly along the ending's way into a penalty area, times its share; or it is lost. */
+/* What a drop costs for a ball that came into a penalty area, times its share; or it is lost. */
 static void
 look_for_drop (Ending *ending, size_t cell, double share)
 {
-  Relief relief;
+  const SolveGrid *grid = ending->worth->grid;
   if (!(share > 0))
     return;
-  if (!solve_relief (ending->worth->grid, (int)cell, ending->way, &relief))
+  const Relief *relief = &grid->reliefs[ending->drop_sector][grid->penalty_of[cell]];
+  if (relief->n_drops == 0)
     {
       ending->lost += share;
       return;
     }
-  double strokes = worth_best_drop (ending->worth, &relief);
+  double strokes = worth_best_drop (ending->worth, relief);
   ending->value += share * strokes;
   if (ending->visit != NULL)
     ending->visit (ending->data, cell, LIE_PENALTY, share, strokes);

@@ -29,7 +29,7 @@ add_end (void *data, size_t cell, Lie lie, double share, double strokes)
     shot->trouble += share;
 }
 
-/* The choice that the plan wants of the best aims, cheapest first; NULL for none. */
+/* The choice that the plan wants of the best aims, cheapest first; NULL for none, and where the suggested shot is a lay-up itself. */
 static const SolveChoice *
 pick (const PlanSolution *solution, PlanChoice wanted, const SolveChoice *choices)
 {
@@ -43,8 +43,9 @@ pick (const PlanSolution *solution, PlanChoice wanted, const SolveChoice *choice
     {
       const Swing *swing = &swings[choices[i].swing];
       double carry_m = swing->swing * swing->club->carry_m;
-      if (wanted == PLAN_SUGGESTED || (wanted == PLAN_LAY_UP && carry_m <= PLAN_LAY_UP_SHARE * longest_m)
-          || (wanted == PLAN_ALL_OUT && carry_m >= longest_m))
+      if (wanted == PLAN_LAY_UP && carry_m <= PLAN_LAY_UP_SHARE * longest_m)
+        return i > 0 ? &choices[i] : NULL;
+      if (wanted == PLAN_SUGGESTED || (wanted == PLAN_ALL_OUT && carry_m >= longest_m))
         return &choices[i];
     }
   return NULL;
@@ -110,7 +111,7 @@ plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError *
             break;
           g_set_error_literal (error, PLAN_ERROR, PLAN_ERROR_REACH,
                                best == NULL
-                                   ? "the bag has no club for such a tee shot; add one, or leave the comparison out"
+                                   ? "there is no such tee shot but the suggested one; leave the comparison out, or add a club"
                                    : "no shot of this bag is expected to finish the hole; look for land between tee and "
                                      "green, or add a longer club");
           return false;

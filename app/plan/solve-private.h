@@ -161,8 +161,9 @@ typedef void (*EndingVisit) (void *data, size_t cell, Lie lie, double share, dou
 typedef struct
 {
   const Worth *worth;
-  int sector; /* -1: exactly along `way`, told to `visit` (may be NULL) */
-  Vec2 way;   /* unit vector */
+  int sector;      /* -1: exactly along `way`, told to `visit` (may be NULL) */
+  int drop_sector; /* then the sector that `way` lies in: relief is told apart no finer */
+  Vec2 way;        /* unit vector */
   double run_m, descent;
   EndingVisit visit;
   void *data;
@@ -278,6 +279,7 @@ typedef struct
   int step; /* SWEEP_LEFT: aims about the best that are looked at */
   double
       margin; /* swings that were known to cost this much more than the best are left out; SWEEP_FIRST: that can come no nearer to it */
+  double weight; /* states that count less are left out */
 } SweepPlan;
 
 /* One sweep over the active states. Returns the largest change of a value, by its weight; NAN when cancelled. */

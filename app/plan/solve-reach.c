@@ -21,7 +21,7 @@ typedef struct
 {
   const PlanSolution *solution;
   float *next; /* [state] */
-  Vec2 way;
+  int sector;  /* of the shot */
   double chance;
 } Reach;
 
@@ -39,19 +39,21 @@ reach_end (void *data, size_t cell, Lie lie, double share, double strokes)
 {
   Reach *reach = data;
   const SolveGrid *grid = reach->solution->grid;
-  Relief relief;
   share *= reach->chance;
-  if (lie == LIE_PENALTY && solve_relief (grid, (int)cell, reach->way, &relief))
-    for (int i = 0; i < relief.n_drops; i++)
-      reach_cell (reach, (size_t)relief.drops[i], share);
-  else if (lie != LIE_PENALTY && lie != LIE_OUT_OF_BOUNDS)
+  if (lie == LIE_PENALTY)
+    {
+      const Relief *relief = &grid->reliefs[reach->sector][grid->penalty_of[cell]];
+      for (int i = 0; i < relief->n_drops; i++)
+        reach_cell (reach, (size_t)relief->drops[i], share);
+    }
+  else if (lie != LIE_OUT_OF_BOUNDS)
     reach->next[grid->state_at[lie][cell]] += (float)share;
 }
 
 static void
 play (Reach *reach, const SolveShot *shot, double chance)
 {
-  reach->way = shot->way;
+  reach->sector = solve_sector (shot->way);
   reach->chance = chance;
   solve_shot_exactly (reach->solution, shot, reach_end, reach);
 }

@@ -10,6 +10,9 @@
 /* Balls less likely than this in one cell are taken to need what is expected from there. */
 #define LEAST_CHANCE 2e-4
 
+/* Cells smaller than this are gathered by fours between shots. */
+#define GATHER_M 3.0
+
 typedef struct
 {
   size_t state;
@@ -115,6 +118,38 @@ play_state (Walk *walk, size_t state, double chance)
   play (walk, &shot, chance);
 }
 
+/* Balls of one lie within two by two cells are played on from where most of them lie. */
+static void
+gather (const SolveGrid *grid, double *chances)
+{
+  for (int lie = 0; lie < N_LIES; lie++)
+    for (size_t cell = 0; grid->state_at[lie] != NULL && cell < grid->n_cells; cell++)
+      {
+        int x = (int)(cell % (size_t)grid->nx), y = (int)(cell / (size_t)grid->nx), most = -1;
+        double sum = 0;
+        if (x % 2 != 0 || y % 2 != 0)
+          continue;
+        for (int k = 0; k < 4; k++)
+          {
+            int column = x + k % 2, row = y + k / 2;
+            int state = column < grid->nx && row < grid->ny ? grid->state_at[lie][row * grid->nx + column] : -1;
+            if (state < 0 || grid->state_ends[state])
+              continue;
+            sum += chances[state];
+            if (most < 0 || chances[state] > chances[most])
+              {
+                if (most >= 0)
+                  chances[most] = 0;
+                most = state;
+              }
+            else
+              chances[state] = 0;
+          }
+        if (most >= 0)
+          chances[most] = sum;
+      }
+}
+
 void
 solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, const Flown *flown, double chances[PLAN_MOST_SCORE + 1])
 {
@@ -129,6 +164,8 @@ solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, const Flo
     {
       memset (next, 0, n_states * sizeof *next);
       walk.next = next;
+      if (solution->grid->cell_m < GATHER_M)
+        gather (solution->grid, here);
       for (size_t state = 0; state < n_states; state++)
         if (here[state] > 0)
           play_state (&walk, state, here[state]);

@@ -126,6 +126,7 @@ solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Fl
       Tally tally = { visit, data, NULL };
       Ending ending = { .worth = solution->worth,
                         .sector = -1,
+                        .drop_sector = solve_sector (way),
                         .way = way,
                         .run_m = spot.run_m,
                         .descent = spot.descent,

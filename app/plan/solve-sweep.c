@@ -34,6 +34,7 @@ typedef struct
   const SwingAims *aims;
   Vec2 at, to_hole;
   double height_m, value;
+  bool is_new;  /* nothing is known of it yet but what the tables say */
   double least; /* of the swings looked at so far */
   int best;     /* aim of this swing */
   double cost;
@@ -183,7 +184,7 @@ look_again (Look *look, int before, double known)
 static void
 look_everywhere (Look *look, int before, double known)
 {
-  bool is_first = look->plan->kind == SWEEP_FIRST;
+  bool is_first = look->is_new;
   look->best = -1;
   look->cost = INFINITY;
   if (!is_first && before >= 0 && known > look->value + look->plan->margin)
@@ -217,11 +218,20 @@ order_swings (Look *look, Lie lie, Promise *promises)
       const SwingAim *aim = &look->aims->aims[straight];
       double bound = least_cost (look, vec2 (look->to_hole.x - aim->x_m, look->to_hole.y - aim->y_m));
       size_t i = n++;
-      for (; look->plan->kind != SWEEP_LEFT && i > 0 && promises[i - 1].bound > bound; i--)
+      for (; (look->is_new || look->plan->kind == SWEEP_CERTIFY) && i > 0 && promises[i - 1].bound > bound; i--)
         promises[i] = promises[i - 1];
       promises[i] = (Promise){ bound, swing };
     }
   return n;
+}
+
+static bool
+is_any_known (const gint16 *aim, size_t n_swings)
+{
+  bool is_any = false;
+  for (size_t swing = 0; swing < n_swings; swing++)
+    is_any |= aim[swing] >= 0;
+  return is_any;
 }
 
 static void
@@ -237,13 +247,14 @@ visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
   look.at = solve_grid_centre (grid, cell);
   look.to_hole = vec2_sub (grid->target, look.at);
   look.height_m = grid->height_m != NULL ? grid->height_m[cell] : 0;
-  look.least = plan->kind == SWEEP_FIRST ? INFINITY : look.value;
+  look.is_new = plan->kind == SWEEP_FIRST || !is_any_known (aim, solution->fleet->n_swings);
+  look.least = look.is_new ? INFINITY : look.value;
   size_t n = order_swings (&look, lie, promises);
   for (size_t i = 0; i < n; i++)
     {
       size_t swing = promises[i].swing;
       look.aims = solution->aims[swing * N_LIES + (size_t)lie];
-      (plan->kind == SWEEP_LEFT ? look_again : look_everywhere) (&look, aim[swing], cost[swing]);
+      (plan->kind == SWEEP_LEFT && !look.is_new ? look_again : look_everywhere) (&look, aim[swing], cost[swing]);
       if (look.best >= 0)
         {
           aim[swing] = (gint16)look.best;
@@ -259,7 +270,8 @@ run_chunk (gpointer item, gpointer data)
   const PlanSolution *solution = sweep->solution;
   size_t first = (GPOINTER_TO_SIZE (item) - 1) * CHUNK;
   for (size_t i = first; i < first + CHUNK && i < solution->n_active && !g_atomic_int_get (sweep->cancel); i++)
-    visit (sweep->solution, &sweep->plan, solution->active[i]);
+    if (solution->weight == NULL || solution->weight[i] >= sweep->plan.weight)
+      visit (sweep->solution, &sweep->plan, solution->active[i]);
 }
 
 /* ---- all of them ---- */

@@ -38,12 +38,14 @@ static const int factors[] = { 4, 2, 1 };
 #define MEDIUM_M 6.0
 /* So often a place is come to that its value counts in full: it is a twentieth of all balls. */
 #define CHANCE_WEIGHT 20
-/* A look at everything again: swings that were known to cost this much more than the best need none. */
-#define CERTIFY_KNOWN 0.15
-/* A normal over cells: the field runs straight between their middles, a tent of this variance; half a cell's square more or less is known of the larger cells'
-   means, which lie as wide already. */
+/* A look at everything again: swings that were known to cost this much more than the best need none, nor places that count less than this. */
+#define CERTIFY_KNOWN 0.12
+#define CERTIFY_WEIGHT 0.2
+/* A normal over cells: the field runs straight between their middles, a tent of this variance. */
 #define TENT (1 / 6.0)
-#define MEANS (-1 / 4.0)
+/* Square cells by which means over cells, and places between them where balls come to rest, spread what is there. Larger cells take it off the patterns, but for
+   what the small ones spread themselves. */
+#define WIDER (1 / 12.0 + 1 / 6.0)
 /* No pattern is narrower than this many cells, between which it would fall. */
 #define LEAST_SD_CELLS 0.6
 #define LONGEST_PUTT_M 60.0 /* a green further off than this is not the one in play */
@@ -241,7 +243,7 @@ settle (PlanSolution *solution, const PlanQuestion *question, double before, boo
     {
       bool is_early = i < (is_begun ? 1 : N_FIRST_SWEEPS) && isnan (before);
       double margin = !is_early ? LATER_MARGIN : (is_begun ? BEGUN_MARGIN : FIRST_MARGIN);
-      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : FINE_STEP, margin };
+      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : FINE_STEP, margin, 0 };
       double change = solve_sweep (solution, plan, question->cancel);
       if (isnan (change))
         return false;
@@ -260,13 +262,13 @@ static bool
 solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
 {
   double first, known = is_begun ? CERTIFY_KNOWN : INFINITY;
-  if (!is_begun && isnan (solve_sweep (solution, (SweepPlan){ SWEEP_FIRST, 0, FIRST_SLACK }, question->cancel)))
+  if (!is_begun && isnan (solve_sweep (solution, (SweepPlan){ SWEEP_FIRST, 0, FIRST_SLACK, 0 }, question->cancel)))
     return false;
   if (!settle (solution, question, NAN, is_begun, &first))
     return false;
   for (int i = 0; i < (solution->is_part ? 1 : MOST_CERTIFICATES) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
-      double change = solve_sweep (solution, (SweepPlan){ SWEEP_CERTIFY, 0, known }, question->cancel);
+      double change = solve_sweep (solution, (SweepPlan){ SWEEP_CERTIFY, 0, known, CERTIFY_WEIGHT }, question->cancel);
       if (isnan (change))
         return false;
       if (change < PLAN_TOLERANCE)
@@ -295,7 +297,7 @@ make_part (const PlanSolution *whole, int factor)
   part->tee_name = g_strdup (whole->tee_name);
   part->hole_name = g_strdup (whole->hole_name);
   part->grid = solve_grid_coarser (whole->grid, factor);
-  part->widen = MEANS;
+  part->widen = -WIDER + (TENT + WIDER) / (factor * factor);
   part->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS;
   make_room (part);
   return part;
@@ -351,6 +353,9 @@ solve_whole (PlanSolution *solution, const PlanQuestion *question)
       if (chances == NULL && part != solution)
         chances = solve_reach (part, question->cancel);
     }
+  /* Of the larger cells only the values are still asked for. */
+  for (PlanSolution *part = solution->coarser; part != NULL; part = part->coarser)
+    g_clear_pointer (&part->worth, worth_free);
   return true;
 }
 
