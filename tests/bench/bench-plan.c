@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * The whole hole solved, of 500 x 200 yd in cells of 2 m with a full bag: cold, and again after a bunker was dragged, beside one exhaustive sweep - every swing
+ * and aim from everywhere - and how far the answer from the tee is from the one that exhaustive sweeps settle at.
+ */
+#include "../../app/plan/solve-private.h"
+#include "bench.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Sweeps that a cold solve may take, and the share of it for one after a drag; strokes. */
+#define GOAL_SWEEPS 1.0
+#define LEAST_SWEEPS 3.5
+#define GOAL_AGAIN (1 / 25.0)
+#define LEAST_AGAIN (1 / 8.0)
+#define GOAL_STROKES 5e-4
+#define LEAST_STROKES 3e-3
+#define CELL_M 2.0
+#define N_RUNS_TIMED 3
+
+static const char bag_text[] = "club,carry_m,carry_sd_m,side_sd_m,loft_deg\n"
+                               "driver,210,11,14,11\n3 wood,195,10,12,15\n5 wood,182,10,11,18\n4 hybrid,172,9,10,22\n"
+                               "5 iron,160,8,9,26\n6 iron,150,8,8,29\n7 iron,140,7,7,33\n8 iron,128,7,6,37\n9 iron,117,6,6,41\n"
+                               "pitching wedge,105,6,5,46\ngap wedge,92,5,5,50\nsand wedge,78,5,4,55\nlob wedge,62,5,4,60\n";
+
+static const Part *
+rectangle (Kind kind, Box box)
+{
+  Part *part = part_new (kind);
+  path_add_rectangle (&part->path, box, 0, 0);
+  return part_seal (part);
+}
+
+static const Part *
+place (Kind kind, Vec2 at)
+{
+  Part *part = part_new (kind);
+  part->at = at;
+  return part_seal (part);
+}
+
+/* 500 x 200 yd, a bunker `off_m` further along. */
+static Hole *
+make_hole (double off_m)
+{
+  HoleInfo info;
+  hole_info_init (&info);
+  info.ground = KIND_ROUGH;
+  info.view_box = (Box){ -91, -20, 91, 437 };
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -18, 60, 18, 370 }),
+                          rectangle (KIND_OUT_OF_BOUNDS, (Box){ 60, -20, 91, 437 }),
+                          rectangle (KIND_TREES, (Box){ -91, 80, -40, 330 }),
+                          rectangle (KIND_PENALTY_AREA, (Box){ 16, 150, 34, 240 }),
+                          rectangle (KIND_BUNKER, (Box){ -28, 190 + off_m, -14, 215 + off_m }),
+                          rectangle (KIND_GREEN, (Box){ -13, 386, 13, 414 }),
+                          place (KIND_HOLE_LOCATION, vec2 (0, 400)),
+                          place (KIND_TEE_MARKER, vec2 (0, 0)) };
+  Hole *hole = hole_new (&info, parts, G_N_ELEMENTS (parts), NULL);
+  hole_info_clear (&info);
+  return hole;
+}
+
+/* The least of a few runs, s; the last solution is the caller's. */
+static PlanSolution *
+solve_timed (const Hole *hole, const Bag *bag, const PlanSolution *near, double *least_s)
+{
+  PlanSolution *solution = NULL;
+  *least_s = INFINITY;
+  for (int run = 0; run < N_RUNS_TIMED; run++)
+    {
+      g_clear_pointer (&solution, plan_solution_unref);
+      double begin_s = bench_now_s ();
+      solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = CELL_M, .near = near }, NULL);
+      *least_s = fmin (*least_s, bench_now_s () - begin_s);
+    }
+  return solution;
+}
+
+static double
+from_tee (const PlanSolution *solution)
+{
+  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
+  solve_choices (solution, solution->tee, LIE_TEE, choices);
+  return choices[0].strokes;
+}
+
+/* Every state, every swing, aims all round. Returns the change. */
+static double
+sweep_everything (PlanSolution *solution)
+{
+  const double everything = 10;
+  return solve_sweep (solution, (SweepPlan){ SWEEP_FIRST, 0, everything, 0 }, NULL);
+}
+
+int
+main (void)
+{
+  g_autoptr (GBytes) bytes = g_bytes_new_static (bag_text, strlen (bag_text));
+  g_autoptr (Bag) bag = bag_read_bytes (bytes, "bag", LEVEL_SCRATCH_MEN, NULL);
+  g_autoptr (Hole) hole = make_hole (0);
+  g_autoptr (Hole) dragged = make_hole (4);
+  double cold_s, again_s;
+  g_autoptr (PlanSolution) solution = solve_timed (hole, bag, NULL, &cold_s);
+  g_autoptr (PlanSolution) again = solve_timed (dragged, bag, solution, &again_s);
+  double found = from_tee (solution);
+
+  g_clear_pointer (&solution->weight, g_free);
+  solution->n_active = 0;
+  for (size_t state = 0; state < solution->grid->n_states; state++)
+    if (!solution->grid->state_ends[state])
+      solution->active[solution->n_active++] = state;
+  double begin_s = bench_now_s ();
+  sweep_everything (solution);
+  double sweep_s = bench_now_s () - begin_s;
+  for (int i = 0; i < PLAN_MOST_SWEEPS; i++)
+    if (solve_sweep (solution, (SweepPlan){ SWEEP_LEFT, 4, 0.15, 0 }, NULL) < 1e-5)
+      break;
+  worth_update (solution->worth, solution->value, true);
+  double off = fabs (found - from_tee (solution));
+
+  printf ("whole hole, %zu states, %zu swings: cold %.3f s, %.2f of an exhaustive sweep's %.3f s (goal %g, at least %g)\n",
+          solution->grid->n_states, solution->fleet->n_swings, cold_s, cold_s / sweep_s, sweep_s, GOAL_SWEEPS, LEAST_SWEEPS);
+  printf ("after a drag %.3f s, 1/%.1f of cold (goal 1/%g, at least 1/%g)\n", again_s, cold_s / again_s, 1 / GOAL_AGAIN,
+          1 / LEAST_AGAIN);
+  printf ("from the tee %.5f strokes, %.5f from what exhaustive sweeps settle at (goal %g, at least %g)\n", found, off,
+          GOAL_STROKES, LEAST_STROKES);
+  return 0;
+}
