@@ -18,6 +18,7 @@ static const unsigned band_colours[N_STEPS + 1] = { 0xfbeedd, 0xf3d2aa, 0xe2a76c
 #define FAN_LINE 1.0
 #define BEST_RING 6.0
 #define BEST_LINE 2.0
+#define BEST_CASING 2.0
 #define BEST_GAP 6.0
 /* A band whose widest place is narrower than this along the fan gets no number. */
 #define LEAST_LABELLED_M 3.0
@@ -170,7 +171,8 @@ mark_best (const Fan *fan, OverlaySheet *sheet)
   Vec2 at = affine_apply (fan->to_drawing, map->best.aim);
   cairo_new_path (sheet->cr);
   cairo_arc (sheet->cr, at.x, at.y, BEST_RING * unit, 0, 2 * PI);
-  sheet_stroke_cased (sheet, PALETTE_SECOND_ACCENT, BEST_LINE, 1.5);
+  /* Ink on paper: on the middle bands the accent itself would be lost in grey and to eyes that see no red or green. */
+  sheet_stroke_cased (sheet, PALETTE_INK, BEST_LINE, BEST_CASING);
   sheet_avoid (sheet, at, BEST_RING * unit);
   char text[UNITS_TEXT_SIZE];
   units_print_decimals (map->best.strokes, 2, text, sizeof text);
