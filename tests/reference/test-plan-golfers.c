@@ -4,6 +4,7 @@
  * and the value of a plan against rounds played by it with drawn balls.
  */
 #include "../../app/plan/solve-private.h"
+#include "plan-reasons.h"
 #include "suite.h"
 #include "svg.h"
 
@@ -135,6 +136,26 @@ START_TEST (added_length_is_worth_more_to_the_bogey_golfer)
 }
 END_TEST
 
+/* ---- wind ---- */
+
+/* A short hole from an exposed tee: a wind of 10 mph against a shot of 170 yd is a club or more, and so is it behind (common practice). */
+START_TEST (the_wind_changes_the_club_of_the_short_hole_on_the_crest)
+{
+  g_autoptr (Hole) hole = example (7);
+  g_autoptr (Bag) bag = bag_new_usual ("bag", UNIT_METRES, LEVEL_SCRATCH_MEN);
+  g_autoptr (PlanSolution) solution = solved (hole, bag);
+  PlanWind wind;
+  ck_assert (plan_wind (solution, PLAN_WIND_ALONG, &(PlanWindQuestion){ 0 }, &wind, NULL));
+  g_autofree char *words = plan_wind_words (&wind, UNIT_YARDS, NULL);
+  printf ("# %s\n", words);
+  fflush (stdout);
+  ck_assert (wind.more.club != NULL && wind.less.club != NULL);
+  ck_assert_double_gt (wind.more.club->carry_m, wind.club->carry_m);
+  ck_assert_double_lt (wind.less.club->carry_m, wind.club->carry_m);
+  ck_assert (wind.more.at_mps > 0 && wind.less.at_mps < 0);
+}
+END_TEST
+
 /* ---- rounds played by the plan ---- */
 
 #define N_ROUNDS 1000
@@ -251,6 +272,10 @@ suite_make (void)
   tcase_set_timeout (length, 0);
   tcase_add_test (length, added_length_is_worth_more_to_the_bogey_golfer);
   suite_add_tcase (suite, length);
+  TCase *wind = tcase_create ("wind");
+  tcase_set_timeout (wind, 0);
+  tcase_add_test (wind, the_wind_changes_the_club_of_the_short_hole_on_the_crest);
+  suite_add_tcase (suite, wind);
   TCase *rounds = tcase_create ("rounds");
   tcase_set_timeout (rounds, 0);
   tcase_add_test (rounds, the_value_of_a_plan_is_the_mean_of_rounds_played_by_it);
