@@ -13,6 +13,7 @@
 #include "odds-places.h"
 #include "odds-room.h"
 #include "odds.h"
+#include "plan-map.h"
 #include "plan.h"
 #include "units.h"
 
@@ -94,6 +95,16 @@ typedef struct _RenderWords RenderWords;
 RenderWords *render_words_new (void);
 void render_words_free (RenderWords *words);
 
+/* A plan beside others on the drawing; borrowed. */
+typedef struct
+{
+  const Plan *plan;
+  const char *name; /* "lay-up 4.31" */
+} PlanTrack;
+
+/* Tracks beyond these are not drawn: no more looks can be told apart. */
+#define RENDER_MOST_TRACKS 3
+
 /* Results to be painted; everything borrowed. */
 typedef struct PlanScene
 {
@@ -108,6 +119,9 @@ typedef struct PlanScene
   const Room *room;         /* of that shot, or nearly; NULL: not known (yet) */
   const OddsPlace *places;  /* of its odds, or nearly */
   size_t n_places;
+  const PlanMap *map;       /* of the whole hole; NULL: not known (yet) */
+  const PlanTrack *tracks;  /* of plans that are compared, each in the look of its place in the row */
+  size_t n_tracks;
   PaintInk ink;
   RenderWords *words; /* may be NULL */
 } PlanScene;
@@ -120,7 +134,8 @@ typedef enum
 {
   SCENE_NEEDS_TREES = 1 << 0,
   SCENE_NEEDS_ROOM = 1 << 1,
-  SCENE_NEEDS_PLACES = 1 << 2
+  SCENE_NEEDS_PLACES = 1 << 2,
+  SCENE_NEEDS_MAP = 1 << 3
 } SceneNeed;
 
 typedef struct
@@ -133,11 +148,13 @@ typedef struct
   void (*draw_still) (OverlaySheet *sheet); /* what of it stays where it is while an aim is dragged, without labels; NULL: nothing */
 } Overlay;
 
-/* Drawn in this order; ends with a row whose name is NULL: aims, pattern, marks, left, carries, trees, room, odds, track, shot. Bit i of a mask switches row i. */
+/* Drawn in this order; ends with a row whose name is NULL: strokes, plans, aims, pattern, marks, left, carries, trees, room, odds, track, shot. Bit i of a mask switches row i. */
 extern const Overlay overlay_table[];
 unsigned overlay_default_mask (void);
 /* What the rows of a mask need, of SceneNeed. */
 unsigned overlay_needs (unsigned mask);
+/* The line that track `i` is drawn with, across the rectangle from (0, 0): for legends. */
+void render_track_swatch (cairo_t *cr, size_t i, double width_px, double height_px, double unit_px);
 /* Returns the bounds in drawing px of what it drew, cut to the drawing; empty for nothing. */
 Box render_overlays (cairo_t *cr, const PlanScene *scene, const RenderView *view, unsigned mask);
 /* The same picture in two, the first under the second: what stays while an aim is dragged, to be kept, and what is drawn anew in every frame. */

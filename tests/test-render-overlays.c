@@ -26,6 +26,9 @@ typedef struct
   AimMap *aims;
   Room room;
   OddsPlace places[8];
+  PlanMap map;
+  Plan plans[3];
+  PlanTrack tracks[3];
   PlanScene scene;
   RenderView view;
 } Stage;
@@ -45,6 +48,41 @@ fly (Stage *stage, Vec2 ball, Vec2 aim, const char *club)
   ShotInput input = { .ball = ball, .aim = aim, .club = bag_find (stage->bag, club), .swing = 1 };
   ck_assert (odds_shot (stage->hole, NULL, &input, &shot, NULL));
   return shot;
+}
+
+/* Rings round the hole, a stroke dearer every 60 m, nothing to the right of 100 m: what an engine would hand over. */
+#define MAP_CELL_M 1.0
+#define MAP_RING_M 60.0
+
+static void
+make_map (PlanMap *map)
+{
+  static const PlanMapPlace places[] = { { { -60, 180 }, 20, 2 }, { { -60, 60 }, 20, 4 } };
+  *map = (PlanMap){ .grid = { { -119.5, -29.5 }, MAP_CELL_M, 240, 400 }, .n_bands = 7, .first = 2, .step = 0.5 };
+  map->bands = g_new (guint8, 240 * 400);
+  for (int row = 0; row < 400; row++)
+    for (int column = 0; column < 240; column++)
+      {
+        Vec2 at = vec2_add (map->grid.origin, vec2 (column * MAP_CELL_M, row * MAP_CELL_M));
+        map->bands[row * 240 + column]
+            = at.x > 100 ? PLAN_MAP_NONE : (guint8)fmin (vec2_distance (at, vec2 (0, 330)) / MAP_RING_M, 6);
+      }
+  map->places = g_memdup2 (places, sizeof places);
+  map->n_places = G_N_ELEMENTS (places);
+}
+
+/* Three plans beside one another, one shot each. */
+static void
+make_tracks (Stage *stage)
+{
+  static const Vec2 aims[] = { { 0, 190 }, { -25, 170 }, { 20, 200 } };
+  static const char *const clubs[] = { "3 wood", "7 iron", "driver" }, *const names[] = { "suggested", "lay-up", "all-out" };
+  for (size_t i = 0; i < G_N_ELEMENTS (aims); i++)
+    {
+      stage->plans[i].n_shots = 1;
+      stage->plans[i].shots[0].shot = fly (stage, vec2 (0, 0), aims[i], clubs[i]);
+      stage->tracks[i] = (PlanTrack){ &stage->plans[i], names[i] };
+    }
 }
 
 /* The scene of the plan's first shot, seen along it. */
@@ -81,6 +119,8 @@ set_up (Stage *stage, Vec2 aim, const char *club)
   ck_assert_ptr_nonnull (stage->aims);
   g_autoptr (OddsTable) odds = odds_table_new (stage->hole, &stage->shots[0], NULL);
   ck_assert (odds != NULL && odds_room (stage->hole, &stage->shots[0], &stage->room, NULL));
+  make_map (&stage->map);
+  make_tracks (stage);
   stage->scene = (PlanScene){ .hole = stage->hole,
                               .shots = stage->shots,
                               .n_shots = 2,
@@ -88,7 +128,10 @@ set_up (Stage *stage, Vec2 aim, const char *club)
                               .trees = stage->trees,
                               .aims = stage->aims,
                               .room = &stage->room,
-                              .places = stage->places };
+                              .places = stage->places,
+                              .map = &stage->map,
+                              .tracks = stage->tracks,
+                              .n_tracks = 3 };
   stage->scene.n_places
       = odds_places (stage->hole, &stage->shots[0], odds, stage->places, G_N_ELEMENTS (stage->places));
   stage->view = (RenderView){ .width_px = WIDE, .height_px = HIGH, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
@@ -101,6 +144,8 @@ tear_down (Stage *stage)
   carry_table_free (stage->carries);
   tree_table_free (stage->trees);
   aim_map_free (stage->aims);
+  g_free (stage->map.bands);
+  g_free (stage->map.places);
   strokes_table_free (stage->strokes);
   bag_unref (stage->bag);
   hole_unref (stage->hole);
@@ -386,6 +431,82 @@ START_TEST (every_overlay_has_its_own_switch)
       ck_assert (((overlay_default_mask () >> i) & 1) == (unsigned)overlay_table[i].is_default);
       cairo_surface_destroy (surface);
     }
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (the_map_of_strokes_is_darker_where_it_is_dearer_and_leaves_out_where_no_ball_is_played_from)
+{
+  Stage stage;
+  set_up (&stage, aims[0], "driver");
+  view_fit (&stage.view, (Box){ -120, -30, 120, 370 }, 0);
+  cairo_surface_t *surface = overlays_of (&stage, bit_of ("strokes"));
+  unsigned lighter = 0xff;
+  for (int ring = 0; ring < 6; ring++)
+    {
+      Vec2 at = view_point (&stage.view, vec2 (-30, 330 - 60 * ring - 20));
+      unsigned value = pixel (surface, (int)at.x, (int)at.y);
+      unsigned green = value >> 8 & 0xff;
+      ck_assert_uint_gt (value >> 24, 0x60);
+      ck_assert_msg (green < lighter, "ring %d is not darker: %x", ring, value);
+      lighter = green;
+    }
+  Vec2 beyond = view_point (&stage.view, vec2 (110, 200));
+  ck_assert_uint_eq (pixel (surface, (int)beyond.x, (int)beyond.y), 0);
+  cairo_surface_destroy (surface);
+  tear_down (&stage);
+}
+END_TEST
+
+/* Runs of ink along a line, and the gaps between them. */
+static int
+gaps_in_swatch (size_t track)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 60, 12);
+  cairo_t *cr = cairo_create (surface);
+  render_track_swatch (cr, track, 60, 12, 1);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  int n_gaps = 0;
+  for (int x = 4; x < 56; x++)
+    n_gaps += pixel (surface, x - 1, 6) >> 24 > 0x80 && pixel (surface, x, 6) >> 24 <= 0x80;
+  cairo_surface_destroy (surface);
+  return n_gaps;
+}
+
+START_TEST (compared_plans_are_told_apart_without_colour)
+{
+  ck_assert_int_eq (gaps_in_swatch (0), 0);
+  ck_assert_int_gt (gaps_in_swatch (1), 2);
+  ck_assert_int_gt (gaps_in_swatch (2), gaps_in_swatch (1));
+  Stage stage;
+  set_up (&stage, aims[0], "driver");
+  cairo_surface_t *three = overlays_of (&stage, bit_of ("plans"));
+  stage.scene.n_tracks = 1;
+  cairo_surface_t *one = overlays_of (&stage, bit_of ("plans"));
+  size_t n_apart;
+  ck_assert_int_gt (farthest_apart (three, one, &n_apart), 0);
+  ck_assert_uint_gt (n_apart, 1000);
+  stage.scene.n_tracks = 0;
+  ck_assert (box_is_empty (bounds_of (&stage, bit_of ("plans"))));
+  tear_down (&stage);
+}
+END_TEST
+
+START_TEST (the_map_of_strokes_stays_while_its_numbers_are_placed_with_the_others)
+{
+  Stage stage;
+  set_up (&stage, aims[0], "driver");
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDE, HIGH);
+  cairo_t *cr = cairo_create (surface);
+  Box still = render_still_overlays (cr, &stage.scene, &stage.view, bit_of ("strokes"));
+  Box live = render_live_overlays (cr, &stage.scene, &stage.view, bit_of ("strokes"));
+  ck_assert (!box_is_empty (live));
+  ck_assert_double_gt (still.x1 - still.x0, live.x1 - live.x0);
+  stage.scene.map = NULL;
+  ck_assert (box_is_empty (bounds_of (&stage, bit_of ("strokes"))));
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
   tear_down (&stage);
 }
 END_TEST
@@ -743,6 +864,9 @@ suite_make (void)
   tcase_add_test (bounds, every_overlay_has_its_own_switch);
   tcase_add_test (bounds, an_aim_that_costs_more_is_darker_on_the_map_of_aims);
   tcase_add_test (bounds, the_picture_of_a_map_of_aims_is_a_png);
+  tcase_add_test (bounds, the_map_of_strokes_is_darker_where_it_is_dearer_and_leaves_out_where_no_ball_is_played_from);
+  tcase_add_test (bounds, compared_plans_are_told_apart_without_colour);
+  tcase_add_test (bounds, the_map_of_strokes_stays_while_its_numbers_are_placed_with_the_others);
   tcase_add_test (bounds, the_same_scene_gives_the_same_picture);
   tcase_add_test (content, contours_hold_half_the_balls_and_nine_in_ten);
   tcase_add_test (content, long_going_right_tilts_the_pattern_to_the_right);

@@ -201,6 +201,7 @@ add_keys (GtkApplication *application)
     { "win.zoom-out", { "<Control>minus" } },
     { "win.suggest", { "F5" } },
     { "win.use-suggestion", { "<Shift>F5" } },
+    { "win.compare", { "<Control>F5" } },
     { "win.add-shot", { "<Control>Return" } },
     { "win.remove-shot", { "<Control>Delete" } },
     { "win.next-shot", { "Page_Down" } },

@@ -45,6 +45,8 @@ struct _HwCanvas
 
   /* canvas-draw */
   HwDesk *desk;
+  HwPlanner *planner;
+  unsigned planned_stamp; /* of what it shows on the drawing, as last told */
   bool is_drawing, needs_fit;
   HwLook plan_look; /* the way of looking to come back to */
   HwGesture gesture;

@@ -48,6 +48,7 @@ snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
   hw_document_need (self->document, overlay_needs (mask));
   PlanScene kept = *scene;
   kept.aims = hw_solver_get_shown_aims (self->solver);
+  hw_planner_fill (self->planner, &kept, mask);
   hw_still_snapshot (&self->still, GTK_WIDGET (self), snapshot, &kept, &self->view, mask);
   cairo_t *cr
       = hw_layer_begin (&self->overlays, GTK_WIDGET (self), (int)ceil (self->view.width_px), (int)ceil (self->view.height_px));
@@ -162,6 +163,26 @@ hw_canvas_set_solver (HwCanvas *self, HwSolver *solver)
 {
   self->solver = g_object_ref (solver);
   g_signal_connect_object (solver, "mapped", G_CALLBACK (on_mapped_cb), self, G_CONNECT_SWAPPED);
+}
+
+/* Only what it shows on the drawing matters here. */
+static void
+on_planned_cb (HwCanvas *self)
+{
+  PlanScene scene;
+  unsigned mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
+  unsigned stamp = hw_planner_fill (self->planner, &scene, mask);
+  if (stamp == self->planned_stamp)
+    return;
+  self->planned_stamp = stamp;
+  on_mapped_cb (self);
+}
+
+void
+hw_canvas_set_planner (HwCanvas *self, HwPlanner *planner)
+{
+  self->planner = g_object_ref (planner);
+  g_signal_connect_object (planner, "changed", G_CALLBACK (on_planned_cb), self, G_CONNECT_SWAPPED);
 }
 
 HwDocument *
@@ -310,6 +331,7 @@ hw_canvas_dispose (GObject *object)
   self->holding = NULL;
   g_clear_handle_id (&self->gesture.timer, g_source_remove);
   g_clear_object (&self->document);
+  g_clear_object (&self->planner);
   g_clear_object (&self->desk);
   g_clear_pointer (&self->gesture.base, hole_unref);
   g_clear_pointer (&self->gesture.points, g_array_unref);

@@ -10,6 +10,7 @@
 #include "desk.h"
 #include "document.h"
 #include "gesture.h"
+#include "planner.h"
 #include "solver.h"
 
 #include <gtk/gtk.h>
@@ -45,6 +46,8 @@ void hw_canvas_zoom (HwCanvas *self, double factor);
 
 /* The desk of the document, once. */
 void hw_canvas_set_desk (HwCanvas *self, HwDesk *desk);
+/* Where the map of the whole hole comes from. */
+void hw_canvas_set_planner (HwCanvas *self, HwPlanner *planner);
 HwDesk *hw_canvas_get_desk (HwCanvas *self);
 /* In Draw the hole is shown up the drawing with the desk's tool; else with the plan. */
 void hw_canvas_set_drawing (HwCanvas *self, bool is_drawing);

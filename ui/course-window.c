@@ -3,6 +3,7 @@
 #include "course-window.h"
 
 #include "course-holes.h"
+#include "course-summary.h"
 #include "course-tees.h"
 #include "hole-facts.h"
 #include "svg.h"
@@ -27,6 +28,7 @@ struct _HwCourseWindow
   GtkWidget *details, *foot;
   HwCourseHoles *holes;
   HwCourseTees *tees;
+  HwCourseSummary *summary;
   HwHoleFacts *facts;
   GtkEntry *file, *name;
   GtkLabel *title, *folder, *said;
@@ -400,6 +402,7 @@ hw_course_window_class_init (HwCourseWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = hw_course_window_close_request;
   g_type_ensure (HW_TYPE_COURSE_HOLES);
   g_type_ensure (HW_TYPE_COURSE_TEES);
+  g_type_ensure (HW_TYPE_COURSE_SUMMARY);
   g_type_ensure (HW_TYPE_HOLE_FACTS);
   add_signal = g_signal_new ("add-hole", HW_TYPE_COURSE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   show_signal
@@ -411,6 +414,7 @@ hw_course_window_class_init (HwCourseWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, foot);
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, holes);
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, tees);
+  gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, summary);
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, facts);
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, file);
   gtk_widget_class_bind_template_child (widget_class, HwCourseWindow, name);
@@ -449,6 +453,7 @@ hw_course_window_new (GtkWindow *parent, HwDocument *document)
   self->document = g_object_ref (document);
   hw_course_holes_set_document (self->holes, document);
   hw_course_tees_set_document (self->tees, document);
+  hw_course_summary_set_document (self->summary, document);
   g_signal_connect_swapped (self->holes, "selected", G_CALLBACK (show_details), self);
   g_signal_connect_swapped (self->holes, "failed", G_CALLBACK (on_failed_cb), self);
   g_signal_connect_swapped (self->tees, "failed", G_CALLBACK (on_failed_cb), self);

@@ -298,6 +298,7 @@ hw_still_clear (HwStill *still)
 {
   g_clear_pointer (&still->node, gsk_render_node_unref);
   still->aims = NULL;
+  still->map = NULL;
 }
 
 static void
@@ -322,12 +323,13 @@ hw_still_snapshot (HwStill *still, GtkWidget *widget, GtkSnapshot *snapshot, con
                    unsigned mask)
 {
   int scale = gtk_widget_get_scale_factor (widget);
-  if (scene->aims == NULL || still->aims != scene->aims || still->mask != mask || still->scale != scale
+  bool has_any = scene->aims != NULL || scene->map != NULL;
+  if (!has_any || still->aims != scene->aims || still->map != scene->map || still->mask != mask || still->scale != scale
       || !hw_same_view (&still->view, view))
     {
       hw_still_clear (still);
-      *still = (HwStill){ .aims = scene->aims, .view = *view, .mask = mask, .scale = scale };
-      if (scene->aims != NULL)
+      *still = (HwStill){ .aims = scene->aims, .map = scene->map, .view = *view, .mask = mask, .scale = scale };
+      if (has_any)
         still_paint (still, widget, scene);
     }
   if (still->node != NULL)

@@ -49,7 +49,8 @@ void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const
 typedef struct
 {
   GskRenderNode *node; /* NULL: nothing of them is on the drawing */
-  const AimMap *aims;  /* painted, to be compared only; NULL: nothing is kept */
+  const AimMap *aims;  /* painted, to be compared only, as is the map of the whole hole; both NULL: nothing is kept */
+  const PlanMap *map;
   RenderView view;
   unsigned mask;
   int scale;

@@ -2,8 +2,8 @@
 /* planner - a job holds the question with all that it speaks of; the newest that was answered stays, to be shown and to start the next from. */
 #include "planner.h"
 
+#include "plan-job.h"
 #include "sentence.h"
-#include "worker.h"
 
 #include <glib/gi18n.h>
 
@@ -12,128 +12,42 @@
 /* Nothing else is asked for: it begins at once. */
 #define NO_REST_MS 0
 
-/* What a suggestion is for, all of it held. */
-typedef struct
-{
-  Hole *hole;
-  Bag *bag;
-  char *tee, *hole_name; /* the plan's; NULL: those in use */
-  Conditions conditions;
-} Question;
-
-typedef struct
-{
-  Question question;
-  PlanSolution *near; /* to start from; may be NULL */
-  bool has_told;      /* a first answer */
-  PlanSolution *solution;
-  HwSuggestion *suggestion;
-  GError *error;
-} Job;
-
 struct _HwPlanner
 {
   GObject parent_instance;
   HwDocument *document;
   HwWorker *worker;
-  bool is_shown;
+  bool is_shown; /* the suggestion */
+  bool is_map_shown, is_compared;
+  unsigned n_jobs; /* so many were made */
   double share;
-  Job *done;           /* the newest that came to an answer */
-  HwSuggestion *first; /* of the job at work, better than none; else NULL */
-  char *trouble;
-  bool is_current; /* `done` is of the document as it is */
+  HwPlanJob *working;          /* the worker's, as long as it is not given up; else NULL */
+  HwSuggestion *first;         /* of that job, better than none; else NULL */
+  HwPlanJob *done;             /* the newest that came to an answer */
+  HwPlanJob *failed;           /* the newest, when it came to none */
+  char *trouble;               /* what that said */
+  bool is_current;             /* `done` is of the document as it is */
+  char *names[N_PLAN_CHOICES]; /* of its plans on the drawing */
+  PlanTrack tracks[N_PLAN_CHOICES];
+  size_t n_tracks;
+  HwWorker *own_worker;
+  HwOwnJob *own; /* the newest that was valued, of `done`; else NULL */
 };
 
 G_DEFINE_FINAL_TYPE (HwPlanner, hw_planner, G_TYPE_OBJECT)
 
 static guint changed;
 
-static void
-question_clear (Question *question)
-{
-  g_clear_pointer (&question->hole, hole_unref);
-  g_clear_pointer (&question->bag, bag_unref);
-  g_free (question->tee);
-  g_free (question->hole_name);
-}
-
-static void
-job_free (gpointer data)
-{
-  Job *job = data;
-  question_clear (&job->question);
-  g_clear_pointer (&job->near, plan_solution_unref);
-  g_clear_pointer (&job->solution, plan_solution_unref);
-  g_free (job->suggestion);
-  g_clear_error (&job->error);
-  g_free (job);
-}
-
-/* ---- in the worker ---- */
-
-/* NULL with `error` when there is no plan. */
-static HwSuggestion *
-make_plans (const PlanSolution *solution, bool is_first, GError **error)
-{
-  HwSuggestion *suggestion = g_new0 (HwSuggestion, 1);
-  suggestion->is_first = is_first;
-  for (int choice = 0; choice < (is_first ? 1 : N_PLAN_CHOICES); choice++)
-    {
-      GError **told = choice == PLAN_SUGGESTED ? error : NULL;
-      suggestion->has_plan[choice] = plan_make (solution, (PlanChoice)choice, &suggestion->plans[choice], told);
-    }
-  if (suggestion->has_plan[PLAN_SUGGESTED])
-    return suggestion;
-  g_free (suggestion);
-  return NULL;
-}
-
-typedef struct
-{
-  Job *job;
-  HwRun *run;
-} Telling;
-
-static void
-tell (double share, const PlanSolution *so_far, void *data)
-{
-  Telling *telling = data;
-  HwSuggestion *first = NULL;
-  if (so_far != NULL && !telling->job->has_told)
-    first = make_plans (so_far, true, NULL);
-  telling->job->has_told |= first != NULL;
-  hw_run_tell (telling->run, share, first);
-}
-
-static void
-work (gpointer data, HwRun *run)
-{
-  Job *job = data;
-  Telling telling = { job, run };
-  PlanQuestion question = { .tee = job->question.tee,
-                            .hole_name = job->question.hole_name,
-                            .conditions = &job->question.conditions,
-                            .lies = bag_lies (job->question.bag),
-                            .n_threads = MAX (1, (int)g_get_num_processors () - 1), // one is for the frames
-                            .near = job->near,
-                            .cancel = hw_run_cancelled (run),
-                            .progress = tell,
-                            .data = &telling };
-  job->solution = plan_solve (job->question.hole, job->question.bag, &question, &job->error);
-  if (job->solution != NULL)
-    job->suggestion = make_plans (job->solution, false, &job->error);
-}
-
 /* ---- before and after ---- */
 
 /* The question as it is now; false where there is nothing to ask about. */
 static bool
-ask_now (HwPlanner *self, Question *question)
+ask_now (HwPlanner *self, HwPlanQuestion *question)
 {
   Hole *hole = hw_document_get_hole (self->document);
   Bag *bag = hw_document_get_bag (self->document);
   const Part *plan = hw_document_get_plan (self->document);
-  *question = (Question){ 0 };
+  *question = (HwPlanQuestion){ 0 };
   if (hole == NULL || bag == NULL || !conditions_of_day (hole, plan != NULL ? &plan->day : NULL, &question->conditions, NULL))
     return false;
   question->hole = hole_ref (hole);
@@ -144,18 +58,18 @@ ask_now (HwPlanner *self, Question *question)
 }
 
 static bool
-same_question (const Question *a, const Question *b)
+same_question (const HwPlanQuestion *a, const HwPlanQuestion *b)
 {
   return a->bag == b->bag && g_strcmp0 (a->tee, b->tee) == 0 && g_strcmp0 (a->hole_name, b->hole_name) == 0
          && conditions_equal (&a->conditions, &b->conditions) && hw_same_ground (a->hole, b->hole);
 }
 
 static bool
-is_of_now (HwPlanner *self, const Question *question)
+is_of_now (HwPlanner *self, const HwPlanQuestion *question)
 {
-  Question now;
+  HwPlanQuestion now;
   bool is_same = ask_now (self, &now) && same_question (question, &now);
-  question_clear (&now);
+  hw_plan_question_clear (&now);
   return is_same;
 }
 
@@ -163,15 +77,17 @@ static gpointer
 make_job (gpointer planner)
 {
   HwPlanner *self = planner;
-  Job *job = g_new0 (Job, 1);
+  HwPlanJob *job = g_new0 (HwPlanJob, 1);
   if (!ask_now (self, &job->question))
     {
-      job_free (job);
+      hw_plan_job_free (job);
       return NULL;
     }
   if (self->done != NULL && self->done->question.bag == job->question.bag)
     job->near = plan_solution_ref (self->done->solution);
   self->share = 0;
+  job->stamp = ++self->n_jobs;
+  self->working = job;
   return job;
 }
 
@@ -189,55 +105,164 @@ take_share (gpointer planner, double share, gpointer first)
 }
 
 static void
-take_answer (gpointer planner, gpointer data)
+forget_failure (HwPlanner *self)
+{
+  g_clear_pointer (&self->failed, hw_plan_job_free);
+  g_clear_pointer (&self->trouble, g_free);
+}
+
+static void
+fail (HwPlanner *self, HwPlanJob *job)
+{
+  self->failed = job;
+  self->trouble = g_error_matches (job->error, PLAN_ERROR, PLAN_ERROR_TARGET)
+                      ? g_strdup (_ ("A suggestion needs a tee marker to play from and a green to play to; draw them in Draw."))
+                      : hw_sentence (job->error->message);
+}
+
+const char *
+hw_plan_choice_words (PlanChoice choice)
+{
+  static const char *const words[N_PLAN_CHOICES]
+      = { [PLAN_SUGGESTED] = N_ ("suggested"), [PLAN_LAY_UP] = N_ ("lay-up"), [PLAN_ALL_OUT] = N_ ("all-out") };
+  return _ (words[choice]);
+}
+
+static void
+name_tracks (HwPlanner *self, const HwSuggestion *suggestion)
+{
+  self->n_tracks = 0;
+  for (int choice = 0; choice < N_PLAN_CHOICES; choice++)
+    {
+      g_clear_pointer (&self->names[choice], g_free);
+      if (!suggestion->has_plan[choice])
+        continue;
+      self->names[choice]
+          = g_strdup_printf ("%s %.2f", hw_plan_choice_words ((PlanChoice)choice), suggestion->plans[choice].strokes);
+      self->tracks[self->n_tracks++] = (PlanTrack){ &suggestion->plans[choice], self->names[choice] };
+    }
+}
+
+/* ---- the golfer's own plan ---- */
+
+static gpointer
+make_own_job (gpointer planner)
 {
   HwPlanner *self = planner;
-  Job *job = data;
-  g_clear_pointer (&self->first, g_free);
-  g_clear_pointer (&self->done, job_free);
-  g_clear_pointer (&self->trouble, g_free);
-  if (job->suggestion != NULL)
-    self->done = job;
-  else
-    {
-      self->trouble
-          = g_error_matches (job->error, PLAN_ERROR, PLAN_ERROR_TARGET)
-                ? g_strdup (_ ("A suggestion needs a tee marker to play from and a green to play to; draw them in Draw."))
-                : hw_sentence (job->error->message);
-      job_free (job);
-    }
-  self->is_current = true;
+  Hole *hole = hw_document_get_hole (self->document);
+  const Part *plan = hw_document_get_plan (self->document);
+  if (!self->is_shown || !self->is_current || self->done == NULL || plan == NULL)
+    return NULL;
+  return hw_own_job_new (self->done, hole, plan);
+}
+
+static void
+take_own (gpointer planner, gpointer job)
+{
+  HwPlanner *self = planner;
+  g_clear_pointer (&self->own, hw_own_job_free);
+  self->own = job;
   g_signal_emit (self, changed, 0);
 }
 
-static const HwWork hole_work = { make_job, work, take_share, take_answer, job_free, g_free };
+static const HwWork own_work = { make_own_job, hw_own_job_work, NULL, take_own, hw_own_job_free, NULL };
+
+static void
+forget_own (HwPlanner *self)
+{
+  hw_worker_stop (self->own_worker);
+  g_clear_pointer (&self->own, hw_own_job_free);
+}
+
+static void
+follow_own (HwPlanner *self)
+{
+  if (self->is_shown && self->is_current && self->done != NULL)
+    hw_worker_follow (self->own_worker);
+  else
+    forget_own (self);
+}
+
+/* ---- answers ---- */
+
+static void
+take_answer (gpointer planner, gpointer data)
+{
+  HwPlanner *self = planner;
+  HwPlanJob *job = data;
+  self->working = NULL;
+  g_clear_pointer (&self->first, g_free);
+  g_clear_pointer (&self->done, hw_plan_job_free);
+  forget_failure (self);
+  forget_own (self);
+  self->n_tracks = 0;
+  if (job->suggestion != NULL)
+    {
+      self->done = job;
+      name_tracks (self, job->suggestion);
+    }
+  else
+    fail (self, job);
+  self->is_current = self->done != NULL;
+  follow_own (self);
+  g_signal_emit (self, changed, 0);
+}
+
+static const HwWork hole_work = { make_job, hw_plan_job_work, take_share, take_answer, hw_plan_job_free, g_free };
+
+/* Gives up what is worked on. */
+static void
+stop (HwPlanner *self)
+{
+  self->working = NULL;
+  g_clear_pointer (&self->first, g_free);
+  hw_worker_stop (self->worker);
+}
 
 static void
 ask (HwPlanner *self, guint rest_ms)
 {
-  g_clear_pointer (&self->first, g_free);
-  g_clear_pointer (&self->trouble, g_free);
+  stop (self);
+  forget_failure (self);
   self->share = 0;
   hw_worker_ask (self->worker, rest_ms);
+}
+
+static bool
+is_wanted (HwPlanner *self)
+{
+  return self->is_shown || self->is_map_shown;
+}
+
+static bool
+is_job_of_now (HwPlanner *self, const HwPlanJob *job)
+{
+  return job != NULL && is_of_now (self, &job->question);
+}
+
+/* Asks, unless what is asked for is there, or on its way, or known not to be had. */
+static void
+ask_where_needed (HwPlanner *self, guint rest_ms)
+{
+  self->is_current = is_job_of_now (self, self->done);
+  if (self->is_current && hw_worker_is_busy (self->worker)) // an undo, say
+    stop (self);
+  if (!self->is_current && !is_job_of_now (self, self->working) && !is_job_of_now (self, self->failed))
+    ask (self, rest_ms);
 }
 
 static void
 on_results_changed_cb (HwPlanner *self)
 {
-  if (!self->is_shown)
-    return;
-  if (self->done != NULL && is_of_now (self, &self->done->question))
-    {
-      if (!self->is_current) // an undo, say
-        hw_worker_stop (self->worker);
-      self->is_current = true;
-    }
-  else
-    {
-      self->is_current = false;
-      ask (self, REST_MS);
-    }
-  g_signal_emit (self, changed, 0);
+  bool was_wanted = is_wanted (self);
+  self->is_map_shown = overlay_needs (hw_settings_get_overlays (hw_document_get_settings (self->document))) & SCENE_NEEDS_MAP;
+  if (is_wanted (self))
+    ask_where_needed (self, REST_MS);
+  else if (was_wanted)
+    stop (self);
+  follow_own (self);
+  if (was_wanted || is_wanted (self))
+    g_signal_emit (self, changed, 0);
 }
 
 /* ---- what the golfer asks for ---- */
@@ -246,30 +271,26 @@ void
 hw_planner_suggest (HwPlanner *self)
 {
   self->is_shown = true;
-  self->is_current = self->done != NULL && is_of_now (self, &self->done->question);
-  if (!self->is_current && !hw_worker_is_busy (self->worker))
-    ask (self, NO_REST_MS);
+  ask_where_needed (self, NO_REST_MS);
+  follow_own (self);
   g_signal_emit (self, changed, 0);
 }
 
 void
 hw_planner_cancel (HwPlanner *self)
 {
-  hw_worker_stop (self->worker);
-  g_clear_pointer (&self->first, g_free);
-  self->is_shown = self->done != NULL;
+  stop (self);
+  self->is_shown = self->is_shown && self->done != NULL;
   g_signal_emit (self, changed, 0);
 }
 
 void
 hw_planner_leave (HwPlanner *self)
 {
-  if (!self->is_shown)
-    return;
-  hw_worker_stop (self->worker);
   self->is_shown = false;
-  g_clear_pointer (&self->first, g_free);
-  g_clear_pointer (&self->trouble, g_free);
+  forget_own (self);
+  if (!is_wanted (self))
+    stop (self);
   g_signal_emit (self, changed, 0);
 }
 
@@ -277,10 +298,14 @@ hw_planner_leave (HwPlanner *self)
 static void
 on_opened_cb (HwPlanner *self)
 {
-  if (self->done != NULL && !is_of_now (self, &self->done->question))
-    g_clear_pointer (&self->done, job_free);
-  if (self->done == NULL)
-    hw_planner_leave (self);
+  if (is_job_of_now (self, self->done) || is_job_of_now (self, self->working))
+    return;
+  forget_own (self);
+  self->n_tracks = 0;
+  g_clear_pointer (&self->done, hw_plan_job_free);
+  forget_failure (self);
+  hw_planner_leave (self);
+  on_results_changed_cb (self);
 }
 
 bool
@@ -312,10 +337,41 @@ hw_planner_is_current (HwPlanner *self)
   return self->first != NULL || (self->done != NULL && self->is_current);
 }
 
+void
+hw_planner_set_compared (HwPlanner *self, bool is_compared)
+{
+  self->is_compared = is_compared;
+  g_signal_emit (self, changed, 0);
+}
+
+bool
+hw_planner_is_compared (HwPlanner *self)
+{
+  return self->is_compared;
+}
+
+const HwOwnPlan *
+hw_planner_get_own (HwPlanner *self)
+{
+  return self->own != NULL && self->own->is_valued ? &self->own->own : NULL;
+}
+
+unsigned
+hw_planner_fill (HwPlanner *self, PlanScene *scene, unsigned mask)
+{
+  bool has_map = overlay_needs (mask) & SCENE_NEEDS_MAP, has_tracks = self->is_shown && self->is_compared;
+  if (self->done == NULL || !self->is_current || !(has_map || has_tracks))
+    return 0;
+  scene->map = has_map ? self->done->map : NULL;
+  scene->tracks = self->tracks;
+  scene->n_tracks = has_tracks ? self->n_tracks : 0;
+  return self->done->stamp << 2 | (unsigned)has_map << 1 | (unsigned)has_tracks;
+}
+
 const char *
 hw_planner_get_trouble (HwPlanner *self)
 {
-  return self->is_shown ? self->trouble : NULL;
+  return is_wanted (self) ? self->trouble : NULL;
 }
 
 /* ---- the object ---- */
@@ -324,7 +380,9 @@ static void
 hw_planner_dispose (GObject *object)
 {
   HwPlanner *self = HW_PLANNER (object);
+  self->working = NULL;
   hw_worker_close (self->worker);
+  hw_worker_close (self->own_worker);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (hw_planner_parent_class)->dispose (object);
 }
@@ -334,7 +392,12 @@ hw_planner_finalize (GObject *object)
 {
   HwPlanner *self = HW_PLANNER (object);
   hw_worker_free (self->worker);
-  g_clear_pointer (&self->done, job_free);
+  hw_worker_free (self->own_worker);
+  g_clear_pointer (&self->own, hw_own_job_free);
+  for (int choice = 0; choice < N_PLAN_CHOICES; choice++)
+    g_free (self->names[choice]);
+  g_clear_pointer (&self->done, hw_plan_job_free);
+  g_clear_pointer (&self->failed, hw_plan_job_free);
   g_free (self->first);
   g_free (self->trouble);
   G_OBJECT_CLASS (hw_planner_parent_class)->finalize (object);
@@ -352,6 +415,7 @@ static void
 hw_planner_init (HwPlanner *self)
 {
   self->worker = hw_worker_new (&hole_work, self);
+  self->own_worker = hw_worker_new (&own_work, self);
 }
 
 HwPlanner *

@@ -2,6 +2,7 @@
 /* suggest-panel - words what the planner found; nothing of it changes while an aim is dragged. */
 #include "suggest-panel.h"
 
+#include "compare-row.h"
 #include "score-row.h"
 #include "suggest-row.h"
 
@@ -20,8 +21,8 @@ struct _HwSuggestPanel
 
   GtkWidget *content, *busy_box, *answer_box;
   GtkProgressBar *progress;
-  GtkLabel *trouble, *strokes, *state;
-  GtkListBox *shot_list, *score_list;
+  GtkLabel *trouble, *strokes, *state, *sure;
+  GtkListBox *compare_list, *shot_list, *score_list;
 };
 
 G_DEFINE_FINAL_TYPE (HwSuggestPanel, hw_suggest_panel, GTK_TYPE_WIDGET)
@@ -46,14 +47,26 @@ hide_rows_from (GtkListBox *list, size_t i)
 
 /* ---- what was found ---- */
 
-static void
-show_shots (HwSuggestPanel *self, const Plan *plan, LengthUnit units)
+static const char *
+translated (const char *text)
 {
+  return _ (text);
+}
+
+static void
+show_shots (HwSuggestPanel *self, const HwSuggestion *suggestion, LengthUnit units)
+{
+  const Plan *plan = &suggestion->plans[PLAN_SUGGESTED];
   const Hole *hole = hw_document_get_hole (self->document);
   const Part *written = hw_document_get_plan (self->document);
   for (size_t i = 0; i < plan->n_shots; i++)
-    hw_suggest_row_show (HW_SUGGEST_ROW (row_at (self->shot_list, i, hw_suggest_row_new)), i + 1, &plan->shots[i], hole,
-                         written != NULL ? written->hole_name : NULL, units);
+    {
+      g_autofree char *reason = suggestion->has_reason[i] ? plan_reason_words (suggestion->solution, &plan->shots[i],
+                                                                               &suggestion->reasons[i], units, translated)
+                                                          : NULL;
+      hw_suggest_row_show (HW_SUGGEST_ROW (row_at (self->shot_list, i, hw_suggest_row_new)), i + 1, &plan->shots[i], hole,
+                           written != NULL ? written->hole_name : NULL, reason, units);
+    }
   hide_rows_from (self->shot_list, plan->n_shots);
 }
 
@@ -83,6 +96,53 @@ show_scores (HwSuggestPanel *self, const Plan *plan)
   hide_rows_from (self->score_list, n);
 }
 
+static void
+show_sureness (HwSuggestPanel *self, const HwSuggestion *suggestion)
+{
+  g_autofree char *words = suggestion->is_sure_known ? plan_sureness_words (&suggestion->sure, translated) : NULL;
+  gtk_widget_set_visible (GTK_WIDGET (self->sure), words != NULL);
+  if (words != NULL)
+    gtk_label_set_text (self->sure, words);
+}
+
+/* The golfer's own plan among the others, which it follows as it is dragged. */
+static void
+show_compared (HwSuggestPanel *self, const HwSuggestion *suggestion, LengthUnit units)
+{
+  bool is_compared = hw_planner_is_compared (self->planner) && !suggestion->is_first;
+  gtk_widget_set_visible (GTK_WIDGET (self->compare_list), is_compared);
+  if (!is_compared)
+    return;
+  size_t n = 0;
+  int track = 0;
+  const HwOwnPlan *own = hw_planner_get_own (self->planner);
+  for (int choice = -1; choice < N_PLAN_CHOICES; choice++)
+    {
+      HwCompared compared = { .choice = choice, .as_drawn = NAN };
+      if (choice < 0 ? own == NULL : !suggestion->has_plan[choice])
+        continue;
+      if (choice < 0)
+        {
+          compared.track = HW_COMPARE_OWN;
+          compared.name = _ ("yours");
+          compared.plan = &own->own.plan;
+          compared.difference = &own->difference;
+          compared.as_drawn = own->own.plan.n_shots > 1 ? own->own.as_drawn : NAN;
+        }
+      else
+        {
+          compared.track = track++;
+          compared.name = hw_plan_choice_words ((PlanChoice)choice);
+          compared.plan = &suggestion->plans[choice];
+          compared.difference = choice == PLAN_SUGGESTED ? NULL : &suggestion->differences[choice];
+          if (choice == PLAN_SUGGESTED)
+            compared.choice = -1; // it has a button below
+        }
+      hw_compare_row_show (HW_COMPARE_ROW (row_at (self->compare_list, n++, hw_compare_row_new)), &compared, units);
+    }
+  hide_rows_from (self->compare_list, n);
+}
+
 static const char *
 state_words (HwSuggestPanel *self, const HwSuggestion *suggestion, bool is_busy)
 {
@@ -100,6 +160,7 @@ show_answer (HwSuggestPanel *self, const HwSuggestion *suggestion, bool is_busy)
   if (state != NULL && g_strcmp0 (gtk_label_get_text (self->state), state) != 0)
     gtk_label_set_text (self->state, state);
   LengthUnit units = hw_document_get_units (self->document);
+  show_compared (self, suggestion, units);
   if (suggestion == self->worded && units == self->worded_units)
     return;
   self->worded = suggestion;
@@ -108,7 +169,8 @@ show_answer (HwSuggestPanel *self, const HwSuggestion *suggestion, bool is_busy)
   char strokes[32];
   g_snprintf (strokes, sizeof strokes, "%.2f", plan->strokes);
   gtk_label_set_text (self->strokes, strokes);
-  show_shots (self, plan, units);
+  show_shots (self, suggestion, units);
+  show_sureness (self, suggestion);
   show_scores (self, plan);
 }
 
@@ -116,7 +178,7 @@ static void
 on_changed_cb (HwSuggestPanel *self)
 {
   double share;
-  bool is_shown = hw_planner_is_shown (self->planner), is_busy = is_shown && hw_planner_is_busy (self->planner, &share);
+  bool is_busy = hw_planner_is_busy (self->planner, &share);
   const HwSuggestion *suggestion = hw_planner_get_suggestion (self->planner);
   const char *trouble = hw_planner_get_trouble (self->planner);
   gtk_widget_set_visible (self->busy_box, is_busy);
@@ -174,6 +236,8 @@ hw_suggest_panel_class_init (HwSuggestPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, strokes);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, state);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, shot_list);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, compare_list);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, sure);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, score_list);
 }
 

@@ -32,6 +32,13 @@ club_words (const ShotResult *shot, LengthUnit units)
   return g_strdup_printf (_ ("%s · plays %s"), shot->club->name, plays);
 }
 
+static char *
+aim_words (const PlanShot *planned, const Hole *hole, const char *hole_name, LengthUnit units)
+{
+  Sights sights = odds_sights (hole, hole_name, &planned->shot);
+  return sights_words (hole, &sights, units, translated);
+}
+
 static void
 append_chance (GString *words, const char *what, double chance)
 {
@@ -65,14 +72,13 @@ end_words (const PlanShot *planned, LengthUnit units)
 
 void
 hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned, const Hole *hole, const char *hole_name,
-                     LengthUnit units)
+                     const char *reason, LengthUnit units)
 {
   char figure[16], strokes[32];
   g_snprintf (figure, sizeof figure, "%zu", number);
   g_snprintf (strokes, sizeof strokes, "%.2f", planned->strokes);
-  Sights sights = odds_sights (hole, hole_name, &planned->shot);
   g_autofree char *club = club_words (&planned->shot, units), *ends = end_words (planned, units);
-  g_autofree char *aim = sights_words (hole, &sights, units, translated);
+  g_autofree char *aim = reason != NULL ? g_strdup (reason) : aim_words (planned, hole, hole_name, units);
   gtk_label_set_text (self->number, figure);
   gtk_label_set_text (self->club, club);
   gtk_label_set_text (self->strokes, strokes);

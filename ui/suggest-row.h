@@ -11,8 +11,8 @@
 G_DECLARE_FINAL_TYPE (HwSuggestRow, hw_suggest_row, HW, SUGGEST_ROW, GtkListBoxRow)
 
 GtkWidget *hw_suggest_row_new (void);
-/* `hole_name` is that of the plan, NULL: the hole location in use. */
+/* `hole_name` is that of the plan, NULL: the hole location in use; `reason` why the shot is so, NULL: not known (yet). */
 void hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned, const Hole *hole, const char *hole_name,
-                          LengthUnit units);
+                          const char *reason, LengthUnit units);
 
 #endif

@@ -270,6 +270,7 @@ hw_window_new (GtkApplication *application, HwSettings *settings, const char *ex
   self->planner = hw_planner_new (self->document);
   hw_canvas_set_document (self->canvas, self->document);
   hw_canvas_set_solver (self->canvas, self->solver);
+  hw_canvas_set_planner (self->canvas, self->planner);
   hw_strip_set_document (self->strip, self->document);
   hw_plan_panel_set_document (self->plan_panel, self->document, self->solver, self->planner);
   hw_card_view_set_document (self->card_view, self->document);

@@ -79,8 +79,11 @@ Box render_overlay_rows (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, 
                          const RenderView *view, const Box *avoid, size_t n_avoid);
 
 /* The rows of the table. */
+void overlay_strokes (OverlaySheet *sheet);
+void overlay_strokes_still (OverlaySheet *sheet);
 void overlay_aims (OverlaySheet *sheet);
 void overlay_aims_still (OverlaySheet *sheet);
+void overlay_plans (OverlaySheet *sheet);
 void overlay_shot (OverlaySheet *sheet);
 void overlay_marks (OverlaySheet *sheet);
 void overlay_pattern (OverlaySheet *sheet);

@@ -33,6 +33,8 @@ enum
 };
 
 const Overlay overlay_table[] = {
+  { "strokes", N_ ("Map of strokes"), false, overlay_strokes, SCENE_NEEDS_MAP, overlay_strokes_still },
+  { "plans", N_ ("Plans compared"), true, overlay_plans, 0 },
   { "aims", N_ ("Map of aims"), false, overlay_aims, 0, overlay_aims_still },
   { "pattern", N_ ("Pattern"), true, overlay_pattern, 0 },
   { "marks", N_ ("Distances"), true, overlay_marks, 0 },

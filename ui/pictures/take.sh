@@ -1,7 +1,7 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# ui/pictures/take.sh - draws the README's pictures anew with the release build: the window in Plan and in Draw and the printed card.
+# ui/pictures/take.sh - draws the README's pictures anew with the release build: the window in Plan, with a suggestion and in Draw, and the printed card.
 # Needs the packages of the tests (app/install test).
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
@@ -22,6 +22,13 @@ if [ "${1:-}" = inside ]; then
   }
   settled
   import -window "$window" "$here/plan.png"
+  works () { awk '{ print $14 + $15 }' "/proc/$program/stat"; }
+  xdotool key F5 ctrl+F5 # the suggestion beside the plan as drawn, once the solver has come to its end
+  before=-1
+  while now=$(works); [ "$now" != "$before" ]; do before=$now; sleep 1; done
+  settled
+  import -window "$window" "$here/suggest.png"
+  xdotool key ctrl+F5
   xdotool key alt+1
   settled
   xdotool mousemove 690 262 click 1 # the meadow
@@ -39,5 +46,5 @@ printf '[Settings]\ngtk-font-name=Inter 10.5\ngtk-decoration-layout=:close\n' >"
 xvfb-run -a -s "-screen 0 1440x900x24 -nolisten tcp" dbus-run-session -- "$here/take.sh" inside
 "$root/app/run" card "$root/courses/fenwhistle/02-orchard.svg" -o "$scratch/card.png"
 convert "$scratch/card.png" -resize 50% -strip "$here/card.png"
-for name in plan draw; do convert "$here/$name.png" -strip "$here/$name.png"; done
-echo "$here/plan.png $here/draw.png $here/card.png"
+for name in plan suggest draw; do convert "$here/$name.png" -strip "$here/$name.png"; done
+echo "$here/plan.png $here/suggest.png $here/draw.png $here/card.png"

@@ -22,6 +22,27 @@ settled
 picture suggested
 expect 'list item' 'Score 3 · par: [0-9]+ %'
 [ "$(shots)" = "$before" ] || fail "the plan changed before it was told to: $(shots)"
+
+# Beside the golfer's own plan, which follows the aim that is dragged
+key ctrl+F5
+expect 'list item' 'Plan yours: .*, expected score [0-9]\.[0-9][0-9]\. .*'
+expect 'list item' 'Plan suggested: .*, expected score [0-9]\.[0-9][0-9]\. .*'
+expect 'list item' 'Plan all-out: driver .*: penalties .*|Plan all-out: driver .*'
+settled
+picture compared
+own=$(see names 'list item' | grep '^Plan yours')
+aim
+xdotool mousemove $AX $AY mousedown 1
+for i in 1 2 3 4 5 6 7 8; do xdotool mousemove $AX $((AY + 12 * i)); sleep 0.03; done
+settled
+picture compared-dragging
+[ "$(see names 'list item' | grep '^Plan yours')" != "$own" ] || fail "the plan's own value did not follow the drag: $own"
+expect_gone 'push button' 'Cancel'
+key Escape
+xdotool mouseup 1
+settled
+[ "$(see names 'list item' | grep '^Plan yours')" = "$own" ] || fail "taken back it is $(see names 'list item' | grep '^Plan yours'), before $own"
+key ctrl+F5
 press 'push button' 'Use It'
 expect 'push button' '.*' 'Undo suggested plan'
 settled

@@ -1,0 +1,22 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The course's expected scores: worked out hole by hole when asked, and what cannot be planned is said in its row.
+mkdir "$FOLDER/course"
+cp "$COURSES"/fenwhistle/{01-*.svg,08-*.svg,bag.csv} "$FOLDER/course"
+sed 's/hw:kind="green"/hw:kind="fairway"/' "$COURSES"/fenwhistle/08-*.svg >"$FOLDER/course/bare.svg"
+cat >"$FOLDER/course/course.xml" <<XML
+<course xmlns="urn:holewright:course:1" name="Two Greens">
+$(cd "$FOLDER/course" && for hole in 01-*.svg bare.svg; do echo "  <hole file=\"$hole\"/>"; done)
+</course>
+XML
+start "$FOLDER/course"
+settled
+key F8
+window_comes 'Two Greens – Course'
+key alt+s; settled
+key alt+o
+expect 'list item' '1 Quarry: 2\.[0-9][0-9] .*par 3 · [0-9] iron.*'
+expect 'list item' '.*: –\. .*green to play to.*'
+expect 'label' 'Expected [0-9]\.[0-9] on 1 hole, par 3 .*'
+settled
+picture scores
+passed

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* summary-job - what the course summary's worker does: each hole solved in its turn, told as soon as it is. */
+#ifndef HW_SUMMARY_JOB_H
+#define HW_SUMMARY_JOB_H
+
+#include "document.h"
+#include "worker.h"
+
+#include "plan-compare.h"
+
+/* One hole, as it is told. */
+typedef struct
+{
+  size_t i;    /* of the course */
+  char *error; /* why it has no plan, one sentence; NULL: it has one */
+  char *club;  /* from the tee */
+  double strokes;
+  int par; /* 0: not given */
+  double
+      lost[N_PLAN_CAUSES]; /* strokes that the planned shots leave with penalties, trouble and rough; the other causes are 0 */
+} HwHoleSummary;
+
+typedef struct
+{
+  GPtrArray *holes; /* Hole; NULL for one that cannot be read */
+  Bag *bag;
+} HwSummaryJob;
+
+/* Every hole of the course as it is now; NULL without a course or a bag with a club in it. */
+HwSummaryJob *hw_summary_job_new (HwDocument *document);
+void hw_summary_job_free (gpointer job);
+/* For HwWork; its drafts are HwHoleSummary. */
+void hw_summary_job_work (gpointer job, HwRun *run);
+void hw_hole_summary_free (gpointer summary);
+
+#endif
