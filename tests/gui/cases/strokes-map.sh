@@ -14,8 +14,6 @@ settled
 mapped=$(middle_colour mapped)
 [ "$mapped" != "$bare" ] || fail "the drawing is as it was: $mapped"
 expect_gone 'push button' 'Use It'
-[ "$(redraws)" -gt "$before" ] || fail "the hole was not painted again"
-before=$(redraws)
 aim
 xdotool mousemove $AX $AY mousedown 1
 for i in 1 2 3 4 5; do xdotool mousemove $((AX + 6 * i)) $((AY - 4 * i)); sleep 0.03; done
