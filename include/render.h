@@ -12,6 +12,7 @@
 #include "hole.h"
 #include "odds-places.h"
 #include "odds-room.h"
+#include "odds-section.h"
 #include "odds.h"
 #include "plan-map.h"
 #include "plan.h"

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of odds: the section, a shot seen from its side. */
-#include "odds.h"
+#include "odds-section.h"
 #include "suite.h"
 
 static const Club iron

@@ -3,7 +3,7 @@
 #ifndef HW_SECTION_WORDS_H
 #define HW_SECTION_WORDS_H
 
-#include "odds.h"
+#include "odds-section.h"
 #include "units.h"
 
 /*

@@ -3,6 +3,7 @@
 #ifndef HOLEWRIGHT_ODDS_SECTION_PRIVATE_H
 #define HOLEWRIGHT_ODDS_SECTION_PRIVATE_H
 
+#include "odds-section.h"
 #include "tree-private.h"
 
 /* Fills in the section's trees; its ground is known. */
