@@ -5,6 +5,7 @@
 #include "inscribe.h"
 #include "odds-row.h"
 #include "plan-ends.h"
+#include "rows.h"
 #include "trace.h"
 
 #include <glib/gi18n.h>
@@ -44,24 +45,6 @@ panel_table (HwOutcomePanel *self)
   return self->table;
 }
 
-/* Row `i`, made if it is not there yet. */
-static GtkListBoxRow *
-row_at (GtkListBox *list, size_t i, GtkWidget *(*make) (void))
-{
-  if (gtk_list_box_get_row_at_index (list, (int)i) == NULL)
-    gtk_list_box_append (list, make ());
-  GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, (int)i);
-  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
-  return row;
-}
-
-static void
-hide_rows_from (GtkListBox *list, size_t i)
-{
-  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, (int)i)) != NULL; i++)
-    gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
-}
-
 /* `odds` NULL: `error` says why there are none. */
 static void
 show_odds (HwOutcomePanel *self, const OddsTable *odds, const GError *error, const ShotResult *shot)
@@ -73,8 +56,8 @@ show_odds (HwOutcomePanel *self, const OddsTable *odds, const GError *error, con
   size_t n = odds != NULL ? plan_ends (odds, panel_table (self), shot->left_m, ends) : 0;
   n = MIN (n, MOST_ROWS);
   for (size_t i = 0; i < n; i++)
-    hw_odds_row_show (HW_ODDS_ROW (row_at (self->odds_list, i, hw_odds_row_new)), ends[i].kind, ends[i].chance);
-  hide_rows_from (self->odds_list, n);
+    hw_odds_row_show (HW_ODDS_ROW (hw_rows_at (self->odds_list, i, hw_odds_row_new)), ends[i].kind, ends[i].chance);
+  hw_rows_hide_from (self->odds_list, n);
 }
 
 /* What this aim costs over the best of the club's: on the map that still holds, so that it follows the pointer too. */
@@ -154,8 +137,8 @@ on_answered_cb (HwOutcomePanel *self)
   if (words != NULL)
     gtk_label_set_text (self->number, words);
   for (size_t i = 0; i < answer->n_choices; i++)
-    show_choice (self, row_at (self->choice_list, i, choice_row_new), &answer->choices[i]);
-  hide_rows_from (self->choice_list, answer->n_choices);
+    show_choice (self, hw_rows_at (self->choice_list, i, choice_row_new), &answer->choices[i]);
+  hw_rows_hide_from (self->choice_list, answer->n_choices);
   gtk_widget_set_visible (self->choices_box, answer->n_choices > 0);
 }
 

@@ -8,6 +8,7 @@
 #include "inscribe.h"
 #include "outcome-panel.h"
 #include "room-panel.h"
+#include "rows.h"
 #include "shot-panel.h"
 #include "shot-row.h"
 #include "suggest-panel.h"
@@ -52,27 +53,6 @@ set_whole (GtkInscription *inscription, double length_m, LengthUnit units)
   if (!isnan (length_m))
     units_print_whole (length_m, units, text, sizeof text);
   hw_inscribe (inscription, text);
-}
-
-/* Row `i` of a list box, made if it is not there yet. */
-static GtkWidget *
-row_at (GtkListBox *list, size_t i, GtkWidget *(*make) (void))
-{
-  GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, (int)i);
-  if (row == NULL)
-    {
-      gtk_list_box_append (list, make ());
-      row = gtk_list_box_get_row_at_index (list, (int)i);
-    }
-  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
-  return GTK_WIDGET (row);
-}
-
-static void
-hide_rows_from (GtkListBox *list, size_t i)
-{
-  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, (int)i)) != NULL; i++)
-    gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
 }
 
 /* ---- the parts of the panel ---- */
@@ -160,10 +140,10 @@ show_carries (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
   for (size_t i = 0; i < scene->carries->n_rows; i++)
     if (carry_row_is_telling (scene->hole, &scene->shots[scene->current], scene->carries, i))
       {
-        GtkWidget *row = row_at (self->carry_list, n++, hw_carry_row_new);
+        GtkListBoxRow *row = hw_rows_at (self->carry_list, n++, hw_carry_row_new);
         hw_carry_row_show (HW_CARRY_ROW (row), scene->hole, &scene->shots[scene->current], &scene->carries->rows[i], units);
       }
-  hide_rows_from (self->carry_list, n);
+  hw_rows_hide_from (self->carry_list, n);
   gtk_widget_set_visible (self->no_carries, n == 0);
 }
 
@@ -189,12 +169,12 @@ show_shots (HwPlanPanel *self, const PlanScene *scene, const Part *plan, LengthU
 {
   for (size_t i = 0; i < scene->n_shots; i++)
     {
-      GtkWidget *row = row_at (self->shot_list, i, hw_shot_row_new);
+      GtkListBoxRow *row = hw_rows_at (self->shot_list, i, hw_shot_row_new);
       hw_shot_row_show (HW_SHOT_ROW (row), i + 1, &plan->shots[i], &scene->shots[i], units);
       if (i == scene->current && !gtk_list_box_row_is_selected (GTK_LIST_BOX_ROW (row)))
         gtk_list_box_select_row (self->shot_list, GTK_LIST_BOX_ROW (row));
     }
-  hide_rows_from (self->shot_list, scene->n_shots);
+  hw_rows_hide_from (self->shot_list, scene->n_shots);
 }
 
 /* Which bags there are, and the one in use. */
@@ -219,10 +199,10 @@ show_trees (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
   for (size_t i = 0; i < trees->n_rows; i++)
     if (tree_row_is_telling (&trees->rows[i]))
       {
-        GtkWidget *row = row_at (self->tree_list, n++, hw_carry_row_new);
+        GtkListBoxRow *row = hw_rows_at (self->tree_list, n++, hw_carry_row_new);
         hw_carry_row_show_trees (HW_CARRY_ROW (row), scene->hole, &trees->rows[i], units);
       }
-  hide_rows_from (self->tree_list, n);
+  hw_rows_hide_from (self->tree_list, n);
   gtk_widget_set_visible (self->tree_box, n > 0);
   if (n == 0)
     return;

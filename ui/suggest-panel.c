@@ -3,6 +3,7 @@
 #include "suggest-panel.h"
 
 #include "compare-row.h"
+#include "rows.h"
 #include "score-row.h"
 #include "suggest-row.h"
 
@@ -27,24 +28,6 @@ struct _HwSuggestPanel
 
 G_DEFINE_FINAL_TYPE (HwSuggestPanel, hw_suggest_panel, GTK_TYPE_WIDGET)
 
-/* Row `i`, made if it is not there yet. */
-static GtkListBoxRow *
-row_at (GtkListBox *list, size_t i, GtkWidget *(*make) (void))
-{
-  if (gtk_list_box_get_row_at_index (list, (int)i) == NULL)
-    gtk_list_box_append (list, make ());
-  GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, (int)i);
-  gtk_widget_set_visible (GTK_WIDGET (row), TRUE);
-  return row;
-}
-
-static void
-hide_rows_from (GtkListBox *list, size_t i)
-{
-  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, (int)i)) != NULL; i++)
-    gtk_widget_set_visible (GTK_WIDGET (row), FALSE);
-}
-
 /* ---- what was found ---- */
 
 static const char *
@@ -64,10 +47,10 @@ show_shots (HwSuggestPanel *self, const HwSuggestion *suggestion, LengthUnit uni
       g_autofree char *reason = suggestion->has_reason[i] ? plan_reason_words (suggestion->solution, &plan->shots[i],
                                                                                &suggestion->reasons[i], units, translated)
                                                           : NULL;
-      hw_suggest_row_show (HW_SUGGEST_ROW (row_at (self->shot_list, i, hw_suggest_row_new)), i + 1, &plan->shots[i], hole,
+      hw_suggest_row_show (HW_SUGGEST_ROW (hw_rows_at (self->shot_list, i, hw_suggest_row_new)), i + 1, &plan->shots[i], hole,
                            written != NULL ? written->hole_name : NULL, reason, units);
     }
-  hide_rows_from (self->shot_list, plan->n_shots);
+  hw_rows_hide_from (self->shot_list, plan->n_shots);
 }
 
 /* A bar for each score that is worth a thought; what is likelier to be more than the last is told with it. */
@@ -90,10 +73,10 @@ show_scores (HwSuggestPanel *self, const Plan *plan)
       bool is_least = is_open && score == high;
       double chance = is_least ? beyond : plan->chances[score];
       g_autofree char *name = hw_score_words (score, par, is_least);
-      hw_score_row_show (HW_SCORE_ROW (row_at (self->score_list, n++, hw_score_row_new)), name, chance,
+      hw_score_row_show (HW_SCORE_ROW (hw_rows_at (self->score_list, n++, hw_score_row_new)), name, chance,
                          most > 0 ? chance / most : 0);
     }
-  hide_rows_from (self->score_list, n);
+  hw_rows_hide_from (self->score_list, n);
 }
 
 static void
@@ -138,9 +121,9 @@ show_compared (HwSuggestPanel *self, const HwSuggestion *suggestion, LengthUnit 
           if (choice == PLAN_SUGGESTED)
             compared.choice = -1; // it has a button below
         }
-      hw_compare_row_show (HW_COMPARE_ROW (row_at (self->compare_list, n++, hw_compare_row_new)), &compared, units);
+      hw_compare_row_show (HW_COMPARE_ROW (hw_rows_at (self->compare_list, n++, hw_compare_row_new)), &compared, units);
     }
-  hide_rows_from (self->compare_list, n);
+  hw_rows_hide_from (self->compare_list, n);
 }
 
 static const char *
