@@ -1,28 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* plan-map: the bands beside the values of the solution they are made of. */
 #include "plan-map.h"
+#include "drawn.h"
 #include "suite.h"
 
 #include <string.h>
 
 /* A place between two cells may stand in either of their bands. */
 #define ROUNDED 1e-6
-
-static const Part *
-rectangle (Kind kind, Box box)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
-
-static const Part *
-place (Kind kind, Vec2 at)
-{
-  Part *part = part_new (kind);
-  part->at = at;
-  return part_seal (part);
-}
 
 /* A fairway 170 m up the sheet, a pond beside it, sand on the other side, out of bounds along the right edge. */
 static Hole *

@@ -1,28 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: the whole hole solved, beside a slow solver that leaves nothing out. */
 #include "../app/plan/solve-private.h"
+#include "drawn.h"
 #include "suite.h"
 
 #include <math.h>
 #include <string.h>
 
 /* ---- holes and bags to play with ---- */
-
-static const Part *
-rectangle (Kind kind, Box box)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
-
-static const Part *
-place (Kind kind, Vec2 at)
-{
-  Part *part = part_new (kind);
-  part->at = at;
-  return part_seal (part);
-}
 
 /* A hole up the sheet with a green about (0, length), and these parts under it; takes over their references. */
 static Hole *

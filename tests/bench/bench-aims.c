@@ -84,28 +84,6 @@ make_bag (void)
   return bag;
 }
 
-static void
-start_peer (Scene *scene, const char *script)
-{
-  int to[2], from[2];
-  if (pipe (to) != 0 || pipe (from) != 0)
-    g_error ("no pipe");
-  pid_t peer = fork ();
-  if (peer == 0)
-    {
-      dup2 (to[0], 0);
-      dup2 (from[1], 1);
-      close (to[1]);
-      close (from[0]);
-      execl ("/usr/bin/python3", "python3", script, (char *)NULL);
-      _exit (127);
-    }
-  close (to[0]);
-  close (from[1]);
-  scene->ask = fdopen (to[1], "w");
-  scene->answer = fdopen (from[0], "r");
-}
-
 /* What every place costs, and which aims our maps have. */
 static void
 tell_peer (const Scene *scene)
@@ -223,7 +201,7 @@ main (int argc, char **argv)
   if (argc != 2)
     g_error ("usage: bench-aims numpy-aims.py");
   scene.input = (PlanInput){ .hole = scene.hole, .table = scene.table };
-  start_peer (&scene, argv[1]);
+  bench_start_peer (argv[1], &scene.ask, &scene.answer);
   tell_peer (&scene);
   run_peer (&scene); /* NumPy has begun by then */
   bench_compare ("maps of aims of 13 clubs from one ball, two threads", (BenchSide){ "ours", run_maps, &scene },

@@ -91,28 +91,6 @@ make_patterns (Scene *scene)
       }
 }
 
-static void
-start_peer (Scene *scene, const char *script)
-{
-  int to[2], from[2];
-  if (pipe (to) != 0 || pipe (from) != 0)
-    g_error ("no pipe");
-  pid_t peer = fork ();
-  if (peer == 0)
-    {
-      dup2 (to[0], 0);
-      dup2 (from[1], 1);
-      close (to[1]);
-      close (from[0]);
-      execl ("/usr/bin/python3", "python3", script, (char *)NULL);
-      _exit (127);
-    }
-  close (to[0]);
-  close (from[1]);
-  scene->ask = fdopen (to[1], "w");
-  scene->answer = fdopen (from[0], "r");
-}
-
 static double
 ask (Scene *scene, const char *word)
 {
@@ -129,7 +107,7 @@ make_scene (Scene *scene, const char *script)
 {
   uint64_t state = 88172645463325252u; /* the paper's seed */
   const Part *parts[N_AREAS], *first[1];
-  start_peer (scene, script);
+  bench_start_peer (script, &scene->ask, &scene->answer);
   for (int k = 0; k < N_AREAS; k++)
     parts[k] = make_area (&state, k, scene->ask);
   fprintf (scene->ask, "\n");

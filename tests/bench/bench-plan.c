@@ -4,6 +4,7 @@
  * and aim from everywhere - and how far the answer from the tee is from the one that exhaustive sweeps settle at.
  */
 #include "../../app/plan/solve-private.h"
+#include "../drawn.h"
 #include "bench.h"
 
 #include <math.h>
@@ -24,22 +25,6 @@ static const char bag_text[] = "club,carry_m,carry_sd_m,side_sd_m,loft_deg\n"
                                "driver,210,11,14,11\n3 wood,195,10,12,15\n5 wood,182,10,11,18\n4 hybrid,172,9,10,22\n"
                                "5 iron,160,8,9,26\n6 iron,150,8,8,29\n7 iron,140,7,7,33\n8 iron,128,7,6,37\n9 iron,117,6,6,41\n"
                                "pitching wedge,105,6,5,46\ngap wedge,92,5,5,50\nsand wedge,78,5,4,55\nlob wedge,62,5,4,60\n";
-
-static const Part *
-rectangle (Kind kind, Box box)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
-
-static const Part *
-place (Kind kind, Vec2 at)
-{
-  Part *part = part_new (kind);
-  part->at = at;
-  return part_seal (part);
-}
 
 /* 500 x 200 yd, a bunker `off_m` further along. */
 static Hole *

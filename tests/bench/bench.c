@@ -6,7 +6,9 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <time.h>
+#include <unistd.h>
 
 #define N_TURNS 7
 
@@ -68,4 +70,29 @@ bench_compare (const char *what, BenchSide ours, BenchSide peer, double n_units,
     printf ("%s: the answers differ, %.17g and %.17g\n", what, our.answer, their.answer);
   fflush (stdout);
   return ratio;
+}
+
+void
+bench_start_peer (const char *script, FILE **ask, FILE **answer)
+{
+  int to[2], from[2];
+  if (pipe (to) != 0 || pipe (from) != 0)
+    {
+      perror ("no pipe");
+      abort ();
+    }
+  pid_t peer = fork ();
+  if (peer == 0)
+    {
+      dup2 (to[0], 0);
+      dup2 (from[1], 1);
+      close (to[1]);
+      close (from[0]);
+      execl ("/usr/bin/python3", "python3", script, (char *)NULL);
+      _exit (127);
+    }
+  close (to[0]);
+  close (from[1]);
+  *ask = fdopen (to[1], "w");
+  *answer = fdopen (from[0], "r");
 }

@@ -6,6 +6,8 @@
 #ifndef HOLEWRIGHT_BENCH_H
 #define HOLEWRIGHT_BENCH_H
 
+#include <stdio.h>
+
 /* Does the work once over; what it returns is something about the answers, which two that agree have alike. */
 typedef double (*BenchRun) (void *data);
 
@@ -25,5 +27,8 @@ double bench_now_s (void);
  * ours may take longer). Says so when their answers differ. Returns the ratio.
  */
 double bench_compare (const char *what, BenchSide ours, BenchSide peer, double n_units, double goal, double least);
+
+/* Starts a Python script that answers on its output what it is asked on its input; ends the program when it cannot be started. */
+void bench_start_peer (const char *script, FILE **ask, FILE **answer);
 
 #endif
