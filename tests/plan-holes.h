@@ -3,25 +3,18 @@
 #ifndef HOLEWRIGHT_PLAN_HOLES_H
 #define HOLEWRIGHT_PLAN_HOLES_H
 
+#include "drawn.h"
 #include "plan.h"
 #include "suite.h"
 
 #include <string.h>
 
 static inline const Part *
-rectangle (Kind kind, const char *name, Box box)
+named (Kind kind, const char *name, Box box)
 {
   Part *part = part_new (kind);
   part->name = g_strdup (name);
   path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
-
-static inline const Part *
-place (Kind kind, Vec2 at)
-{
-  Part *part = part_new (kind);
-  part->at = at;
   return part_seal (part);
 }
 
@@ -37,7 +30,7 @@ hole_with (Kind ground, double length_m, const Part *const *parts, size_t n_part
   size_t n = 0;
   for (; n < n_parts; n++)
     all[n] = parts[n];
-  all[n++] = rectangle (KIND_GREEN, NULL, (Box){ -12, length_m - 14, 12, length_m + 14 });
+  all[n++] = rectangle (KIND_GREEN, (Box){ -12, length_m - 14, 12, length_m + 14 });
   all[n++] = place (KIND_HOLE_LOCATION, vec2 (0, length_m));
   all[n++] = place (KIND_TEE_MARKER, vec2 (0, 0));
   Hole *hole = hole_new (&info, all, n, NULL);
@@ -72,9 +65,9 @@ solved (const Hole *hole, const Bag *bag, double cell_m)
 static inline Hole *
 pond_hole (void)
 {
-  const Part *parts[] = { rectangle (KIND_FAIRWAY, NULL, (Box){ -22, 60, 16, 320 }),
-                          rectangle (KIND_PENALTY_AREA, "pond, margin", (Box){ 14, 150, 60, 260 }),
-                          rectangle (KIND_WATER, "pond", (Box){ 18, 155, 60, 255 }) };
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -22, 60, 16, 320 }),
+                          named (KIND_PENALTY_AREA, "pond, margin", (Box){ 14, 150, 60, 260 }),
+                          named (KIND_WATER, "pond", (Box){ 18, 155, 60, 255 }) };
   return hole_with (KIND_ROUGH, 330, parts, G_N_ELEMENTS (parts));
 }
 

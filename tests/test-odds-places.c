@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of odds: where on the drawing the odds of a shot are written. */
+#include "drawn.h"
 #include "odds-places.h"
 #include "suite.h"
 
@@ -8,14 +9,6 @@
 
 static const Club iron
     = { .name = (char *)"7 iron", .carry_m = 140, .carry_sd_m = 5, .side_sd_m = 6, .loft_deg = 32, .apex_m = NAN };
-
-static const Part *
-box_of (Kind kind, Box box)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
 
 typedef struct
 {
@@ -58,7 +51,8 @@ place_on (const Stage *stage, int part)
 
 START_TEST (an_area_under_the_mean_is_written_there_and_one_beside_it_at_its_near_edge)
 {
-  const Part *parts[] = { box_of (KIND_FAIRWAY, (Box){ -40, 0, 40, 300 }), box_of (KIND_BUNKER, (Box){ 8, 100, 30, 250 }) };
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -40, 0, 40, 300 }), rectangle (KIND_BUNKER, (Box){ 8, 100, 30, 250 }) };
   Stage stage;
   set_up (&stage, parts, 2);
   const OddsPlace *fairway = place_on (&stage, 0), *sand = place_on (&stage, 1);
@@ -72,8 +66,9 @@ END_TEST
 
 START_TEST (trouble_comes_first_and_each_has_the_chance_of_the_odds)
 {
-  const Part *parts[] = { box_of (KIND_FAIRWAY, (Box){ -12, 0, 12, 300 }), box_of (KIND_BUNKER, (Box){ 12, 100, 15, 250 }),
-                          box_of (KIND_WATER, (Box){ -30, 100, -10, 250 }) };
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -12, 0, 12, 300 }), rectangle (KIND_BUNKER, (Box){ 12, 100, 15, 250 }),
+          rectangle (KIND_WATER, (Box){ -30, 100, -10, 250 }) };
   Stage stage;
   set_up (&stage, parts, 3);
   ck_assert_uint_ge (stage.n, 4); /* and the ground */
@@ -96,8 +91,8 @@ END_TEST
 
 START_TEST (the_place_follows_the_mirror)
 {
-  const Part *here[] = { box_of (KIND_BUNKER, (Box){ 7, 100, 30, 139 }) },
-             *there[] = { box_of (KIND_BUNKER, (Box){ -30, 100, -7, 139 }) };
+  const Part *here[] = { rectangle (KIND_BUNKER, (Box){ 7, 100, 30, 139 }) },
+             *there[] = { rectangle (KIND_BUNKER, (Box){ -30, 100, -7, 139 }) };
   Stage one, other;
   set_up (&one, here, 1);
   set_up (&other, there, 1);
@@ -112,7 +107,7 @@ END_TEST
 START_TEST (a_ditch_that_balls_stay_in_short_of_where_they_would_rest_has_its_place)
 {
   /* Of balls that come down on a strip of water before the mean some stay; the pattern at rest lies beyond it, and is narrower. */
-  const Part *parts[] = { box_of (KIND_WATER, (Box){ -100, 128, 100, 131 }) };
+  const Part *parts[] = { rectangle (KIND_WATER, (Box){ -100, 128, 100, 131 }) };
   Stage stage;
   set_up (&stage, parts, 1);
   const OddsPlace *ditch = place_on (&stage, 0);
@@ -124,7 +119,8 @@ END_TEST
 
 START_TEST (no_more_than_there_is_room_for_are_told_and_nothing_far_away)
 {
-  const Part *parts[] = { box_of (KIND_BUNKER, (Box){ 8, 100, 30, 250 }), box_of (KIND_WATER, (Box){ 300, 0, 400, 100 }) };
+  const Part *parts[]
+      = { rectangle (KIND_BUNKER, (Box){ 8, 100, 30, 250 }), rectangle (KIND_WATER, (Box){ 300, 0, 400, 100 }) };
   Stage stage;
   set_up (&stage, parts, 2);
   ck_assert_ptr_null (place_on (&stage, 1));

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of odds: how much the curve, and the whole pattern, may be off before there is trouble. */
+#include "drawn.h"
 #include "odds-room.h"
 #include "suite.h"
 
@@ -14,35 +15,6 @@
 static const Club iron
     = { .name = (char *)"7 iron", .carry_m = 140, .carry_sd_m = 5, .side_sd_m = 6, .loft_deg = 32, .apex_m = NAN };
 
-static const Part *
-box_of (Kind kind, Box box)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
-
-static const Part *
-tree_at (double x, double y, double radius_m, double height_m)
-{
-  Part *part = part_new (KIND_TREE);
-  part->at = vec2 (x, y);
-  part->radius_m = radius_m;
-  part->height_m = height_m;
-  return part_seal (part);
-}
-
-static Hole *
-hole_of (Kind ground, const Part *const *parts, size_t n_parts)
-{
-  HoleInfo info;
-  hole_info_init (&info);
-  info.ground = ground;
-  Hole *hole = hole_new (&info, parts, n_parts, NULL);
-  hole_info_clear (&info);
-  return hole;
-}
-
 static ShotResult
 shot_on (const Hole *hole, double curve_m)
 {
@@ -55,7 +27,7 @@ shot_on (const Hole *hole, double curve_m)
 static ShapeRoom
 shape_of (const Part *const *parts, size_t n_parts, double curve_m)
 {
-  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, n_parts);
+  g_autoptr (Hole) hole = hole_over (KIND_FAIRWAY, parts, n_parts);
   ShotResult shot = shot_on (hole, curve_m);
   ShapeRoom room;
   ck_assert (odds_shape_room (hole, &shot, &room, NULL));
@@ -65,7 +37,7 @@ shape_of (const Part *const *parts, size_t n_parts, double curve_m)
 static Room
 room_of (const Part *const *parts, size_t n_parts)
 {
-  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, n_parts);
+  g_autoptr (Hole) hole = hole_over (KIND_FAIRWAY, parts, n_parts);
   ShotResult shot = shot_on (hole, 0);
   Room room;
   ck_assert (odds_room (hole, &shot, &room, NULL));
@@ -76,7 +48,8 @@ room_of (const Part *const *parts, size_t n_parts)
 
 START_TEST (a_ball_may_curve_until_it_comes_down_in_the_sand)
 {
-  const Part *parts[] = { box_of (KIND_BUNKER, (Box){ 9, 100, 40, 200 }), box_of (KIND_BUNKER, (Box){ -50, 100, -14, 200 }) };
+  const Part *parts[]
+      = { rectangle (KIND_BUNKER, (Box){ 9, 100, 40, 200 }), rectangle (KIND_BUNKER, (Box){ -50, 100, -14, 200 }) };
   ShapeRoom room = shape_of (parts, 2, 0);
   ck_assert (room.is_dry);
   ck_assert_int_eq (room.right_part, 0);
@@ -91,8 +64,8 @@ END_TEST
 START_TEST (where_the_ball_stays_the_room_ends_at_the_edge_itself)
 {
   /* Trees all round but for a lane of turf: no run carries a ball out of what it comes down in, and the lane is wide. */
-  const Part *parts[] = { box_of (KIND_WATER, (Box){ 9, 139, 60, 141 }) };
-  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 1);
+  const Part *parts[] = { rectangle (KIND_WATER, (Box){ 9, 139, 60, 141 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_FAIRWAY, parts, 1);
   ShotResult shot = shot_on (hole, 0);
   ShapeRoom room;
   ck_assert (odds_shape_room (hole, &shot, &room, NULL));
@@ -106,7 +79,7 @@ END_TEST
 START_TEST (a_ball_may_curve_until_it_flies_into_a_tree)
 {
   /* High trees half way: the more it curves the nearer it comes; over low ones it flies. */
-  const Part *high[] = { tree_at (8, 100, 4, 60) }, *low[] = { tree_at (8, 70, 4, 5) };
+  const Part *high[] = { tree (8, 100, 4, 60) }, *low[] = { tree (8, 70, 4, 5) };
   ShapeRoom stopped = shape_of (high, 1, 0), over = shape_of (low, 1, 0);
   ck_assert_int_eq (stopped.right_part, 0);
   ck_assert (stopped.right_m > 4 && stopped.right_m < 14);
@@ -116,8 +89,8 @@ END_TEST
 
 START_TEST (more_room_on_one_side_is_the_mirror_s_on_the_other)
 {
-  const Part *here[] = { box_of (KIND_BUNKER, (Box){ 7, 100, 40, 200 }) },
-             *there[] = { box_of (KIND_BUNKER, (Box){ -40, 100, -7, 200 }) };
+  const Part *here[] = { rectangle (KIND_BUNKER, (Box){ 7, 100, 40, 200 }) },
+             *there[] = { rectangle (KIND_BUNKER, (Box){ -40, 100, -7, 200 }) };
   ShapeRoom one = shape_of (here, 1, 6), other = shape_of (there, 1, -6);
   ck_assert_double_eq_tol (one.right_m, other.left_m, 2 * SHAPE_M);
   ck_assert_double_eq_tol (one.left_m, other.right_m, 2 * SHAPE_M);
@@ -126,7 +99,7 @@ END_TEST
 
 START_TEST (a_shape_that_is_in_trouble_has_no_room)
 {
-  const Part *sand[] = { box_of (KIND_BUNKER, (Box){ -20, 130, 20, 150 }) };
+  const Part *sand[] = { rectangle (KIND_BUNKER, (Box){ -20, 130, 20, 150 }) };
   ShapeRoom room = shape_of (sand, 1, 0);
   ck_assert (!room.is_dry);
   ck_assert_int_eq (room.left_part, 0);
@@ -139,7 +112,7 @@ END_TEST
 START_TEST (the_pattern_may_move_until_one_ball_in_ten_is_in_the_water)
 {
   /* Side deviation 6 m, water from 20 m right: one in ten lies beyond 1.2816 deviations (the normal's ninth decile). */
-  const Part *parts[] = { box_of (KIND_WATER, (Box){ 20, -50, 300, 400 }) };
+  const Part *parts[] = { rectangle (KIND_WATER, (Box){ 20, -50, 300, 400 }) };
   Room room = room_of (parts, 1);
   ck_assert_double_eq_tol (room.right_m, 20 - 1.2815515655446004 * 6, ROOM_M);
   ck_assert_double_eq (room.left_m, ROOM_MOST_M);
@@ -151,8 +124,8 @@ END_TEST
 
 START_TEST (a_ball_that_runs_on_has_less_room_before_water_behind_and_as_much_as_its_carry_over_it_in_front)
 {
-  const Part *behind[] = { box_of (KIND_WATER, (Box){ -200, 170, 200, 400 }) },
-             *before[] = { box_of (KIND_WATER, (Box){ -200, 60, 200, 120 }) };
+  const Part *behind[] = { rectangle (KIND_WATER, (Box){ -200, 170, 200, 400 }) },
+             *before[] = { rectangle (KIND_WATER, (Box){ -200, 60, 200, 120 }) };
   Room long_one = room_of (behind, 1), short_one = room_of (before, 1);
   ck_assert (long_one.long_m < 30 - 1.2815515655446004 * 5 - 1 && long_one.long_m > 5);
   ck_assert_double_eq_tol (short_one.short_m, 20 - 1.2815515655446004 * 5, ROOM_M);
@@ -177,8 +150,9 @@ trouble_of_moved (const Hole *hole, const ShotResult *shot, Vec2 by)
 START_TEST (a_pattern_moved_by_its_room_has_one_ball_in_ten_in_trouble_by_the_odds)
 {
   /* Ground that falls to the right and ahead, into sand on one side, deep rough that balls run out of on the other, and a ditch behind. */
-  const Part *parts[8] = { box_of (KIND_DEEP_ROUGH, (Box){ -80, 60, -14, 240 }), box_of (KIND_BUNKER, (Box){ 16, 90, 50, 200 }),
-                           box_of (KIND_WATER, (Box){ -200, 171, 200, 180 }), box_of (KIND_WATER, (Box){ -200, 96, 200, 104 }) };
+  const Part *parts[8]
+      = { rectangle (KIND_DEEP_ROUGH, (Box){ -80, 60, -14, 240 }), rectangle (KIND_BUNKER, (Box){ 16, 90, 50, 200 }),
+          rectangle (KIND_WATER, (Box){ -200, 171, 200, 180 }), rectangle (KIND_WATER, (Box){ -200, 96, 200, 104 }) };
   for (int i = 0; i < 4; i++)
     {
       Part *height = part_new (KIND_SPOT_HEIGHT);
@@ -186,7 +160,7 @@ START_TEST (a_pattern_moved_by_its_room_has_one_ball_in_ten_in_trouble_by_the_od
       height->height_m = -0.04 * height->at.x - 0.02 * height->at.y;
       parts[4 + i] = part_seal (height);
     }
-  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 8);
+  g_autoptr (Hole) hole = hole_over (KIND_FAIRWAY, parts, 8);
   for (int poor = 0; poor < 2; poor++)
     {
       Club club = iron;
@@ -211,8 +185,8 @@ END_TEST
 
 START_TEST (a_pattern_without_width_may_move_until_its_one_ball_is_in_the_water)
 {
-  const Part *parts[] = { box_of (KIND_WATER, (Box){ 10, -50, 300, 400 }) };
-  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 1);
+  const Part *parts[] = { rectangle (KIND_WATER, (Box){ 10, -50, 300, 400 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_FAIRWAY, parts, 1);
   Club sure = iron;
   sure.carry_sd_m = sure.side_sd_m = 0;
   ShotInput input = { .aim = { 0, 140 }, .club = &sure, .swing = 1 };
@@ -226,7 +200,7 @@ END_TEST
 
 START_TEST (where_more_than_one_in_ten_is_in_trouble_already_there_is_no_room)
 {
-  const Part *parts[] = { box_of (KIND_WATER, (Box){ 3, -50, 300, 400 }) };
+  const Part *parts[] = { rectangle (KIND_WATER, (Box){ 3, -50, 300, 400 }) };
   Room room = room_of (parts, 1);
   ck_assert_double_gt (room.trouble, ROOM_TROUBLE);
   ck_assert (isnan (room.left_m) && isnan (room.right_m) && isnan (room.short_m) && isnan (room.long_m));
@@ -236,8 +210,8 @@ END_TEST
 
 START_TEST (a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water)
 {
-  const Part *parts[] = { box_of (KIND_WATER, (Box){ -60, 100, -8, 200 }) };
-  g_autoptr (Hole) hole = hole_of (KIND_FAIRWAY, parts, 1);
+  const Part *parts[] = { rectangle (KIND_WATER, (Box){ -60, 100, -8, 200 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_FAIRWAY, parts, 1);
   ShotResult straight = shot_on (hole, 0), fade = shot_on (hole, 12);
   Room of_straight, of_fade;
   ck_assert (odds_room (hole, &straight, &of_straight, NULL) && odds_room (hole, &fade, &of_fade, NULL));
@@ -281,9 +255,10 @@ water_called (const char *name, Box box)
 static Hole *
 hole_of_names (void)
 {
-  const Part *parts[] = { water_called ("pond", (Box){ 9, 100, 40, 200 }), water_called ("Long Mere", (Box){ -40, 100, -9, 200 }),
-                          box_of (KIND_BUNKER, (Box){ -5, 300, 5, 310 }) };
-  return hole_of (KIND_FAIRWAY, parts, 3);
+  const Part *parts[]
+      = { water_called ("pond", (Box){ 9, 100, 40, 200 }), water_called ("Long Mere", (Box){ -40, 100, -9, 200 }),
+          rectangle (KIND_BUNKER, (Box){ -5, 300, 5, 310 }) };
+  return hole_over (KIND_FAIRWAY, parts, 3);
 }
 
 START_TEST (lines_say_what_they_end_in)
@@ -309,7 +284,8 @@ START_TEST (the_curve_s_room_is_less_and_more_of_a_shape_and_left_and_right_of_a
   g_autoptr (Hole) hole = hole_of_names ();
   ShotResult straight = shot_on (hole, 0), fade = shot_on (hole, 5), draw = shot_on (hole, -5);
   ShapeRoom room = { .left_m = 10, .right_m = SHAPE_ROOM_MOST_M, .left_part = 2, .right_part = -1, .is_dry = true };
-  check_words (shape_room_words (hole, &straight, &room, UNIT_METRES, NULL), "dry if it curves 10 (the bunker) left or 30+ right");
+  check_words (shape_room_words (hole, &straight, &room, UNIT_METRES, NULL),
+               "dry if it curves 10 (the bunker) left or 30+ right");
   check_words (shape_room_words (hole, &fade, &room, UNIT_METRES, NULL), "dry if it curves 10 (the bunker) less or 30+ more");
   check_words (shape_room_words (hole, &draw, &room, UNIT_METRES, NULL), "dry if it curves 30+ less or 10 (the bunker) more");
   room.is_dry = false;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of odds: the section, a shot seen from its side. */
+#include "drawn.h"
 #include "odds-section.h"
 #include "suite.h"
 
@@ -42,36 +43,9 @@ stage_clear (Stage *stage)
 }
 
 static const Part *
-box_of (Kind kind, Box box)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, box, 0, 0);
-  return part_seal (part);
-}
-
-static const Part *
 across (Kind kind, double y0, double y1)
 {
-  return box_of (kind, (Box){ -80, y0, 80, y1 });
-}
-
-static const Part *
-spot (double x, double y, double height_m)
-{
-  Part *part = part_new (KIND_SPOT_HEIGHT);
-  part->at = vec2 (x, y);
-  part->height_m = height_m;
-  return part_seal (part);
-}
-
-static const Part *
-tree (double x, double y, double radius_m, double height_m)
-{
-  Part *part = part_new (KIND_TREE);
-  part->at = vec2 (x, y);
-  part->radius_m = radius_m;
-  part->height_m = height_m;
-  return part_seal (part);
+  return rectangle (kind, (Box){ -80, y0, 80, y1 });
 }
 
 /* Heights of a plane that rises by `slope` up the sheet, as spots about the hole. */
@@ -165,7 +139,7 @@ END_TEST
 
 START_TEST (a_tree_is_passed_lowest_where_its_clearance_says)
 {
-  const Part *parts[] = { tree (0, 118, 4, 9), box_of (KIND_TREES, (Box){ -20, 60, 20, 70 }) };
+  const Part *parts[] = { tree (0, 118, 4, 9), rectangle (KIND_TREES, (Box){ -20, 60, 20, 70 }) };
   Stage stage = stage_of (parts, G_N_ELEMENTS (parts), SHOT_STRAIGHT, NULL);
   ck_assert_uint_eq (stage.section->n_trees, 2);
   for (size_t i = 0; i < 2; i++)
@@ -252,8 +226,8 @@ END_TEST
 
 START_TEST (a_mirrored_hole_gives_the_same_section)
 {
-  const Part *right[] = { tree (6, 120, 4, 14), box_of (KIND_BUNKER, (Box){ -3, 150, 30, 160 }) };
-  const Part *left[] = { tree (-6, 120, 4, 14), box_of (KIND_BUNKER, (Box){ -30, 150, 3, 160 }) };
+  const Part *right[] = { tree (6, 120, 4, 14), rectangle (KIND_BUNKER, (Box){ -3, 150, 30, 160 }) };
+  const Part *left[] = { tree (-6, 120, 4, 14), rectangle (KIND_BUNKER, (Box){ -30, 150, 3, 160 }) };
   Stage one = stage_of (right, 2, SHOT_FADE, NULL), other = stage_of (left, 2, SHOT_DRAW, NULL);
   ck_assert_uint_eq (one.section->n_stretches, other.section->n_stretches);
   for (size_t i = 0; i < one.section->n_stretches; i++)
@@ -287,7 +261,7 @@ END_TEST
 
 START_TEST (trees_beside_the_line_and_beyond_the_fan_are_told_apart)
 {
-  const Part *parts[] = { tree (9, 130, 5, 12), tree (1, 200, 4, 10), box_of (KIND_TREES, (Box){ -50, 230, 50, 250 }),
+  const Part *parts[] = { tree (9, 130, 5, 12), tree (1, 200, 4, 10), rectangle (KIND_TREES, (Box){ -50, 230, 50, 250 }),
                           tree (0, -20, 4, 10), tree (40, 200, 5, 10) };
   Stage stage = stage_of (parts, G_N_ELEMENTS (parts), SHOT_STRAIGHT, NULL);
   const SectionTree *trees = stage.section->trees;

@@ -1,17 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* The odds of one shot: landing and rest by area and by kind. */
+#include "drawn.h"
 #include "odds.h"
 #include "suite.h"
 
 #include <string.h>
-
-static const Part *
-box (Kind kind, double x0, double y0, double x1, double y1)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, (Box){ x0, y0, x1, y1 }, 0, 0);
-  return part_seal (part);
-}
 
 static const Part *
 disc (Kind kind, double x, double y, double rx, double ry)
@@ -21,24 +14,14 @@ disc (Kind kind, double x, double y, double rx, double ry)
   return part_seal (part);
 }
 
-static Hole *
-hole_of (const Part *const *parts, size_t n_parts)
-{
-  HoleInfo info;
-  hole_info_init (&info);
-  Hole *hole = hole_new (&info, parts, n_parts, NULL);
-  hole_info_clear (&info);
-  return hole;
-}
-
 /* Fairway with a bunker in it and one beside it, water on one side, trees beyond; everything turned about the line when `mirror` is -1. */
 static Hole *
 demo_hole (double mirror)
 {
-  const Part *parts[] = { box (KIND_FAIRWAY, -16, 100, 16, 260), disc (KIND_BUNKER, mirror * 6, 205, 4, 7),
-                          disc (KIND_WATER, mirror * 30, 190, 12, 40), box (KIND_TREES, -60, 250, 60, 290),
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -16, 100, 16, 260 }), disc (KIND_BUNKER, mirror * 6, 205, 4, 7),
+                          disc (KIND_WATER, mirror * 30, 190, 12, 40), rectangle (KIND_TREES, (Box){ -60, 250, 60, 290 }),
                           disc (KIND_BUNKER, mirror * -17, 215, 6, 6) };
-  return hole_of (parts, 5);
+  return hole_over (KIND_ROUGH, parts, 5);
 }
 
 static Club
@@ -105,8 +88,8 @@ below (double z)
 
 START_TEST (a_fairway_s_landing_chance_is_the_product_of_two_lines)
 {
-  const Part *parts[] = { box (KIND_FAIRWAY, -15, 180, 10, 230) };
-  g_autoptr (Hole) hole = hole_of (parts, 1);
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -15, 180, 10, 230 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 1);
   Club club = club_of (0);
   ShotResult shot = fly (hole, &club);
   g_autoptr (OddsTable) table = table_of (hole, &shot);
@@ -119,8 +102,8 @@ END_TEST
 
 START_TEST (a_biased_and_correlated_club_has_sheppard_s_quarter)
 {
-  const Part *parts[] = { box (KIND_FAIRWAY, 7, 200, 900, 1000) };
-  g_autoptr (Hole) hole = hole_of (parts, 1);
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ 7, 200, 900, 1000 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 1);
   Club club = club_of (0.5);
   club.side_bias_m = 7;
   ShotInput input = { .aim = { 0, 200 }, .club = &club, .swing = 1, .curve_m = NAN };
@@ -133,8 +116,8 @@ END_TEST
 
 START_TEST (poor_strikes_are_a_second_shorter_and_wider_pattern)
 {
-  const Part *parts[] = { box (KIND_FAIRWAY, -500, -500, 500, 160) };
-  g_autoptr (Hole) hole = hole_of (parts, 1);
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -500, -500, 500, 160 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 1);
   Club club = club_of (0);
   club.mishit_chance = 0.2;
   club.mishit_carry_share = 0.75;
@@ -147,8 +130,8 @@ END_TEST
 
 START_TEST (a_topped_ball_stays_at_the_golfer_s_feet)
 {
-  const Part *parts[] = { box (KIND_TEE, -900, -900, 900, 100) };
-  g_autoptr (Hole) hole = hole_of (parts, 1);
+  const Part *parts[] = { rectangle (KIND_TEE, (Box){ -900, -900, 900, 100 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 1);
   Club club = club_of (0);
   club.mishit_chance = 1;
   club.mishit_carry_share = 0;
@@ -162,9 +145,10 @@ END_TEST
 
 START_TEST (where_nothing_runs_rest_is_landing)
 {
-  const Part *parts[] = { box (KIND_WASTE, -900, -900, 900, 900), box (KIND_WATER, -900, -900, 900, 200),
-                          box (KIND_BUNKER, -900, 200, 900, 1900) };
-  g_autoptr (Hole) hole = hole_of (parts, 3);
+  const Part *parts[]
+      = { rectangle (KIND_WASTE, (Box){ -900, -900, 900, 900 }), rectangle (KIND_WATER, (Box){ -900, -900, 900, 200 }),
+          rectangle (KIND_BUNKER, (Box){ -900, 200, 900, 1900 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 3);
   Club club = club_of (0.3);
   ShotResult shot = fly (hole, &club);
   g_autoptr (OddsTable) table = table_of (hole, &shot);
@@ -175,8 +159,9 @@ END_TEST
 
 START_TEST (on_one_turf_rest_is_landing_moved_on_by_the_run)
 {
-  const Part *parts[] = { box (KIND_FAIRWAY, -900, -900, 900, 210), box (KIND_FAIRWAY, -900, 210, 900, 1900) };
-  g_autoptr (Hole) hole = hole_of (parts, 2);
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -900, -900, 900, 210 }), rectangle (KIND_FAIRWAY, (Box){ -900, 210, 900, 1900 }) };
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 2);
   Club club = club_of (0);
   ShotResult shot = fly (hole, &club);
   g_autoptr (OddsTable) table = table_of (hole, &shot);
@@ -233,23 +218,14 @@ wood (double x0, double y0, double x1, double y1, double height_m, double densit
   return part_seal (part);
 }
 
-static const Part *
-single_tree (double x, double y, double radius_m, double height_m)
-{
-  Part *part = part_new (KIND_TREE);
-  part->at = vec2 (x, y);
-  part->radius_m = radius_m;
-  part->height_m = height_m;
-  return part_seal (part);
-}
-
 START_TEST (a_wood_across_the_line_keeps_the_balls_that_it_stops_in_the_air)
 {
   for (int i = 0; i <= 4; i++)
     {
       double density = 0.25 * i;
-      const Part *parts[] = { box (KIND_FAIRWAY, -900, -900, 900, 900), wood (-300, 100, 300, 110, 200, density) };
-      g_autoptr (Hole) hole = hole_of (parts, 2);
+      const Part *parts[]
+          = { rectangle (KIND_FAIRWAY, (Box){ -900, -900, 900, 900 }), wood (-300, 100, 300, 110, 200, density) };
+      g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 2);
       Club club = club_of (0.2);
       ShotResult shot = fly (hole, &club);
       g_autoptr (OddsTable) table = table_of (hole, &shot);
@@ -262,9 +238,9 @@ END_TEST
 
 START_TEST (behind_one_wood_another_stops_what_is_left)
 {
-  const Part *parts[] = { box (KIND_FAIRWAY, -900, -900, 900, 900), wood (-300, 130, 300, 140, 200, 0.5),
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -900, -900, 900, 900 }), wood (-300, 130, 300, 140, 200, 0.5),
                           wood (-300, 100, 300, 110, 200, 0.4) };
-  g_autoptr (Hole) hole = hole_of (parts, 3);
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 3);
   Club club = club_of (0);
   ShotResult shot = fly (hole, &club);
   g_autoptr (OddsTable) table = table_of (hole, &shot);
@@ -276,9 +252,9 @@ END_TEST
 
 START_TEST (what_trees_stop_is_what_their_table_says)
 {
-  const Part *parts[] = { box (KIND_FAIRWAY, -900, -900, 900, 900), single_tree (4, 150, 6, 60), single_tree (-9, 60, 3, 60),
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -900, -900, 900, 900 }), tree (4, 150, 6, 60), tree (-9, 60, 3, 60),
                           wood (8, 90, 60, 130, 80, 0.7) };
-  g_autoptr (Hole) hole = hole_of (parts, 4);
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, 4);
   Club club = club_of (0.3);
   ShotResult shot = fly (hole, &club);
   g_autoptr (OddsTable) table = table_of (hole, &shot);
@@ -299,8 +275,8 @@ START_TEST (more_trees_than_a_ball_can_meet_still_add_up)
   };
   const Part *parts[N];
   for (int i = 0; i < N; i++)
-    parts[i] = i % 2 ? single_tree (-10 + i % 21, 20 + 0.5 * i, 3, 90) : wood (-40, 20 + 0.5 * i, 40, 21 + 0.5 * i, 90, 0.05);
-  g_autoptr (Hole) hole = hole_of (parts, N);
+    parts[i] = i % 2 ? tree (-10 + i % 21, 20 + 0.5 * i, 3, 90) : wood (-40, 20 + 0.5 * i, 40, 21 + 0.5 * i, 90, 0.05);
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, N);
   Club club = club_of (0);
   ShotResult shot = fly (hole, &club);
   g_autoptr (OddsTable) table = table_of (hole, &shot);
@@ -326,10 +302,11 @@ END_TEST
 
 START_TEST (splitting_an_area_changes_no_sum)
 {
-  const Part *whole[] = { box (KIND_FAIRWAY, -20, 150, 20, 250), disc (KIND_BUNKER, 4, 200, 6, 6) };
-  const Part *split[] = { box (KIND_FAIRWAY, -20, 150, 20, 197), box (KIND_FAIRWAY, -20, 197, 1, 250),
-                          box (KIND_FAIRWAY, 1, 197, 20, 250), disc (KIND_BUNKER, 4, 200, 6, 6) };
-  g_autoptr (Hole) one = hole_of (whole, 2), many = hole_of (split, 4);
+  const Part *whole[] = { rectangle (KIND_FAIRWAY, (Box){ -20, 150, 20, 250 }), disc (KIND_BUNKER, 4, 200, 6, 6) };
+  const Part *split[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -20, 150, 20, 197 }), rectangle (KIND_FAIRWAY, (Box){ -20, 197, 1, 250 }),
+          rectangle (KIND_FAIRWAY, (Box){ 1, 197, 20, 250 }), disc (KIND_BUNKER, 4, 200, 6, 6) };
+  g_autoptr (Hole) one = hole_over (KIND_ROUGH, whole, 2), many = hole_over (KIND_ROUGH, split, 4);
   Club club = club_of (0.2);
   ShotResult shot = fly (one, &club), same = fly (many, &club);
   g_autoptr (OddsTable) a = table_of (one, &shot), b = table_of (many, &same);
@@ -387,7 +364,7 @@ END_TEST
 
 START_TEST (a_hole_with_nothing_on_it_is_all_ground)
 {
-  g_autoptr (Hole) hole = hole_of (NULL, 0);
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, NULL, 0);
   Club club = club_of (0);
   ShotResult shot = fly (hole, &club);
   g_autoptr (OddsTable) table = table_of (hole, &shot);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of odds: the trees in a ball's way. */
+#include "drawn.h"
 #include "odds.h"
 #include "suite.h"
 
@@ -13,16 +14,6 @@ wood (Box box, double height_m, double density)
   path_add_rectangle (&part->path, box, 0, 0);
   part->height_m = height_m;
   part->density = density;
-  return part_seal (part);
-}
-
-static const Part *
-tree (double x, double y, double radius_m, double height_m)
-{
-  Part *part = part_new (KIND_TREE);
-  part->at = vec2 (x, y);
-  part->radius_m = radius_m;
-  part->height_m = height_m;
   return part_seal (part);
 }
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: what one shot costs, and the map of a club's aims. */
+#include "drawn.h"
 #include "plan.h"
 #include "suite.h"
 #include "units.h"
 
 #define YD METRES_PER_YARD
-#define MOST_PARTS 16
 
 static StrokesTable *scratch, *bogey;
 /* 150 m: 6 m along, 7 m across. */
@@ -28,40 +28,6 @@ tear_down (void)
 }
 
 /* ---- building blocks ---- */
-
-typedef struct
-{
-  const Part *parts[MOST_PARTS];
-  size_t n;
-  Kind ground;
-} Parts;
-
-static void
-add_box (Parts *parts, Kind kind, double x0, double y0, double x1, double y1)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, (Box){ x0, y0, x1, y1 }, 0, 0);
-  parts->parts[parts->n++] = part_seal (part);
-}
-
-static void
-add_hole (Parts *parts, double x, double y)
-{
-  Part *part = part_new (KIND_HOLE_LOCATION);
-  part->at = vec2 (x, y);
-  parts->parts[parts->n++] = part_seal (part);
-}
-
-static Hole *
-hole_of (Parts *parts)
-{
-  HoleInfo info;
-  hole_info_init (&info);
-  info.ground = parts->ground;
-  Hole *hole = hole_new (&info, parts->parts, parts->n, NULL);
-  hole_info_clear (&info);
-  return hole;
-}
 
 static AimMap *
 map_of (const Hole *hole, const StrokesTable *table, const Club *club)

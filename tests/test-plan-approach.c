@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: the clubs beside one another, the number to play and the side to miss on. */
+#include "drawn.h"
 #include "plan.h"
 #include "suite.h"
 
 #include <string.h>
-
-#define MOST_PARTS 16
 
 static StrokesTable *scratch;
 static Bag *bag;
@@ -35,39 +34,6 @@ tear_down (void)
   bag_unref (bag);
 }
 
-typedef struct
-{
-  const Part *parts[MOST_PARTS];
-  size_t n;
-} Parts;
-
-static void
-add_box (Parts *parts, Kind kind, double x0, double y0, double x1, double y1)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, (Box){ x0, y0, x1, y1 }, 0, 0);
-  parts->parts[parts->n++] = part_seal (part);
-}
-
-static void
-add_hole (Parts *parts, double x, double y)
-{
-  Part *part = part_new (KIND_HOLE_LOCATION);
-  part->at = vec2 (x, y);
-  parts->parts[parts->n++] = part_seal (part);
-}
-
-static Hole *
-hole_of (Parts *parts)
-{
-  HoleInfo info;
-  hole_info_init (&info);
-  info.ground = KIND_FIRST_CUT;
-  Hole *hole = hole_new (&info, parts->parts, parts->n, NULL);
-  hole_info_clear (&info);
-  return hole;
-}
-
 /* A green 40 m deep about a hole 150 m away, and water: before it, behind it, left or right of it, or none. */
 typedef enum
 {
@@ -81,7 +47,7 @@ typedef enum
 static Hole *
 green_with_water (Where where)
 {
-  Parts parts = { 0 };
+  Parts parts = { .ground = KIND_FIRST_CUT };
   add_box (&parts, KIND_GREEN, -18, 132, 18, 168);
   if (where == BEFORE)
     add_box (&parts, KIND_WATER, -60, 100, 60, 145);
@@ -236,7 +202,7 @@ END_TEST
 
 START_TEST (a_hole_that_no_club_reaches_is_told_so)
 {
-  Parts parts = { 0 };
+  Parts parts = { .ground = KIND_FIRST_CUT };
   add_hole (&parts, 0, 400);
   g_autoptr (Hole) hole = hole_of (&parts);
   PlanInput input = { .hole = hole, .table = scratch };

@@ -48,8 +48,8 @@ END_TEST
 /* Everything but out of bounds in a straight line: its cause is its share of balls, each the whole shot and a stroke again. */
 START_TEST (the_cause_of_a_ball_out_of_bounds_is_the_shot_again_and_a_stroke)
 {
-  const Part *parts[] = { rectangle (KIND_OUT_OF_BOUNDS, NULL, (Box){ 12, -40, 200, 300 }),
-                          rectangle (KIND_OUT_OF_BOUNDS, NULL, (Box){ -200, -40, -12, 300 }) };
+  const Part *parts[] = { rectangle (KIND_OUT_OF_BOUNDS, (Box){ 12, -40, 200, 300 }),
+                          rectangle (KIND_OUT_OF_BOUNDS, (Box){ -200, -40, -12, 300 }) };
   g_autoptr (Hole) hole = hole_with (KIND_FAIRWAY, 150, parts, 2);
   g_autoptr (Bag) bag = bag_read (FIGURES, "5 iron,150,7,8,25\n");
   g_autoptr (PlanSolution) solution = solved (hole, bag, 3);
@@ -150,7 +150,7 @@ START_TEST (hopeless_holes_and_bags_get_a_plan_with_its_reasons_or_a_sentence)
       expect_plan_or_sentence (hole, wedge); /* an island that no club reaches */
       expect_plan_or_sentence (hole, few);
     }
-  const Part *greens[] = { rectangle (KIND_GREEN, NULL, (Box){ 30, 120, 55, 150 }) };
+  const Part *greens[] = { rectangle (KIND_GREEN, (Box){ 30, 120, 55, 150 }) };
   g_autoptr (Hole) two_greens = hole_with (KIND_ROUGH, 150, greens, 1);
   expect_plan_or_sentence (two_greens, few);
   expect_plan_or_sentence (two_greens, wedge);
@@ -163,8 +163,8 @@ END_TEST
 static Hole *
 water_across (void)
 {
-  const Part *parts[] = { rectangle (KIND_FAIRWAY, NULL, (Box){ -40, 20, 40, 320 }),
-                          rectangle (KIND_PENALTY_AREA, NULL, (Box){ -60, 236, 60, 262 }) };
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -40, 20, 40, 320 }), rectangle (KIND_PENALTY_AREA, (Box){ -60, 236, 60, 262 }) };
   return hole_with (KIND_ROUGH, 330, parts, G_N_ELEMENTS (parts));
 }
 

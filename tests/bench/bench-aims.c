@@ -6,6 +6,7 @@
 #define _POSIX_C_SOURCE 200809L
 
 #include "bench.h"
+#include "../drawn.h"
 #include "plan.h"
 
 #include <math.h>
@@ -36,14 +37,6 @@ typedef struct
 } Scene;
 
 static const Part *
-box (Kind kind, double x0, double y0, double x1, double y1)
-{
-  Part *part = part_new (kind);
-  path_add_rectangle (&part->path, (Box){ x0, y0, x1, y1 }, 0, 0);
-  return part_seal (part);
-}
-
-static const Part *
 disc (Kind kind, double x, double y, double rx, double ry)
 {
   Part *part = part_new (kind);
@@ -55,10 +48,14 @@ disc (Kind kind, double x, double y, double rx, double ry)
 static Hole *
 make_hole (void)
 {
-  const Part *parts[]
-      = { box (KIND_FAIRWAY, -18, 120, 16, 320), box (KIND_WATER, -60, 255, 60, 270),      disc (KIND_WATER, 45, 180, 20, 50),
-          disc (KIND_BUNKER, -20, 205, 6, 9),    disc (KIND_BUNKER, 15, 225, 5, 7),        disc (KIND_GREEN, 0, 340, 14, 12),
-          disc (KIND_BUNKER, -15, 332, 4, 5),    box (KIND_DEEP_ROUGH, -90, 100, -45, 340) };
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -18, 120, 16, 320 }),
+                          rectangle (KIND_WATER, (Box){ -60, 255, 60, 270 }),
+                          disc (KIND_WATER, 45, 180, 20, 50),
+                          disc (KIND_BUNKER, -20, 205, 6, 9),
+                          disc (KIND_BUNKER, 15, 225, 5, 7),
+                          disc (KIND_GREEN, 0, 340, 14, 12),
+                          disc (KIND_BUNKER, -15, 332, 4, 5),
+                          rectangle (KIND_DEEP_ROUGH, (Box){ -90, 100, -45, 340 }) };
   HoleInfo info;
   hole_info_init (&info);
   Hole *hole = hole_new (&info, parts, G_N_ELEMENTS (parts), NULL);

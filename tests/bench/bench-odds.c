@@ -7,6 +7,7 @@
 #define _POSIX_C_SOURCE 200809L
 
 #include "bench.h"
+#include "../drawn.h"
 #include "odds.h"
 
 #include <math.h>
@@ -66,16 +67,6 @@ make_area (uint64_t *state, int number, FILE *peer)
   return part_seal (part);
 }
 
-static Hole *
-hole_of (const Part *const *parts, size_t n_parts)
-{
-  HoleInfo info;
-  hole_info_init (&info);
-  Hole *hole = hole_new (&info, parts, n_parts, NULL);
-  hole_info_clear (&info);
-  return hole;
-}
-
 /* The patterns that numpy-odds.py makes, too. */
 static void
 make_patterns (Scene *scene)
@@ -112,8 +103,8 @@ make_scene (Scene *scene, const char *script)
     parts[k] = make_area (&state, k, scene->ask);
   fprintf (scene->ask, "\n");
   first[0] = part_ref (parts[0]);
-  scene->hole = hole_of (parts, N_AREAS);
-  scene->one = hole_of (first, 1);
+  scene->hole = hole_over (KIND_ROUGH, parts, N_AREAS);
+  scene->one = hole_over (KIND_ROUGH, first, 1);
   scene->faces = hole_faces (scene->hole, NULL);
   scene->face = hole_faces (scene->one, NULL);
   make_patterns (scene);

@@ -3,6 +3,7 @@
  * Chances to get past trees against a million balls each: drawn from the landing pattern, and each of their tracks walked along in small steps of time and
  * asked at every step whether it is in a canopy.
  */
+#include "drawn.h"
 #include "odds.h"
 #include "suite.h"
 
@@ -49,26 +50,6 @@ polygon (const Vec2 *corners, size_t n_corners, double height_m, double density)
   part->height_m = height_m;
   part->density = density;
   return part_seal (part);
-}
-
-static const Part *
-tree (double x, double y, double radius_m, double height_m)
-{
-  Part *part = part_new (KIND_TREE);
-  part->at = vec2 (x, y);
-  part->radius_m = radius_m;
-  part->height_m = height_m;
-  return part_seal (part);
-}
-
-static Hole *
-hole_of (const Part *const *parts, size_t n_parts)
-{
-  HoleInfo info;
-  hole_info_init (&info);
-  Hole *hole = hole_new (&info, parts, n_parts, NULL);
-  hole_info_clear (&info);
-  return hole;
 }
 
 /* ---- the balls ---- */
@@ -139,7 +120,7 @@ play_balls (const Hole *hole, const ShotResult *shot, double *past)
 static void
 compare (const Part *const *parts, size_t n_parts, ShotInput input)
 {
-  g_autoptr (Hole) hole = hole_of (parts, n_parts);
+  g_autoptr (Hole) hole = hole_over (KIND_ROUGH, parts, n_parts);
   ShotResult shot;
   double past[8];
   ck_assert (odds_shot (hole, NULL, &input, &shot, NULL));
