@@ -2,6 +2,8 @@
 /* ask - the dialog stays open with the reason shown until the number can be used. */
 #include "ask.h"
 
+#include "keys.h"
+
 #include <glib/gi18n.h>
 
 typedef struct
@@ -102,10 +104,6 @@ hw_ask (GtkWindow *parent, const char *title, const char *label, const char *hin
   gtk_window_set_resizable (ask->window, FALSE);
   gtk_window_set_child (ask->window, content_new (ask, label, hint));
   g_object_set_data_full (G_OBJECT (ask->window), "ask", ask, (GDestroyNotify)ask_free);
-  GtkEventController *keys = gtk_shortcut_controller_new ();
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys),
-      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0), gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (GTK_WIDGET (ask->window), keys);
+  hw_keys_add (GTK_WIDGET (ask->window), &(HwKey){ "Escape", "window.close" }, 1, GTK_PHASE_BUBBLE);
   gtk_window_present (ask->window);
 }

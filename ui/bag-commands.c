@@ -3,6 +3,7 @@
 #include "bag-window-private.h"
 
 #include "bag-fit.h"
+#include "keys.h"
 
 #include <glib/gi18n.h>
 
@@ -120,23 +121,6 @@ on_fit_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
   gtk_window_present (dialog);
 }
 
-typedef struct
-{
-  const char *trigger, *action;
-} Key;
-
-static void
-add_keys (HwBagWindow *self, const Key *keys, size_t n_keys, GtkPropagationPhase phase)
-{
-  GtkEventController *controller = gtk_shortcut_controller_new ();
-  gtk_event_controller_set_propagation_phase (controller, phase);
-  for (size_t i = 0; i < n_keys; i++)
-    gtk_shortcut_controller_add_shortcut (
-        GTK_SHORTCUT_CONTROLLER (controller),
-        gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].trigger), gtk_named_action_new (keys[i].action)));
-  gtk_widget_add_controller (GTK_WIDGET (self), controller);
-}
-
 void
 hw_bag_window_add_commands (HwBagWindow *self)
 {
@@ -145,13 +129,13 @@ hw_bag_window_add_commands (HwBagWindow *self)
           { .name = "undo", .activate = on_undo_cb }, { .name = "delete", .activate = on_delete_cb },
           { .name = "redo", .activate = on_redo_cb }, { .name = "fit", .activate = on_fit_cb } };
   /* Before the cells, which would undo and delete words. */
-  static const Key first[] = { { "<Control>z", "bag.undo" },       { "<Control><Shift>z|<Control>y", "bag.redo" },
-                               { "<Control>d", "bag.duplicate" },  { "<Control>Delete", "bag.delete" },
-                               { "<Control><Shift>n", "bag.add" }, { "<Control>f", "bag.fit" },
-                               { "<Control>n", "bag.new" },        { "<Control>o", "bag.open" },
-                               { "<Control>s", "bag.save" },       { "<Control><Shift>s", "bag.save-as" } };
-  static const Key last[] = { { "Escape", "window.close" } };
+  static const HwKey first[] = { { "<Control>z", "bag.undo" },       { "<Control><Shift>z|<Control>y", "bag.redo" },
+                                 { "<Control>d", "bag.duplicate" },  { "<Control>Delete", "bag.delete" },
+                                 { "<Control><Shift>n", "bag.add" }, { "<Control>f", "bag.fit" },
+                                 { "<Control>n", "bag.new" },        { "<Control>o", "bag.open" },
+                                 { "<Control>s", "bag.save" },       { "<Control><Shift>s", "bag.save-as" } };
+  static const HwKey last[] = { { "Escape", "window.close" } };
   g_action_map_add_action_entries (self->actions, entries, G_N_ELEMENTS (entries), self);
-  add_keys (self, first, G_N_ELEMENTS (first), GTK_PHASE_CAPTURE);
-  add_keys (self, last, G_N_ELEMENTS (last), GTK_PHASE_BUBBLE);
+  hw_keys_add (GTK_WIDGET (self), first, G_N_ELEMENTS (first), GTK_PHASE_CAPTURE);
+  hw_keys_add (GTK_WIDGET (self), last, G_N_ELEMENTS (last), GTK_PHASE_BUBBLE);
 }

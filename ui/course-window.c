@@ -6,6 +6,7 @@
 #include "course-summary.h"
 #include "course-tees.h"
 #include "hole-facts.h"
+#include "keys.h"
 #include "svg.h"
 
 #include <glib/gi18n.h>
@@ -295,38 +296,21 @@ on_undo_cb (GSimpleAction *action, GVariant *parameter, gpointer window)
   say_done (self, hw_document_undo_course (self->document, &error), text, error);
 }
 
-typedef struct
-{
-  const char *trigger, *action;
-} Key;
-
-static void
-add_keys (GtkWidget *widget, const Key *keys, size_t n_keys, GtkPropagationPhase phase)
-{
-  GtkEventController *controller = gtk_shortcut_controller_new ();
-  gtk_event_controller_set_propagation_phase (controller, phase);
-  for (size_t i = 0; i < n_keys; i++)
-    gtk_shortcut_controller_add_shortcut (
-        GTK_SHORTCUT_CONTROLLER (controller),
-        gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].trigger), gtk_named_action_new (keys[i].action)));
-  gtk_widget_add_controller (widget, controller);
-}
-
 /* In the tables and the entries the keys come before the text's own, which would undo or delete words; notes keep theirs. */
 static void
 add_all_keys (HwCourseWindow *self)
 {
-  static const Key keys[] = { { "<Alt>Up", "course.up" },           { "<Alt>Down", "course.down" },
-                              { "<Control>z", "course.undo" },      { "<Control><Shift>n", "course.add" },
-                              { "<Control>Return", "course.show" }, { "Escape", "window.close" } };
-  static const Key undo[] = { { "<Control>z", "course.undo" } };
-  static const Key holes[] = { { "<Control>d", "course.duplicate" }, { "<Control>Delete", "course.delete" } };
+  static const HwKey keys[] = { { "<Alt>Up", "course.up" },           { "<Alt>Down", "course.down" },
+                                { "<Control>z", "course.undo" },      { "<Control><Shift>n", "course.add" },
+                                { "<Control>Return", "course.show" }, { "Escape", "window.close" } };
+  static const HwKey undo[] = { { "<Control>z", "course.undo" } };
+  static const HwKey holes[] = { { "<Control>d", "course.duplicate" }, { "<Control>Delete", "course.delete" } };
   GtkWidget *with_undo[]
       = { GTK_WIDGET (self->holes), GTK_WIDGET (self->tees), GTK_WIDGET (self->file), GTK_WIDGET (self->name) };
-  add_keys (GTK_WIDGET (self), keys, G_N_ELEMENTS (keys), GTK_PHASE_BUBBLE);
-  add_keys (GTK_WIDGET (self->holes), holes, G_N_ELEMENTS (holes), GTK_PHASE_CAPTURE);
+  hw_keys_add (GTK_WIDGET (self), keys, G_N_ELEMENTS (keys), GTK_PHASE_BUBBLE);
+  hw_keys_add (GTK_WIDGET (self->holes), holes, G_N_ELEMENTS (holes), GTK_PHASE_CAPTURE);
   for (size_t i = 0; i < G_N_ELEMENTS (with_undo); i++)
-    add_keys (with_undo[i], undo, G_N_ELEMENTS (undo), GTK_PHASE_CAPTURE);
+    hw_keys_add (with_undo[i], undo, G_N_ELEMENTS (undo), GTK_PHASE_CAPTURE);
 }
 
 /* ---- the window ---- */

@@ -112,28 +112,6 @@ hw_tool_finish (HwCanvas *canvas, Hole *hole, Kind kind, size_t part, GError *er
     hw_desk_select_one (desk, part);
 }
 
-bool
-hw_tool_arrow (guint keyval, Vec2 *direction_px)
-{
-  static const struct
-  {
-    guint key, keypad;
-    double x, y;
-  } arrows[] = {
-    { GDK_KEY_Left, GDK_KEY_KP_Left, -1, 0 },
-    { GDK_KEY_Right, GDK_KEY_KP_Right, 1, 0 },
-    { GDK_KEY_Up, GDK_KEY_KP_Up, 0, -1 },
-    { GDK_KEY_Down, GDK_KEY_KP_Down, 0, 1 },
-  };
-  for (size_t i = 0; i < G_N_ELEMENTS (arrows); i++)
-    if (keyval == arrows[i].key || keyval == arrows[i].keypad)
-      {
-        *direction_px = vec2 (arrows[i].x, arrows[i].y);
-        return true;
-      }
-  return false;
-}
-
 double
 hw_tool_nudge_m (HwCanvas *canvas, GdkModifierType modifiers)
 {

@@ -42,8 +42,6 @@ void hw_tool_grew (HwCanvas *canvas);
 void hw_tool_clear (HwCanvas *canvas);
 /* Selects what was drawn at `part`, having made it a step "draw bunker"; says why not otherwise. */
 void hw_tool_finish (HwCanvas *canvas, Hole *hole, Kind kind, size_t part, GError *error);
-/* Direction of an arrow key on the drawing, y down. */
-bool hw_tool_arrow (guint keyval, Vec2 *direction_px);
 /* Step of a nudge: 1 of the unit, with Shift 10, with Alt 0.1. */
 double hw_tool_nudge_m (HwCanvas *canvas, GdkModifierType modifiers);
 /* Keys of every drawing tool: arrows move a pen, Return puts it down and lifts it, Escape takes back. */

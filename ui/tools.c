@@ -81,8 +81,8 @@ plan_cancel (HwCanvas *canvas)
   hw_canvas_settle (canvas);
 }
 
-static bool
-arrow_direction (guint keyval, Vec2 *direction_px)
+bool
+hw_tool_arrow (guint keyval, Vec2 *direction_px)
 {
   static const struct
   {
@@ -108,7 +108,7 @@ plan_key (HwCanvas *canvas, guint keyval, GdkModifierType modifiers)
 {
   Vec2 direction_px;
   HwDocument *document = hw_canvas_get_document (canvas);
-  if (!arrow_direction (keyval, &direction_px) || hw_document_is_dragging (document))
+  if (!hw_tool_arrow (keyval, &direction_px) || hw_document_is_dragging (document))
     return false;
   double length_m = unit_to_metres (hw_document_get_units (document), modifiers & GDK_SHIFT_MASK ? NUDGE_LONG : 1);
   Vec2 by_m = view_step (hw_canvas_get_view (canvas), direction_px, length_m);

@@ -32,4 +32,7 @@ extern const HwTool hw_tool_plan;
 /* Moves the drawing; also what every other tool does on empty paper. */
 extern const HwTool hw_tool_pan;
 
+/* Direction of an arrow key on the drawing, y down. */
+bool hw_tool_arrow (guint keyval, Vec2 *direction_px);
+
 #endif

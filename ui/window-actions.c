@@ -2,6 +2,7 @@
 /* window-actions - the commands of the window as a table of actions; buttons, menu and keys all go through them. */
 #include "window-private.h"
 
+#include "keys.h"
 #include "sentence.h"
 
 #include <glib/gi18n.h>
@@ -227,17 +228,11 @@ add_overlay_actions (HwWindow *self)
 static void
 add_plain_keys (HwWindow *self)
 {
-  static const struct
-  {
-    const char *trigger, *action;
-  } keys[] = { { "0|KP_0", "win.fit" }, { "plus|KP_Add", "win.zoom-in" }, { "minus|KP_Subtract", "win.zoom-out" },
-               { "Escape", "win.cancel-suggestion" } };
-  GtkEventController *controller = gtk_shortcut_controller_new ();
-  for (size_t i = 0; i < G_N_ELEMENTS (keys); i++)
-    gtk_shortcut_controller_add_shortcut (
-        GTK_SHORTCUT_CONTROLLER (controller),
-        gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].trigger), gtk_named_action_new (keys[i].action)));
-  gtk_widget_add_controller (GTK_WIDGET (self), controller);
+  static const HwKey keys[] = { { "0|KP_0", "win.fit" },
+                                { "plus|KP_Add", "win.zoom-in" },
+                                { "minus|KP_Subtract", "win.zoom-out" },
+                                { "Escape", "win.cancel-suggestion" } };
+  hw_keys_add (GTK_WIDGET (self), keys, G_N_ELEMENTS (keys), GTK_PHASE_BUBBLE);
 }
 
 void

@@ -7,6 +7,7 @@
 
 #include "desk-commands.h"
 #include "import.h"
+#include "keys.h"
 #include "transfer.h"
 
 #include <glib/gi18n.h>
@@ -225,14 +226,9 @@ accept_drops (HwWindow *self)
 static void
 add_keys (HwWindow *self)
 {
-  static const char *const keys[][2]
+  static const HwKey keys[]
       = { { "<Control>x", "win.draw-cut" }, { "<Control>c", "win.draw-copy" }, { "<Control>v", "win.draw-paste" } };
-  GtkEventController *controller = gtk_shortcut_controller_new ();
-  for (size_t i = 0; i < G_N_ELEMENTS (keys); i++)
-    gtk_shortcut_controller_add_shortcut (
-        GTK_SHORTCUT_CONTROLLER (controller),
-        gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i][0]), gtk_named_action_new (keys[i][1])));
-  gtk_widget_add_controller (GTK_WIDGET (self), controller);
+  hw_keys_add (GTK_WIDGET (self), keys, G_N_ELEMENTS (keys), GTK_PHASE_BUBBLE);
 }
 
 void
