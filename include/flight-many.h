@@ -10,7 +10,7 @@
 #include "flight.h"
 
 /* Balls are taken in groups of so many; arrays have room for a whole number of groups, and what stands behind the last ball is anything finite. */
-#define FLIGHT_GROUP 4
+#define FLIGHT_GROUP 8
 
 /* Number i of each array is ball i's. */
 typedef struct

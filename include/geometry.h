@@ -353,5 +353,7 @@ AreaIndex *area_index_new (const Outline *const *outlines, size_t n_outlines);
 void area_index_free (AreaIndex *index);
 /* Number of the topmost outline that contains `point`, or -1. Answers exactly as outline_contains does. */
 int area_index_top (const AreaIndex *index, Vec2 point);
+/* The same of many points: tops[i] for the one at x[i], y[i]. */
+void area_index_tops (const AreaIndex *index, const double *x, const double *y, size_t n, int *tops);
 
 #endif

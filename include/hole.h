@@ -327,6 +327,10 @@ int hole_area_at (const Hole *hole, Vec2 point);
 /* Kind underfoot: that area's kind, else the ground's. */
 Kind hole_kind_at (const Hole *hole, Vec2 point);
 Lie hole_lie_at (const Hole *hole, Vec2 point);
+/* Of many points, that at x_m[i], y_m[i]: areas[i] is k of the area as hole_area_part numbers them, or -1 for the ground. */
+void hole_areas_at (const Hole *hole, const double *x_m, const double *y_m, size_t n, int *areas);
+/* Lie of area k; -1: the ground's. */
+Lie hole_area_lie (const Hole *hole, int k);
 /* Stakes in force for a penalty area or a water area (part index i). */
 Stakes hole_stakes (const Hole *hole, size_t i);
 

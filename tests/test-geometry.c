@@ -439,7 +439,10 @@ START_TEST (the_index_answers_exactly_as_the_outlines_do)
             point = outline->points[at]; /* on a corner */
           if (k % 3 == 2)                /* on an edge but for rounding */
             point = vec2_lerp (outline->points[at], outline->points[(at + 1) % outline->n_points], next_random (&state));
-          ck_assert_int_eq (area_index_top (index, point), top_one_by_one (stack, n, point));
+          int top = top_one_by_one (stack, n, point), among_many;
+          ck_assert_int_eq (area_index_top (index, point), top);
+          area_index_tops (index, &point.x, &point.y, 1, &among_many);
+          ck_assert_int_eq (among_many, top);
         }
       area_index_free (index);
       for (int i = 0; i < n; i++)

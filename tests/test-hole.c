@@ -141,6 +141,22 @@ START_TEST (the_topmost_area_is_the_lie)
 }
 END_TEST
 
+START_TEST (many_places_have_the_areas_that_each_has)
+{
+  g_autoptr (Hole) hole = dogleg ();
+  const double x_m[] = { 0, -137, -150, 300, NAN }, y_m[] = { 150, 192, 200, 300, 0 };
+  int areas[G_N_ELEMENTS (x_m)];
+  hole_areas_at (hole, x_m, y_m, G_N_ELEMENTS (x_m), areas);
+  for (size_t i = 0; i < G_N_ELEMENTS (x_m); i++)
+    {
+      Vec2 at = vec2 (x_m[i], y_m[i]);
+      int part = areas[i] >= 0 ? (int)hole_area_part (hole, (size_t)areas[i]) : -1;
+      ck_assert_int_eq (part, hole_area_at (hole, at));
+      ck_assert_int_eq (hole_area_lie (hole, areas[i]), hole_lie_at (hole, at));
+    }
+}
+END_TEST
+
 START_TEST (a_shape_without_a_kind_covers_nothing)
 {
   const Part *parts[] = { rectangle (KIND_FAIRWAY, "fairway", 0, 0, 10, 10), rectangle (KIND_NONE, "blob", 0, 0, 10, 10) };
@@ -327,6 +343,7 @@ suite_make (void)
   tcase_add_test (places, an_unmarked_penalty_area_is_red_and_water_takes_the_stakes_round_it);
   tcase_add_test (places, every_kind_of_the_file_is_found_by_its_word);
   tcase_add_test (places, the_topmost_area_is_the_lie);
+  tcase_add_test (places, many_places_have_the_areas_that_each_has);
   tcase_add_test (places, a_shape_without_a_kind_covers_nothing);
   tcase_add_test (places, tee_and_hole_in_use_follow_the_plan_then_the_mark_then_the_order);
   tcase_add_test (places, a_hole_without_tee_or_green_has_no_length_and_no_target);

@@ -1,164 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Impacts side by side: what app/flight/bounce.c does, without branches. */
-#include "flight-many.h"
-#include "bounce-private.h"
-
-#include <math.h>
-#include <stdint.h>
-#include <string.h>
-
+/* Impacts side by side on any machine, and the choice of the widest vectors that this one has. */
+/* No root of a negative number is taken. */
 #if defined __GNUC__ && !defined __clang__
 #pragma GCC optimize("no-math-errno")
 #endif
 
-/* Compiled once more for machines with wider vectors, and chosen when the program starts. */
-#if defined __x86_64__ && defined __gnu_linux__ && defined __GNUC__ && !defined __clang__
-#define FOR_EACH_MACHINE __attribute__ ((target_clones ("default", "avx2", "avx512f")))
-#else
-#define FOR_EACH_MACHINE
-#endif
-#define INLINE static inline __attribute__ ((always_inline))
+#define N_LANES 2
+#define BOUNCE_MANY bounce_many
+#include "bounce-many-kernel-private.h"
 
-typedef double Lanes __attribute__ ((vector_size (FLIGHT_GROUP * sizeof (double))));
-typedef int64_t Masks __attribute__ ((vector_size (FLIGHT_GROUP * sizeof (int64_t))));
-
-INLINE Lanes
-all (double value)
-{
-  return (Lanes){ 0 } + value;
-}
-
-INLINE Lanes
-either (Masks which, Lanes yes, Lanes no)
-{
-  return (Lanes)((which & (Masks)yes) | (~which & (Masks)no));
-}
-
-INLINE Lanes
-size_of (Lanes a)
-{
-  return (Lanes)((Masks)a & INT64_MAX);
-}
-
-INLINE Lanes
-root (Lanes a)
-{
-  for (int i = 0; i < FLIGHT_GROUP; i++)
-    a[i] = sqrt (a[i]);
-  return a;
-}
-
-INLINE Lanes
-load (const double *from)
-{
-  Lanes lanes;
-  memcpy (&lanes, from, sizeof lanes);
-  return lanes;
-}
-
-INLINE void
-store (double *to, Lanes lanes)
-{
-  memcpy (to, &lanes, sizeof lanes);
-}
-
-/* The arc tangent of a quotient of two numbers of 0 or more, not both 0, to 2e-8 (Abramowitz and Stegun, Handbook of Mathematical Functions, 4.4.49). */
-INLINE Lanes
-arc_tangent (Lanes over, Lanes under)
-{
-  Masks is_steep = over > under;
-  Lanes t = either (is_steep, under, over) / either (is_steep, over, under), x = t * t;
-  Lanes sum = x * 0.0028662257 - 0.0161657367;
-  sum = sum * x + 0.0429096138;
-  sum = sum * x - 0.0752896400;
-  sum = sum * x + 0.1065626393;
-  sum = sum * x - 0.1420889944;
-  sum = sum * x + 0.1999355085;
-  sum = sum * x - 0.3333314528;
-  Lanes angle = t + t * x * sum;
-  return either (is_steep, PI / 2 - angle, angle);
-}
-
-/* Of an angle from 0 to a right one: series cut below 1e-8. */
-INLINE void
-sine_and_cosine (Lanes angle, Lanes *sine, Lanes *cosine)
-{
-  Lanes x = angle * angle;
-  *sine
-      = angle
-        * (1
-           - x * (1. / 6)
-                 * (1
-                    - x * (1. / 20) * (1 - x * (1. / 42) * (1 - x * (1. / 72) * (1 - x * (1. / 110) * (1 - x * (1. / 156)))))));
-  *cosine = 1
-            - x * 0.5
-                  * (1
-                     - x * (1. / 12)
-                           * (1
-                              - x * (1. / 30)
-                                    * (1 - x * (1. / 56) * (1 - x * (1. / 90) * (1 - x * (1. / 132) * (1 - x * (1. / 182)))))));
-}
-
-/* Within the planes of flight, the ground level there: forward and upward speed and backspin. */
-typedef struct
-{
-  Lanes forward, up, spin;
-} PlaneImpacts;
-
-INLINE PlaneImpacts
-bounce_in_planes (PlaneImpacts in, Lanes bounce, Lanes friction, Lanes crater)
-{
-  Lanes down = -in.up, speed = root (in.forward * in.forward + down * down), come_in = arc_tangent (in.forward, down), c, s;
-  Lanes dent = crater * (DENT_RAD / DENT_SPEED_MPS / DENT_ANGLE_RAD) * speed * come_in;
-  sine_and_cosine (either (dent < come_in, dent, come_in), &s, &c);
-  Lanes along = in.forward * c - down * s, into = in.forward * s + down * c;
-  Lanes published = RESTITUTION_0 + into * (RESTITUTION_1 + into * RESTITUTION_2);
-  Lanes e = either (into > FAST_MPS, all (FAST_RESTITUTION), published) * bounce;
-  e = either (e < MOST_RESTITUTION, e, all (MOST_RESTITUTION));
-  Lanes rub = along + BALL_RADIUS_M * in.spin, grip = 2 * size_of (rub) / (7 * (1 + e) * into);
-  Lanes push = friction * into * (1 + e);
-  push = either (rub < 0, -push, push);
-  Masks slides = friction < grip;
-  Lanes rolling = (5 * along - 2 * BALL_RADIUS_M * in.spin) * (1. / 7);
-  Lanes slowed = either (slides, along - push, rolling);
-  Lanes up = slowed * s + e * into * c;
-  return (PlaneImpacts){ slowed * c - e * into * s, either (up > 0, up, all (0)),
-                         either (slides, in.spin - 2.5 / BALL_RADIUS_M * push, rolling * (-1 / BALL_RADIUS_M)) };
-}
-
-INLINE void
-bounce_group (const Impacts *impacts, size_t i)
-{
-  Lanes vx = load (impacts->vx_mps + i), vy = load (impacts->vy_mps + i), vz = load (impacts->vz_mps + i),
-        spin = load (impacts->spin_radps + i), sx = load (impacts->slope_x + i), sy = load (impacts->slope_y + i);
-  Lanes flat = 1 / root (1 + sx * sx + sy * sy), nx = -sx * flat, ny = -sy * flat;
-  Lanes up = vx * nx + vy * ny + vz * flat;
-  Masks comes_down = up < 0;
-  up = either (comes_down, up, all (-1));
-  Lanes ax = vx - up * nx, ay = vy - up * ny, az = vz - up * flat, forward = root (ax * ax + ay * ay + az * az);
-  Lanes by = either (forward > 0, 1 / forward, all (0));
-  ax *= by;
-  ay *= by;
-  az *= by;
-  /* Spin is told about the axis across the ball's level way; the way along a slope may be the other. */
-  Lanes turned = either (ax * vx + ay * vy < 0, all (-1), all (1));
-  PlaneImpacts out = bounce_in_planes ((PlaneImpacts){ forward, up, turned * spin }, load (impacts->bounce + i),
-                                       load (impacts->friction + i), load (impacts->crater + i));
-  Lanes x = ax * out.forward + nx * out.up, y = ay * out.forward + ny * out.up, z = az * out.forward + flat * out.up;
-  out.spin = either (ax * x + ay * y < 0, -out.spin, out.spin);
-  x = either (comes_down, x, vx);
-  y = either (comes_down, y, vy);
-  z = either (comes_down, z, vz);
-  store (impacts->vx_mps + i, x);
-  store (impacts->vy_mps + i, y);
-  store (impacts->vz_mps + i, z);
-  store (impacts->spin_radps + i, either (comes_down, out.spin, spin));
-  store (impacts->off_mps + i, (z - x * sx - y * sy) * flat);
-}
-
-FOR_EACH_MACHINE void
+void
 bounce_off_many (const Impacts *impacts, size_t n)
 {
-  for (size_t i = 0; i < n; i += FLIGHT_GROUP)
-    bounce_group (impacts, i);
+#if defined __x86_64__
+  if (__builtin_cpu_supports ("avx512f") && __builtin_cpu_supports ("avx512dq") && __builtin_cpu_supports ("avx512vl"))
+    bounce_many_avx512 (impacts, n);
+  else if (__builtin_cpu_supports ("avx2") && __builtin_cpu_supports ("fma"))
+    bounce_many_avx2 (impacts, n);
+  else
+#endif
+    bounce_many (impacts, n);
 }

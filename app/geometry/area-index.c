@@ -30,8 +30,8 @@ top_of_list (const AreaIndex *index, const IndexEntry *entry, Vec2 point)
     }
 }
 
-int
-area_index_top (const AreaIndex *index, Vec2 point)
+static inline int
+top_at (const AreaIndex *index, Vec2 point)
 {
   const IndexGrid *grid = &index->grid;
   uint64_t column = column_of (grid, point.x), row = row_of (grid, point.y);
@@ -39,6 +39,19 @@ area_index_top (const AreaIndex *index, Vec2 point)
     return -1;
   IndexCell cell = index->cells[row * grid->n_columns + column];
   return cell > LISTED ? cell : top_of_list (index, index->entries + (LISTED - cell), point);
+}
+
+int
+area_index_top (const AreaIndex *index, Vec2 point)
+{
+  return top_at (index, point);
+}
+
+void
+area_index_tops (const AreaIndex *index, const double *x, const double *y, size_t n, int *tops)
+{
+  for (size_t i = 0; i < n; i++)
+    tops[i] = top_at (index, vec2 (x[i], y[i]));
 }
 
 void

@@ -366,6 +366,18 @@ hole_lie_at (const Hole *hole, Vec2 point)
   return hole->lies[area_index_top (layers_index (hole->layers), point) + 1];
 }
 
+void
+hole_areas_at (const Hole *hole, const double *x_m, const double *y_m, size_t n, int *areas)
+{
+  area_index_tops (layers_index (hole->layers), x_m, y_m, n, areas);
+}
+
+Lie
+hole_area_lie (const Hole *hole, int k)
+{
+  return hole->lies[k + 1];
+}
+
 size_t
 hole_n_areas (const Hole *hole)
 {

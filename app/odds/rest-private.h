@@ -37,7 +37,6 @@ typedef struct
 {
   const Ground *ground;
   Woods *woods;           /* NULL: no trees on the way */
-  size_t *area_of_part;   /* by part index + 1; the first is the ground */
   size_t *end_of_canopy;  /* by its number */
   size_t *parts_of_trees; /* part indices of the single trees */
   size_t n_ends;
@@ -63,14 +62,14 @@ typedef struct
 
 void slope_patch_init (SlopePatch *patch, const Ground *ground, Box box);
 void slope_patch_clear (SlopePatch *patch);
-/* The ground's slope there; outside the box as well. */
-Vec2 slope_patch_slope (const SlopePatch *patch, Vec2 at);
+/* The ground's slopes at places; outside the box as well. */
+void slope_patch_slopes (const SlopePatch *patch, const double *x_m, const double *y_m, size_t n, double *slope_x,
+                         double *slope_y);
 
 /*
- * The areas on which balls rest that come down at `places`, on `areas`, all as fast as the mean one: part indices, -1 the ground. The model of run_solve in longer pieces: on the same
- * ground they rest within a few decimetres.
+ * The areas on which balls rest that come down at `places`, on `areas`, all as fast as the mean one: k of each area, -1 the ground. The model of run_solve in longer pieces: on the
+ * same ground they rest within a few decimetres.
  */
-int rest_run (const SlopePatch *patch, const FlightPoint *landing, int area); /* of one ball that comes down on `area` */
 void rest_run_all (const SlopePatch *patch, const FlightPoint *landing, const Vec2 *places, const int *areas, size_t n,
                    int *rests);
 

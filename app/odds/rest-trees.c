@@ -180,18 +180,17 @@ ends_init (Ends *ends, const Ground *ground, const ShotResult *shot, const Strik
   size_t n_areas = hole_n_areas (hole), n_canopies, n_trees = 0;
   *ends = (Ends){ .ground = ground, .woods = woods_new (ground, shot, strikes, n_strikes) };
   n_canopies = woods_n_canopies (ends->woods);
-  ends->area_of_part = g_new (size_t, hole_n_parts (hole) + 1);
+  g_autofree size_t *area_of_part = g_new (size_t, hole_n_parts (hole) + 1);
   ends->end_of_canopy = g_new (size_t, n_canopies + 1);
   ends->parts_of_trees = g_new (size_t, n_canopies + 1);
-  ends->area_of_part[0] = n_areas;
   for (size_t k = 0; k < n_areas; k++)
-    ends->area_of_part[hole_area_part (hole, k) + 1] = k;
+    area_of_part[hole_area_part (hole, k)] = k;
   for (size_t i = 0; i < n_canopies; i++)
     {
       double density;
       size_t part = woods_canopy (ends->woods, i, &density);
       if (hole_part (hole, part)->kind == KIND_TREES)
-        ends->end_of_canopy[i] = ends->area_of_part[part + 1];
+        ends->end_of_canopy[i] = area_of_part[part];
       else
         {
           ends->end_of_canopy[i] = n_areas + 1 + n_trees;
@@ -205,7 +204,6 @@ void
 ends_clear (Ends *ends)
 {
   g_clear_pointer (&ends->woods, woods_free);
-  g_clear_pointer (&ends->area_of_part, g_free);
   g_clear_pointer (&ends->end_of_canopy, g_free);
   g_clear_pointer (&ends->parts_of_trees, g_free);
 }

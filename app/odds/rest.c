@@ -95,24 +95,37 @@ landing_at (const Carrier *carrier, int i, int j)
   return vec2_add (carrier->normal.mean, from);
 }
 
+/* The ground comes after all areas. */
+static size_t
+end_of_area (const Hole *hole, int area)
+{
+  return area >= 0 ? (size_t)area : hole_n_areas (hole);
+}
+
 /* Follows the balls of places that are WANTED, all together. */
 static void
 follow_wanted (Carrier *carrier, const GArray *wanted)
 {
   size_t n = wanted->len;
+  const Hole *hole = carrier->patch.ground->hole;
   g_autofree Vec2 *landings = g_new (Vec2, n + 1);
-  g_autofree int *lands = g_new (int, n + 1), *rests = g_new (int, n + 1);
+  g_autofree double *x = g_new (double, 2 * n + 1);
+  g_autofree int *lands = g_new (int, 2 * n + 1);
+  double *y = x + n;
+  int *rests = lands + n;
   for (size_t k = 0; k < n; k++)
     {
       Square place = g_array_index (wanted, Square, k);
       landings[k] = landing_at (carrier, place.i, place.j);
-      lands[k] = hole_area_at (carrier->patch.ground->hole, landings[k]);
+      x[k] = landings[k].x;
+      y[k] = landings[k].y;
     }
+  hole_areas_at (hole, x, y, n, lands);
   rest_run_all (&carrier->patch, &carrier->strike->landing, landings, lands, n, rests);
   for (size_t k = 0; k < n; k++)
     {
       Square place = g_array_index (wanted, Square, k);
-      Fate fate = { .lands = carrier->ends->area_of_part[lands[k] + 1], .rests = carrier->ends->area_of_part[rests[k] + 1] };
+      Fate fate = { .lands = end_of_area (hole, lands[k]), .rests = end_of_area (hole, rests[k]) };
       if (carrier->ends->woods != NULL)
         woods_stops (carrier->ends->woods, landings[k], &fate.stops);
       *known_at (carrier, place.i, place.j) = fate_number (carrier, &fate);

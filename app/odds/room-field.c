@@ -87,8 +87,11 @@ fate_at (RoomField *field, int i, int j)
       const Hole *hole = field->ground->hole;
       FlightPoint landing = field->strike.landing;
       landing.at = place_at (field, i, j);
-      int lands = hole_area_at (hole, landing.at), rests = rest_run (&field->patch, &landing, lands);
-      number = 1 + 2 * field->area_of_part[lands + 1] + kind_info (kind_of (hole, rests))->is_trouble;
+      int lands, rests;
+      hole_areas_at (hole, &landing.at.x, &landing.at.y, 1, &lands);
+      rest_run_all (&field->patch, &landing, &landing.at, &lands, 1, &rests);
+      guint area = lands >= 0 ? (guint)lands : (guint)hole_n_areas (hole);
+      number = 1 + 2 * area + kind_info (kind_of (hole, rests >= 0 ? (int)hole_area_part (hole, (size_t)rests) : -1))->is_trouble;
       g_hash_table_insert (field->known, key, GUINT_TO_POINTER (number));
     }
   return (Fate){ (number - 1) / 2, (number - 1) % 2 };

@@ -6,6 +6,7 @@
 #include "rest-private.h"
 
 #include <math.h>
+#include <string.h>
 
 #define PATCH_M 4.0
 /* A wider patch than that is looked up as one shot's ground is. */
@@ -50,8 +51,8 @@ know_cell (const SlopePatch *patch, size_t first)
   patch->is_known[first] = true;
 }
 
-Vec2
-slope_patch_slope (const SlopePatch *patch, Vec2 at)
+static inline Vec2
+slope_at (const SlopePatch *patch, Vec2 at)
 {
   if (patch->slopes == NULL)
     return ground_slope (patch->ground, at);
@@ -66,4 +67,21 @@ slope_patch_slope (const SlopePatch *patch, Vec2 at)
   double u = x - column, v = y - row, w00 = (1 - u) * (1 - v), w10 = u * (1 - v), w01 = (1 - u) * v, w11 = u * v;
   return vec2 (w00 * below[0].x + w10 * below[1].x + w01 * above[0].x + w11 * above[1].x,
                w00 * below[0].y + w10 * below[1].y + w01 * above[0].y + w11 * above[1].y);
+}
+
+void
+slope_patch_slopes (const SlopePatch *patch, const double *x_m, const double *y_m, size_t n, double *slope_x, double *slope_y)
+{
+  if (patch->ground->terrain == NULL)
+    {
+      memset (slope_x, 0, n * sizeof *slope_x);
+      memset (slope_y, 0, n * sizeof *slope_y);
+      return;
+    }
+  for (size_t i = 0; i < n; i++)
+    {
+      Vec2 slope = slope_at (patch, vec2 (x_m[i], y_m[i]));
+      slope_x[i] = slope.x;
+      slope_y[i] = slope.y;
+    }
 }
