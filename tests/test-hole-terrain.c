@@ -180,6 +180,79 @@ START_TEST (thousands_of_heights_give_a_surface_that_stays_near_all_of_them)
 }
 END_TEST
 
+START_TEST (cells_have_the_heights_and_slopes_of_their_corners)
+{
+  SpotHeight heights[30];
+  make_hilly (heights, 30, 5);
+  g_autoptr (Terrain) terrain = terrain_new (heights, 30);
+  for (int again = 0; again < 2; again++)
+    for (int column = -9; column < 40; column += 3)
+      for (int row = -9; row < 80; row += 2)
+        {
+          TerrainNode corners[4];
+          terrain_cell (terrain, column, row, corners);
+          for (int k = 0; k < 4; k++)
+            {
+              Vec2 at = vec2 ((column + (k & 1)) * TERRAIN_NODE_M, (row + (k >> 1)) * TERRAIN_NODE_M);
+              Vec2 slope = terrain_slope (terrain, at);
+              ck_assert_double_eq (corners[k].height_m, terrain_height (terrain, at));
+              ck_assert_double_eq (corners[k].slope.x, slope.x);
+              ck_assert_double_eq (corners[k].slope.y, slope.y);
+            }
+        }
+}
+END_TEST
+
+START_TEST (more_cells_than_are_kept_are_answered_as_well)
+{
+  const SpotHeight heights[] = { { { 0, 0 }, 1 }, { { 100, 0 }, 3 }, { { 0, 100 }, 5 } };
+  g_autoptr (Terrain) terrain = terrain_new (heights, 3);
+  for (int column = -200; column < 200; column += 4)
+    for (int row = -100; row < 100; row += 4)
+      {
+        TerrainNode corners[4];
+        terrain_cell (terrain, column, row, corners);
+        ck_assert_double_eq (corners[0].height_m,
+                             terrain_height (terrain, vec2 (column * TERRAIN_NODE_M, row * TERRAIN_NODE_M)));
+      }
+}
+END_TEST
+
+static gpointer
+ask_cells (gpointer terrain)
+{
+  double *sum = g_new0 (double, 1);
+  for (int column = -20; column < 20; column++)
+    for (int row = -20; row < 20; row++)
+      {
+        TerrainNode corners[4];
+        terrain_cell (terrain, column, row, corners);
+        *sum += corners[3].height_m;
+      }
+  return sum;
+}
+
+START_TEST (threads_that_ask_at_once_are_told_the_same)
+{
+  SpotHeight heights[30];
+  make_hilly (heights, 30, 6);
+  for (int round = 0; round < 20; round++)
+    {
+      g_autoptr (Terrain) terrain = terrain_new (heights, 30);
+      GThread *threads[4];
+      for (int i = 0; i < 4; i++)
+        threads[i] = g_thread_new ("cells", ask_cells, terrain);
+      double first = NAN;
+      for (int i = 0; i < 4; i++)
+        {
+          g_autofree double *sum = g_thread_join (threads[i]);
+          ck_assert (i == 0 || *sum == first);
+          first = *sum;
+        }
+    }
+}
+END_TEST
+
 /* ---- the hole's own terrain ---- */
 
 static const Part *
@@ -249,12 +322,15 @@ suite_make (void)
   tcase_add_test (invariants, the_slope_is_how_the_height_changes);
   tcase_add_test (invariants, a_turned_and_moved_hole_has_the_turned_and_moved_surface);
   tcase_add_test (invariants, beyond_the_heights_the_ground_goes_on_level);
+  tcase_add_test (invariants, cells_have_the_heights_and_slopes_of_their_corners);
+  tcase_add_test (invariants, threads_that_ask_at_once_are_told_the_same);
   suite_add_tcase (suite, invariants);
   TCase *edges = tcase_create ("edges");
   tcase_add_test (edges, without_heights_the_ground_is_level_at_nought);
   tcase_add_test (edges, one_height_lifts_all_the_ground);
   tcase_add_test (edges, heights_on_a_line_say_nothing_of_the_ground_across);
   tcase_add_test (edges, readings_of_one_place_are_their_mean);
+  tcase_add_test (edges, more_cells_than_are_kept_are_answered_as_well);
   tcase_add_test (edges, thousands_of_heights_give_a_surface_that_stays_near_all_of_them);
   suite_add_tcase (suite, edges);
   TCase *hole = tcase_create ("the hole's own");

@@ -2,7 +2,7 @@
 /*
  * A smooth surface through measured heights: thin-plate spline on scaled coordinates, solved once, and level ground beyond the heights' hull.
  */
-#include "hole.h"
+#include "terrain-private.h"
 
 #include <gsl/gsl_linalg.h>
 #include <stdlib.h>
@@ -24,6 +24,7 @@ struct _Terrain
   Vec2 tilt;  /* metres per scaled unit */
   Vec2 *hull; /* metres, anticlockwise; one or two corners when the heights are one place or lie on a line */
   size_t n_hull;
+  TerrainNodes *nodes;
 };
 
 /* ---- gathering ---- */
@@ -116,28 +117,42 @@ make_hull (Terrain *terrain, const SpotHeight *heights, size_t n_heights)
   terrain->n_hull = n > 1 ? n - 1 : n; /* the first corner came round again */
 }
 
+static bool
+is_inside (const Terrain *terrain, Vec2 at)
+{
+  bool is_left = terrain->n_hull > 2;
+  for (size_t i = 0; i < terrain->n_hull && is_left; i++)
+    {
+      Vec2 a = terrain->hull[i], b = terrain->hull[i + 1 < terrain->n_hull ? i + 1 : 0];
+      is_left = vec2_cross (vec2_sub (b, a), vec2_sub (at, a)) >= 0;
+    }
+  return is_left;
+}
+
 /* The nearest point of the hull; `*edge` is the unit direction of the edge it lies on, (0,0) at a corner. False when the place is inside. */
 static bool
 nearest_on_hull (const Terrain *terrain, Vec2 at, Vec2 *nearest, Vec2 *edge)
 {
-  bool is_inside = terrain->n_hull > 2;
-  double least = INFINITY;
+  if (is_inside (terrain, at))
+    return false;
+  double least = INFINITY; /* which all are, far enough away */
+  *nearest = terrain->hull[0];
+  *edge = vec2 (0, 0);
   for (size_t i = 0; i < terrain->n_hull; i++)
     {
       Vec2 a = terrain->hull[i], b = terrain->hull[(i + 1) % terrain->n_hull], ab = vec2_sub (b, a);
       double length2 = vec2_dot (ab, ab), t = length2 > 0 ? vec2_dot (vec2_sub (at, a), ab) / length2 : 0;
       bool is_corner = t <= 0 || t >= 1;
-      Vec2 point = vec2_lerp (a, b, fmin (1, fmax (0, t)));
-      double distance = vec2_distance (at, point);
-      is_inside = is_inside && vec2_cross (ab, vec2_sub (at, a)) >= 0;
-      if (distance < least)
+      Vec2 point = vec2_lerp (a, b, fmin (1, fmax (0, t))), from = vec2_sub (at, point);
+      double distance2 = vec2_dot (from, from);
+      if (distance2 < least)
         {
-          least = distance;
+          least = distance2;
           *nearest = point;
           *edge = is_corner ? vec2 (0, 0) : vec2_scale (ab, 1 / sqrt (length2));
         }
     }
-  return !is_inside;
+  return true;
 }
 
 /* ---- the spline ---- */
@@ -223,6 +238,7 @@ terrain_new (const SpotHeight *heights, size_t n_heights)
   if (n == 0)
     return NULL;
   Terrain *terrain = g_new0 (Terrain, 1);
+  terrain->nodes = terrain_nodes_new ();
   terrain->n_heights = n;
   terrain->places = g_new (Vec2, n);
   terrain->weights = g_new0 (double, n);
@@ -247,6 +263,7 @@ terrain_free (Terrain *terrain)
   g_free (terrain->places);
   g_free (terrain->weights);
   g_free (terrain->hull);
+  terrain_nodes_free (terrain->nodes);
   g_free (terrain);
 }
 
@@ -269,32 +286,45 @@ spline_at (const Terrain *terrain, Vec2 p, Vec2 *slope)
   return height;
 }
 
+void
+terrain_look (const Terrain *terrain, Vec2 at, double *height_m, Vec2 *slope)
+{
+  Vec2 nearest = at, edge = { 0, 0 };
+  bool is_outside = nearest_on_hull (terrain, at, &nearest, &edge);
+  *height_m = spline_at (terrain, to_scaled (terrain, nearest), slope);
+  *slope = vec2_scale (*slope, 1 / terrain->scale_m);
+  if (is_outside)
+    *slope = vec2_scale (edge, vec2_dot (*slope, edge));
+}
+
 double
 terrain_height (const Terrain *terrain, Vec2 at)
 {
-  if (terrain == NULL)
-    return 0;
-  Vec2 nearest, edge, slope;
-  if (nearest_on_hull (terrain, at, &nearest, &edge))
-    at = nearest;
-  return spline_at (terrain, to_scaled (terrain, at), &slope);
-}
-
-bool
-terrain_covers (const Terrain *terrain, Vec2 at)
-{
-  Vec2 nearest, edge;
-  return terrain != NULL && !nearest_on_hull (terrain, at, &nearest, &edge);
+  double height_m = 0;
+  Vec2 slope;
+  if (terrain != NULL)
+    terrain_look (terrain, at, &height_m, &slope);
+  return height_m;
 }
 
 Vec2
 terrain_slope (const Terrain *terrain, Vec2 at)
 {
-  if (terrain == NULL)
-    return vec2 (0, 0);
-  Vec2 nearest, edge, slope;
-  bool is_outside = nearest_on_hull (terrain, at, &nearest, &edge);
-  spline_at (terrain, to_scaled (terrain, is_outside ? nearest : at), &slope);
-  slope = vec2_scale (slope, 1 / terrain->scale_m);
-  return is_outside ? vec2_scale (edge, vec2_dot (slope, edge)) : slope;
+  double height_m;
+  Vec2 slope = { 0, 0 };
+  if (terrain != NULL)
+    terrain_look (terrain, at, &height_m, &slope);
+  return slope;
+}
+
+bool
+terrain_covers (const Terrain *terrain, Vec2 at)
+{
+  return terrain != NULL && is_inside (terrain, at);
+}
+
+TerrainNodes *
+terrain_nodes (const Terrain *terrain)
+{
+  return terrain->nodes;
 }

@@ -43,7 +43,6 @@ clubs_today (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Condit
   for (size_t i = 0; i < bag_n_clubs (bag); i++)
     if (!club_today (&ground, bag_lies (bag), bag_club (bag, i), ball, along, is_run, &clubs[i]))
       clubs[i] = (ClubToday){ bag_club (bag, i), NAN, NAN, NAN, NAN, NAN };
-  ground_clear (&ground);
 }
 
 void
@@ -75,7 +74,6 @@ odds_club_today (const Hole *hole, Vec2 ball, Vec2 aim, const Club *club, const 
   Ground ground;
   ground_init (&ground, hole, conditions != NULL ? conditions : &standard);
   bool is_flown = club_today (&ground, lies, club, ball, vec2_unit (vec2_sub (aim, ball)), true, today);
-  ground_clear (&ground);
   return is_flown;
 }
 

@@ -5,29 +5,15 @@
 
 #include "odds.h"
 
-/* A height and a slope of the terrain, asked for once. */
-typedef struct
-{
-  int column, row;
-  bool is_known;
-  double height_m;
-  Vec2 slope;
-} GroundNode;
-
-#define GROUND_NODES 1024
-
 typedef struct
 {
   const Hole *hole;
   const Terrain *terrain; /* NULL: level at 0 */
   const Conditions *conditions;
   Surface surfaces[LIE_BUILDING + 1];
-  /* The terrain's nodes asked for so far. Behind a pointer, for that the questions are asked through const data. */
-  GroundNode *nodes;
 } Ground;
 
 void ground_init (Ground *ground, const Hole *hole, const Conditions *conditions);
-void ground_clear (Ground *ground);
 /* Height and slope of the ground; `ground` is a const Ground *. */
 double ground_height (const void *ground, Vec2 at);
 /* Rise per metre towards +x and +y. */

@@ -1,15 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * The ground under one shot. A spline through fifty heights is dear to ask thousands of times, so its heights and slopes are asked for at nodes of a
- * grid when they are first needed, and filled in between.
+ * The ground under one shot. A spline through fifty heights is dear to ask thousands of times, so its heights and slopes are taken from the nodes of the terrain's grid and filled in
+ * between: heights are measured tens of metres apart, what that leaves out is a few millimetres.
  */
 #include "ground-private.h"
 #include "odds-stance.h"
 
 #include <math.h>
 
-/* Width of the grid. Heights are measured tens of metres apart; what the filling in leaves out is a few millimetres. */
-#define GRID_M 4.0
 /* The spline may rise over its highest height by a share of what the heights span. */
 #define OVERSHOOT_SHARE 0.5
 #define OVERSHOOT_M 1.0
@@ -58,54 +56,27 @@ ground_init (Ground *ground, const Hole *hole, const Conditions *conditions)
   *ground = (Ground){ .hole = hole, .terrain = hole_terrain (hole), .conditions = conditions };
   for (int lie = 0; lie <= LIE_BUILDING; lie++)
     ground->surfaces[lie] = odds_surface ((Lie)lie, conditions);
-  if (ground->terrain != NULL)
-    ground->nodes = g_new0 (GroundNode, GROUND_NODES);
-}
-
-void
-ground_clear (Ground *ground)
-{
-  g_clear_pointer (&ground->nodes, g_free);
 }
 
 /* ---- height and slope ---- */
-
-/* Mixes column and row so that neighbours fall apart (Teschner and others 2003, Optimized spatial hashing for collision detection). */
-static size_t
-slot_of (int column, int row)
-{
-  return (((unsigned)column * 73856093u) ^ ((unsigned)row * 19349663u)) % GROUND_NODES;
-}
-
-/* The node, asked for when it is not known; another that hashes alike gives way. */
-static GroundNode
-node_at (const Ground *ground, int column, int row)
-{
-  GroundNode *node = &ground->nodes[slot_of (column, row)];
-  if (!node->is_known || node->column != column || node->row != row)
-    {
-      Vec2 at = vec2 (column * GRID_M, row * GRID_M);
-      *node = (GroundNode){ column, row, true, terrain_height (ground->terrain, at), terrain_slope (ground->terrain, at) };
-    }
-  return *node;
-}
 
 /* The four nodes about a place weighed by nearness. Heights between them: half way between their mean and that of their tangents, exact where the ground is a
    quadratic. */
 static void
 look (const Ground *ground, Vec2 at, double *height_m, Vec2 *slope)
 {
-  double column = floor (at.x / GRID_M), row = floor (at.y / GRID_M);
-  double u = at.x / GRID_M - column, v = at.y / GRID_M - row;
+  double column = floor (at.x / TERRAIN_NODE_M), row = floor (at.y / TERRAIN_NODE_M);
+  double u = at.x / TERRAIN_NODE_M - column, v = at.y / TERRAIN_NODE_M - row;
+  TerrainNode nodes[4];
+  terrain_cell (ground->terrain, (int)column, (int)row, nodes);
   *height_m = 0;
   *slope = vec2 (0, 0);
   for (int i = 0; i < 4; i++)
     {
-      GroundNode node = node_at (ground, (int)column + (i & 1), (int)row + (i >> 1));
       double weight = ((i & 1) ? u : 1 - u) * ((i >> 1) ? v : 1 - v);
-      Vec2 from = vec2_sub (at, vec2 (node.column * GRID_M, node.row * GRID_M));
-      *height_m += weight * (node.height_m + 0.5 * vec2_dot (node.slope, from));
-      *slope = vec2_add (*slope, vec2_scale (node.slope, weight));
+      Vec2 from = vec2 (TERRAIN_NODE_M * (u - (i & 1)), TERRAIN_NODE_M * (v - (i >> 1)));
+      *height_m += weight * (nodes[i].height_m + 0.5 * vec2_dot (nodes[i].slope, from));
+      *slope = vec2_add (*slope, vec2_scale (nodes[i].slope, weight));
     }
 }
 

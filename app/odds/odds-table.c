@@ -80,7 +80,6 @@ odds_table_new (const Hole *hole, const ShotResult *shot, GError **error)
     is_known = add_strike (&ends, faces, &strikes[i], of_strike, landing, rest, error);
   OddsTable *table = is_known ? make_table (&ends, landing, rest) : NULL;
   ends_clear (&ends);
-  ground_clear (&ground);
   return table;
 }
 

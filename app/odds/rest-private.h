@@ -54,9 +54,9 @@ void rest_add (const Ends *ends, const Strike *strike, const double *landing, do
 typedef struct
 {
   const Ground *ground;
-  Vec2 origin;
+  int column, row; /* of its first node in the terrain's grid */
   int n_columns, n_rows;
-  Vec2 *slopes;   /* NULL: level ground, or too wide a box; a node not asked for yet is NAN */
+  Vec2 *slopes;   /* NULL: level ground, or too wide a box */
   bool *is_known; /* of a cell, by its first node: all its four nodes have been asked for */
 } SlopePatch;
 

@@ -278,7 +278,6 @@ odds_rest_of (const Hole *hole, const Conditions *conditions, const FlightPoint 
   Run run;
   ground_init (&ground, hole, conditions);
   bool is_run = run_solve (landing, ground_surface, &ground, &run, error);
-  ground_clear (&ground);
   if (is_run)
     *rest = run.rest;
   return is_run;

@@ -93,7 +93,6 @@ room_round (const Hole *hole, const ShotResult *shot, double trouble, Room *room
   mover.offset = trouble - as_it_is;
   for (size_t i = 0; i < G_N_ELEMENTS (ways) && is_found; i++)
     is_found = room_towards (&mover, ways[i].direction, ways[i].room_m, error);
-  ground_clear (&ground);
   return is_found;
 }
 

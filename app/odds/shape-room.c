@@ -199,7 +199,6 @@ odds_shape_room (const Hole *hole, const ShotResult *shot, ShapeRoom *room, GErr
     }
   else
     found.left_part = found.right_part = planned.part;
-  ground_clear (&search.ground);
   g_array_unref (search.trees);
   *room = found;
   return true;

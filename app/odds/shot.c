@@ -152,7 +152,6 @@ odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, Shot
   shot.stance_up_rad = atan (vec2_dot (slope, along));
   shot.stance_right_rad = atan (-vec2_cross (along, slope));
   bool is_flown = fly_shot (&sendoff, &ground, &shot, error);
-  ground_clear (&ground);
   if (!is_flown)
     return false;
   Vec2 target;

@@ -8,25 +8,26 @@
 #include <math.h>
 #include <string.h>
 
-#define PATCH_M 4.0
 /* A wider patch than that is looked up as one shot's ground is. */
 #define MOST_NODES 256
+/* So is one that lies farther away than anything on a hole. */
+#define FARTHEST_M 1e7
 
 void
 slope_patch_init (SlopePatch *patch, const Ground *ground, Box box)
 {
   *patch = (SlopePatch){ .ground = ground };
-  double columns = ceil ((box.x1 - box.x0) / PATCH_M) + 2, rows = ceil ((box.y1 - box.y0) / PATCH_M) + 2;
-  if (ground->terrain == NULL || !(columns <= MOST_NODES && rows <= MOST_NODES))
+  double columns = ceil ((box.x1 - box.x0) / TERRAIN_NODE_M) + 2, rows = ceil ((box.y1 - box.y0) / TERRAIN_NODE_M) + 2;
+  bool is_near = fabs (box.x0) < FARTHEST_M && fabs (box.y0) < FARTHEST_M && columns <= MOST_NODES && rows <= MOST_NODES;
+  if (ground->terrain == NULL || !is_near)
     return;
-  patch->origin = vec2 (PATCH_M * floor (box.x0 / PATCH_M), PATCH_M * floor (box.y0 / PATCH_M));
+  patch->column = (int)floor (box.x0 / TERRAIN_NODE_M);
+  patch->row = (int)floor (box.y0 / TERRAIN_NODE_M);
   patch->n_columns = (int)columns;
   patch->n_rows = (int)rows;
   size_t n = (size_t)patch->n_columns * (size_t)patch->n_rows;
   patch->slopes = g_new (Vec2, n);
   patch->is_known = g_new0 (bool, n);
-  for (size_t i = 0; i < n; i++)
-    patch->slopes[i].x = NAN;
 }
 
 void
@@ -36,18 +37,15 @@ slope_patch_clear (SlopePatch *patch)
   g_clear_pointer (&patch->is_known, g_free);
 }
 
-/* Asks for what of a cell's four nodes is not known. */
+/* Asks for a cell's four nodes. */
 static void
-know_cell (const SlopePatch *patch, size_t first)
+know_cell (const SlopePatch *patch, size_t column, size_t row)
 {
-  size_t nodes[4] = { first, first + 1, first + (size_t)patch->n_columns, first + (size_t)patch->n_columns + 1 };
-  for (int k = 0; k < 4; k++)
-    if (isnan (patch->slopes[nodes[k]].x))
-      {
-        size_t row = nodes[k] / (size_t)patch->n_columns, column = nodes[k] % (size_t)patch->n_columns;
-        patch->slopes[nodes[k]] = terrain_slope (
-            patch->ground->terrain, vec2_add (patch->origin, vec2 ((double)column * PATCH_M, (double)row * PATCH_M)));
-      }
+  size_t first = row * (size_t)patch->n_columns + column;
+  TerrainNode nodes[4];
+  terrain_cell (patch->ground->terrain, patch->column + (int)column, patch->row + (int)row, nodes);
+  for (size_t k = 0; k < 4; k++)
+    patch->slopes[first + (k >> 1) * (size_t)patch->n_columns + (k & 1)] = nodes[k].slope;
   patch->is_known[first] = true;
 }
 
@@ -56,13 +54,13 @@ slope_at (const SlopePatch *patch, Vec2 at)
 {
   if (patch->slopes == NULL)
     return ground_slope (patch->ground, at);
-  double x = (at.x - patch->origin.x) * (1 / PATCH_M), y = (at.y - patch->origin.y) * (1 / PATCH_M);
+  double x = at.x * (1 / TERRAIN_NODE_M) - patch->column, y = at.y * (1 / TERRAIN_NODE_M) - patch->row;
   if (!(x >= 0 && y >= 0 && x < patch->n_columns - 1 && y < patch->n_rows - 1))
     return ground_slope (patch->ground, at);
   int column = (int)x, row = (int)y;
   size_t first = (size_t)row * (size_t)patch->n_columns + (size_t)column;
   if (!patch->is_known[first])
-    know_cell (patch, first);
+    know_cell (patch, (size_t)column, (size_t)row);
   const Vec2 *below = &patch->slopes[first], *above = below + patch->n_columns;
   double u = x - column, v = y - row, w00 = (1 - u) * (1 - v), w10 = u * (1 - v), w01 = (1 - u) * v, w11 = u * v;
   return vec2 (w00 * below[0].x + w10 * below[1].x + w01 * above[0].x + w11 * above[1].x,

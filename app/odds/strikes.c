@@ -28,7 +28,6 @@ fly_poor (const Hole *hole, const ShotResult *shot, double carry_share, Strike *
     return false;
   ground_init (&ground, hole, &shot->conditions);
   bool is_flown = sendoff_fly (&sendoff, &shot->conditions, &ground, &flight, &poor->pattern.mean, error);
-  ground_clear (&ground);
   if (!is_flown)
     return false;
   poor->landing = flight_landing (&flight);

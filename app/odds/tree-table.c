@@ -186,16 +186,26 @@ is_trees (const Part *part)
   return part->kind == KIND_TREE ? part->radius_m > 0 : part->kind == KIND_TREES && !box_is_empty (part->outline->bounds);
 }
 
-/* Is any of it within reach of the fan? A first, quick look. */
+static Box
+box_of (const Part *part)
+{
+  return part->kind == KIND_TREE ? box_grown ((Box){ part->at.x, part->at.y, part->at.x, part->at.y }, part->radius_m)
+                                 : part->outline->bounds;
+}
+
+/* Is any of it within reach of the fan? A first, quick look, in the frame of the line. */
 static bool
-is_near (const Track *track, const Part *part, double far_m, double wide_m)
+is_near (const Track *track, const Part *part, const TreeReach *reach, double bulge_m)
 {
   const ShotLine *line = &track->line;
-  Vec2 end = vec2_add (line->ball, vec2_scale (line->along, far_m));
-  Box box = box_with_point (box_with_point (box_empty (), line->ball), end);
-  return box_overlaps (box_grown (box, wide_m), part->kind == KIND_TREE ? box_grown (
-                                                    (Box){ part->at.x, part->at.y, part->at.x, part->at.y }, part->radius_m)
-                                                                        : part->bounds);
+  Box box = box_of (part);
+  Vec2 middle = vec2_sub (box_centre (box), line->ball);
+  double width_m = 0.5 * (box.x1 - box.x0), height_m = 0.5 * (box.y1 - box.y0);
+  double along_m = fabs (line->along.x) * width_m + fabs (line->along.y) * height_m,
+         across_m = fabs (line->along.y) * width_m + fabs (line->along.x) * height_m;
+  double at_m = vec2_dot (line->along, middle), far_m = fmin (reach->far_m, at_m + along_m);
+  return at_m - along_m <= reach->far_m && at_m + along_m >= 0
+         && fabs (vec2_cross (line->along, middle)) - across_m <= bulge_m + reach->fan_slope * far_m;
 }
 
 static int
@@ -211,8 +221,7 @@ static bool
 is_flown_over (const Track *track, const Part *part, const TreeReach *reach, double rise_m)
 {
   const ShotLine *line = &track->line;
-  Box box = part->kind == KIND_TREE ? box_grown ((Box){ part->at.x, part->at.y, part->at.x, part->at.y }, part->radius_m)
-                                    : part->outline->bounds;
+  Box box = box_of (part);
   Vec2 middle = vec2_sub (box_centre (box), line->ball);
   double half_m = 0.5 * (fabs (line->along.x) * (box.x1 - box.x0) + fabs (line->along.y) * (box.y1 - box.y0));
   double at_m = vec2_dot (line->along, middle), near_z_m, far_z_m, side_m;
@@ -234,7 +243,7 @@ canopies_find (const Hole *hole, const Track *track, const Ground *ground, const
       const Part *part = hole_part (hole, i);
       Canopy canopy;
       TreeRow row;
-      if (!is_trees (part) || !is_near (track, part, reach->far_m, bulge_m + reach->fan_slope * reach->far_m)
+      if (!is_trees (part) || !is_near (track, part, reach, bulge_m)
           || (reach->are_low && is_flown_over (track, part, reach, rise_m)))
         continue;
       if (canopy_cut (track, ground, i, reach->far_m, &canopy) && row_of (&canopy, track, reach->fan_slope, reach->fan_m, &row))
@@ -270,7 +279,6 @@ tree_table_new (const Hole *hole, const ShotResult *shot)
   ground_init (&ground, hole, &shot->conditions);
   TreeReach reach = reach_of (&track->line);
   canopies_find (hole, track, &ground, &reach, canopies, rows);
-  ground_clear (&ground);
 
   size_t n = canopies->len;
   TreeTable *table = g_new0 (TreeTable, 1);
