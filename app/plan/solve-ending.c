@@ -121,6 +121,11 @@ static void
 end_here (Ending *ending, size_t cell, double share, double kept)
 {
   double stays = ending->worth->staying_share[cell];
+  if (!(stays > 0) && ending->visit == NULL)
+    {
+      ending->value += share * ending->worth->open[cell];
+      return;
+    }
   /* A ball that has come past an edge is on its open side: only what keeps more of a cell than before keeps more balls. */
   if (stays > kept)
     {
@@ -157,10 +162,26 @@ cell_at (const SolveGrid *grid, double x, double y)
   return (size_t)j * (size_t)grid->nx + (size_t)i;
 }
 
+static void
+note_caught (Caught *finding, size_t cell, double share)
+{
+  if (finding != NULL)
+    *finding = (Caught){ finding->cell == CAUGHT_NOWHERE ? (int)cell : CAUGHT_WIDELY, (float)share };
+}
+
 /* Share of the balls coming down in a cell that a canopy before it has caught; they end under it. */
 static double
 end_in_canopies (Ending *ending, double x, double y, double weight)
 {
+  const Caught *known = ending->caught;
+  if (known != NULL && known->cell == CAUGHT_NOWHERE)
+    return 0;
+  if (known != NULL && known->cell >= 0)
+    {
+      double share = weight * (double)known->share;
+      end_here (ending, (size_t)known->cell, share, 0);
+      return share;
+    }
   const SolveGrid *grid = ending->worth->grid;
   double descent_m = ending->descent * grid->cell_m, through = weight, stretch = 0;
   double ground_m = grid->height_m != NULL ? grid->height_m[cell_at (grid, x, y)] : 0;
@@ -180,6 +201,7 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
         {
           double caught = through * (density - stretch) / (1 - stretch + 1e-12);
           end_here (ending, cell, caught, 0);
+          note_caught (ending->finding, cell, caught / weight);
           through -= caught;
           stretch = density;
         }
@@ -218,7 +240,7 @@ worth_end_ball (Ending *ending, size_t cell, double weight)
   const SolveGrid *grid = worth->grid;
   double x = (double)(cell % (size_t)grid->nx), y = (double)(cell / (size_t)grid->nx), share = weight;
   double stays = worth->staying_share[cell];
-  if (grid->canopy != NULL)
+  if (grid->canopy != NULL && !ending->is_open)
     share -= end_in_canopies (ending, x, y, weight);
   if (stays > 0)
     end_kept (ending, cell, share * stays);

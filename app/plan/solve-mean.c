@@ -28,6 +28,8 @@ typedef struct
   int nx, ny, n_fields;
   const float *fields[MOST_FIELDS];
   float shares[MOST_FIELDS];
+  Lane factors; /* of eight weights to the next eight, over that of the first of them */
+  float change; /* of such a factor to the next */
   float value, lost, weight;
 } Sum;
 
@@ -50,17 +52,24 @@ static inline Lane __attribute__ ((always_inline)) eight_at (const float *field,
   return *field + (Lane){ 0 };
 }
 
-/* A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. */
+/*
+ * A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. From eight cells to the next the weight changes by a factor that
+ * itself changes by one that is always the same.
+ */
 static inline void __attribute__ ((always_inline))
 add_stretch (Sum *sum, int n_worth, int n_lost, int x0, int x1, float middle, float row, size_t at, int step, Lane total[3])
 {
   const Lane count = { 0, 1, 2, 3, 4, 5, 6, 7 };
   Lane dx = count + ((float)x0 - middle);
   float end = (float)x1 - middle + 0.5f;
+  Lane normal = power_of_two (row + sum->across * dx * dx), factor = { 0 };
+  if (x1 - x0 >= LANES)
+    factor = sum->factors * exp2f (sum->across * (2 * LANES * dx[0] + LANES * LANES));
   for (int x = x0; x <= x1; x += LANES, at += (size_t)(LANES * step), dx += LANES)
     {
-      Lane weight = power_of_two (row + sum->across * dx * dx), here = { 0 }, gone = { 0 };
-      weight = (Lane)((Whole)weight & (dx < end));
+      Lane weight = (Lane)((Whole)normal & (dx < end)), here = { 0 }, gone = { 0 };
+      normal *= factor;
+      factor *= sum->change;
       for (int k = 0; k < n_worth; k++)
         here += sum->shares[k] * eight_at (sum->fields[k] + at, step);
       for (int k = 0; k < n_lost; k++)
@@ -168,6 +177,25 @@ is_wide (const Landing *landing)
   return (landing->xx + landing->yy) / 2 - sqrtf (half * half + landing->xy * landing->xy) >= (float)(WIDE_SD * WIDE_SD);
 }
 
+bool
+worth_is_changed (const Worth *worth, const gint *changed, const Landing *landing, double beside, gint since)
+{
+  const SolveGrid *grid = worth->grid;
+  /* Two cells more for blocks that lie across its edge. */
+  double wide = MEAN_SDS * sqrt ((double)landing->xx) + beside + 2, high = MEAN_SDS * sqrt ((double)landing->yy) + beside + 2;
+  int x0 = (int)CLAMP ((double)landing->x - wide, 0, grid->nx - 1) / TILE,
+      x1 = (int)CLAMP ((double)landing->x + wide, 0, grid->nx - 1) / TILE;
+  int y0 = (int)CLAMP ((double)landing->y - high, 0, grid->ny - 1) / TILE,
+      y1 = (int)CLAMP ((double)landing->y + high, 0, grid->ny - 1) / TILE;
+  int run = (int)landing->run;
+  for (int k = run; k <= MIN (run + 1, N_RUNS - 1); k++)
+    for (int y = y0; y <= y1; y++)
+      for (int x = x0; x <= x1; x++)
+        if (changed[(size_t)k * worth->n_tiles + (size_t)(y * worth->tiles_x + x)] > since)
+          return true;
+  return false;
+}
+
 void
 worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost)
 {
@@ -175,16 +203,19 @@ worth_mean (const Worth *worth, const Landing *landing, float *value, float *los
   const SolveGrid *grid = worth->grid;
   bool are_blocks = is_wide (landing);
   Landing at = are_blocks ? in_blocks (landing) : *landing;
-  float narrow = at.xx - at.xy * at.xy / at.yy;
+  float narrow = at.xx - at.xy * at.xy / at.yy, step = exp2f (-0.5f * log2_e / narrow * (2 * LANES));
   Sum sum = { .x = at.x,
               .y = at.y,
               .lean = at.xy / at.yy,
               .across = -0.5f * log2_e / narrow,
               .along = -0.5f * log2_e / at.yy,
+              .change = exp2f (-0.5f * log2_e / narrow * (2 * LANES * LANES)),
               .half_x2 = (float)(MEAN_SDS * MEAN_SDS) * narrow,
               .half_y2 = (float)(MEAN_SDS * MEAN_SDS) * at.yy,
               .nx = are_blocks ? worth->blocks_x : grid->nx,
               .ny = are_blocks ? worth->blocks_y : grid->ny };
+  for (int i = 0; i < LANES; i++)
+    sum.factors[i] = i == 0 ? 1 : sum.factors[i - 1] * step;
   int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum.shares);
   float wide = (float)MEAN_SDS * sqrtf (at.xx) + 1, high = (float)MEAN_SDS * sqrtf (at.yy) + 1;
   float scale = are_blocks ? 2 : 1;

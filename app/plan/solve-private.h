@@ -16,6 +16,17 @@
 
 #include "plan.h"
 
+/* ---- work for a few threads ---- */
+
+typedef void (*SolveWork) (void *data, size_t i);
+/*
+ * Has pieces 0 to n - 1 done by `n_threads` threads, the caller's among them; they are as willing to wait for others as the caller's thread is (its nice value,
+ * where the system keeps one for each thread). False when cancelled meanwhile: then some are not done.
+ */
+bool solve_crew (int n_threads, size_t n, SolveWork work, void *data, const gint *cancel);
+/* `cancel` may be NULL. */
+bool solve_is_cancelled (const gint *cancel);
+
 /* ---- the hole as cells ---- */
 
 /* Directions are told apart this finely where the way a ball comes in matters but little: how it runs, where it crossed into a penalty area. */
@@ -120,6 +131,15 @@ extern const double worth_runs_m[N_RUNS];
 /* Fields are made by tiles of so many cells a side, as they are looked at. */
 #define TILE 16
 
+/* What canopies catch of the balls that come down in a cell: where, and which share of them. CAUGHT_NOWHERE: nothing; CAUGHT_WIDELY: in more cells than one. */
+#define CAUGHT_NOWHERE (-1)
+#define CAUGHT_WIDELY (-2)
+typedef struct
+{
+  int cell;
+  float share;
+} Caught;
+
 /*
  * What coming down in each cell is worth, for each run length and sector: strokes to hole out of where the ball ends, the penalties of the Rules included; what
  * is lost and played again counts nothing there and stands in `lost`. Tiles of it are made when someone looks at them, by whichever thread that is.
@@ -143,10 +163,14 @@ typedef struct
   float *fields; /* [run][sector][worth, lost][cell] */
   float *blocks; /* likewise of blocks of two by two cells, for wide patterns */
   int blocks_x, blocks_y;
-  gint *made;      /* [run][sector][tile] twice the version that it is made of; odd while it is made. Looked at atomically. */
-  gint *changed;   /* [run][tile] the last version whose values made it another one */
-  guint8 *is_lost; /* likewise: anything of it */
-  gint version;    /* of the states' values */
+  gint *made;    /* [run][sector][tile] twice the version that it is made of; odd while it is made. Looked at atomically. */
+  gint *changed; /* [run][tile] the last version whose values made it another one */
+  gint *leapt;   /* likewise, by enough that other aims may be the best now */
+  double *leapt_open;
+  guint8 *ready; /* as made: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
+  /* as made: of a tile's cells, found with it when it is first made; NULL: nothing yet */
+  const Caught **caught;
+  gint version; /* of the states' values */
 } Worth;
 
 Worth *worth_new (const SolveGrid *grid, const Fleet *fleet);
@@ -161,9 +185,12 @@ typedef void (*EndingVisit) (void *data, size_t cell, Lie lie, double share, dou
 typedef struct
 {
   const Worth *worth;
-  int sector;      /* -1: exactly along `way`, told to `visit` (may be NULL) */
-  int drop_sector; /* then the sector that `way` lies in: relief is told apart no finer */
-  Vec2 way;        /* unit vector */
+  const Caught *caught; /* what canopies catch where that is known; NULL: it is to be found */
+  Caught *finding;      /* takes what is found; may be NULL */
+  bool is_open;         /* no canopy catches any */
+  int sector;           /* -1: exactly along `way`, told to `visit` (may be NULL) */
+  int drop_sector;      /* then the sector that `way` lies in: relief is told apart no finer */
+  Vec2 way;             /* unit vector */
   double run_m, descent;
   EndingVisit visit;
   void *data;
@@ -175,7 +202,7 @@ void worth_end_ball (Ending *ending, size_t cell, double share);
 double worth_best_drop (const Worth *worth, const Relief *relief);
 /* What a ball runs on in the cell where it runs furthest, over what it does on a level fairway. */
 double worth_most_share (const Worth *worth);
-/* Takes over the states' values, while a solution is looked for but those that changed by more than can matter; the fields are made anew as they are looked at. */
+/* Takes over the states' values, while a solution is looked for but those that changed by more than can matter; the fields of those are made anew as they are looked at. */
 void worth_update (Worth *worth, const double *value, bool is_last);
 
 /* Where a swing's balls come down: the normal's centre and covariance in cells, between which fields. */
@@ -189,6 +216,8 @@ typedef struct
 
 /* Means over a landing of what it is worth and of what is lost; the field at a cell stands for the whole of it, and beyond the edge is as at it. */
 void worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
+/* Has a field that such a mean is taken of, `beside` cells around, changed since it was of that version, as `changed` (the worth's own, or `leapt`) says? */
+bool worth_is_changed (const Worth *worth, const gint *changed, const Landing *landing, double beside, gint since);
 /* The tiles under cells x0..x1, y0..y1 of a field, made if they were not; is anything lost there? */
 bool worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1);
 /* The field, or what is lost; the same by blocks. */
@@ -252,7 +281,10 @@ struct _PlanSolution
   float *cost;             /* [state * n_swings + swing]: of its best aim so far */
   gint16 *aim;             /* likewise; -1: never played from there */
   guint8 *best;            /* [state] swing */
-  size_t *active;          /* states that are worked out; the others keep what the larger cells say */
+  gint certified;          /* version of the fields at the last look at everything; 0: there was none */
+  guint16 *seen,
+      *looked;    /* as cost: version of the fields of which it was worked out, and when aims beside it were looked at */
+  size_t *active; /* states that are worked out; the others keep what the larger cells say */
   size_t n_active;
   float *weight;        /* [active] 0..1, how much a change of its value counts; NULL: all alike */
   double least_reach_m; /* of the shortest swing */
@@ -266,17 +298,20 @@ struct _PlanSolution
 /* What a swing costs that is aimed so, from a ball at rest at a place on the grid, with the best shots after it; MOST_STROKES at most. */
 double solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);
 
+/* No less does it cost, as far as can be told without looking at what it comes down on. */
+double solve_least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball);
+
 typedef enum
 {
   SWEEP_FIRST,  /* every swing, coarse aims */
-  SWEEP_LEFT,   /* swings that may still be best, about their best aim */
+  SWEEP_LEFT,   /* swings that may still be best, about their best aim, where anything under them has changed */
   SWEEP_CERTIFY /* every swing that may be best for all that is known, coarse aims */
 } SweepKind;
 
 typedef struct
 {
   SweepKind kind;
-  int step; /* SWEEP_LEFT: aims about the best that are looked at */
+  int step; /* SWEEP_LEFT: aims about the best that are looked at; 0: none but it */
   double
       margin; /* swings that were known to cost this much more than the best are left out; SWEEP_FIRST: that can come no nearer to it */
   double weight; /* states that count less are left out */

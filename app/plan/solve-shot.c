@@ -206,8 +206,13 @@ choose_aim (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choic
     return;
   int middle = solve_aim (vec2_sub (solution->grid->target, ball)), step = search.aims->step;
   int n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
-  for (int i = -n; i <= n; i++)
-    try_aim (&search, middle + i * step);
+  /* From the middle outwards, so that what cannot be better is soon known not to be. */
+  for (int i = 0; i <= 2 * n; i++)
+    {
+      int aim = middle + (i % 2 == 0 ? i / 2 : -(i / 2 + 1)) * step;
+      if (solve_least_cost (solution, search.aims, aim, ball) <= search.cost)
+        try_aim (&search, aim);
+    }
   for (step /= 2; step >= 1; step /= 2)
     {
       int from = search.best < 0 ? middle : search.best;

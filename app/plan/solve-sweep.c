@@ -29,7 +29,7 @@ typedef struct
 /* One state's view of a swing. */
 typedef struct
 {
-  const PlanSolution *solution;
+  PlanSolution *solution;
   const SweepPlan *plan;
   const SwingAims *aims;
   Vec2 at, to_hole;
@@ -61,26 +61,45 @@ rise_share (const SolveGrid *grid, const SwingAim *aim, Vec2 at, double height_m
   return (aim->rise1 + aim->rise2 * rise_m) * rise_m / sqrt (aim->x_m * aim->x_m + aim->y_m * aim->y_m);
 }
 
-double
-solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
+static Landing
+landing_of (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
 {
   const SolveGrid *grid = solution->grid;
   const SwingAim *aim = &aims->aims[i];
-  if (aim->run < 0)
-    return INFINITY;
   double cell = 1 / grid->cell_m, more = grid->height_m != NULL ? 1 + rise_share (grid, aim, at, height_m) : 1;
   double area = cell * cell, add = fmax (solution->widen, solution->least_var - aims->least_variance * area);
-  Landing landing = { .x = (float)((at.x - grid->origin.x + more * aim->x_m) * cell),
-                      .y = (float)((at.y - grid->origin.y + more * aim->y_m) * cell),
-                      .xx = (float)(aim->xx * area + add),
-                      .xy = (float)(aim->xy * area),
-                      .yy = (float)(aim->yy * area + add),
-                      .run = aim->run,
-                      .sector = solve_aim_sector (i),
-                      .share = (float)solve_aim_share (i) };
+  return (Landing){ .x = (float)((at.x - grid->origin.x + more * aim->x_m) * cell),
+                    .y = (float)((at.y - grid->origin.y + more * aim->y_m) * cell),
+                    .xx = (float)(aim->xx * area + add),
+                    .xy = (float)(aim->xy * area),
+                    .yy = (float)(aim->yy * area + add),
+                    .run = aim->run,
+                    .sector = solve_aim_sector (i),
+                    .share = (float)solve_aim_share (i) };
+}
+
+double
+solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
+{
+  if (aims->aims[i].run < 0)
+    return INFINITY;
+  Landing landing = landing_of (solution, aims, i, at, height_m);
   float value, lost;
   worth_mean (solution->worth, &landing, &value, &lost);
   return play_again (value, lost > 0 ? lost : 0);
+}
+
+/* Has anything changed where the swing comes down, aimed so or a little beside it, since the fields were of that version? */
+static bool
+is_stirred (const Look *look, const gint *changed, int i, int beside, gint since)
+{
+  const PlanSolution *solution = look->solution;
+  const SwingAim *aim = &look->aims->aims[i];
+  if (aim->run < 0)
+    return false;
+  Landing landing = landing_of (solution, look->aims, i, look->at, look->height_m);
+  double off = beside * (2 * PI / N_AIMS) * hypot ((double)aim->x_m, (double)aim->y_m) / solution->grid->cell_m;
+  return worth_is_changed (solution->worth, changed, &landing, off, since);
 }
 
 /* ---- what no aim can be better than ---- */
@@ -88,17 +107,24 @@ solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2
 /* A swing cannot do much better than a ball that always finds the best place as far from the hole as it comes to on average, within its own spread (three
    nodes of Gauss and Hermite). */
 static double
-least_cost (const Look *look, Vec2 left)
+least_cost (const PlanSolution *solution, const SwingAims *aims, Vec2 left)
 {
-  const PlanSolution *solution = look->solution;
-  double left_m = sqrt (vec2_dot (left, left)) - look->aims->run_m, sum = 0;
+  double left_m = sqrt (vec2_dot (left, left)) - aims->run_m, sum = 0;
   for (int k = -1; k <= 1; k++)
     {
-      double m = fabs (left_m + k * 1.7320508 * look->aims->long_sd_m);
+      double m = fabs (left_m + k * 1.7320508 * aims->long_sd_m);
       size_t i = (size_t)m;
-      sum += (k == 0 ? 2 / 3.0 : 1 / 6.0) * solution->least_beyond[i < solution->n_beyond ? i : solution->n_beyond - 1];
+      sum += (k == 0 ? 2 / 3.0 : 1 / 6.0) * (double)solution->least_beyond[i < solution->n_beyond ? i : solution->n_beyond - 1];
     }
   return 1 + sum - BOUND_SLACK;
+}
+
+double
+solve_least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball)
+{
+  const SwingAim *at = &aims->aims[((aim % N_AIMS) + N_AIMS) % N_AIMS];
+  return least_cost (solution, aims,
+                     vec2_sub (solution->grid->target, vec2_add (ball, vec2 ((double)at->x_m, (double)at->y_m))));
 }
 
 static void
@@ -147,8 +173,9 @@ look_about (Look *look, int step)
     }
 }
 
+/* `since`: aims under which nothing has changed much since then are not better now. */
 static void
-look_coarsely (Look *look, double worst)
+look_coarsely (Look *look, double worst, gint since)
 {
   const SwingAims *aims = look->aims;
   int middle = solve_aim (look->to_hole), step = aims->step, n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
@@ -156,7 +183,8 @@ look_coarsely (Look *look, double worst)
     {
       int aim = wrapped (middle + i * step);
       Vec2 left = vec2 (look->to_hole.x - aims->aims[aim].x_m, look->to_hole.y - aims->aims[aim].y_m);
-      if (least_cost (look, left) <= worst)
+      if (least_cost (look->solution, aims, left) <= worst
+          && (since == 0 || is_stirred (look, look->solution->worth->leapt, aim, 0, since)))
         try_aim (look, aim);
     }
 }
@@ -168,22 +196,33 @@ overshoots (const Look *look)
   return reach_m > vec2_length (look->to_hole) + PAST_HOLE_M && reach_m > look->solution->least_reach_m + PAST_HOLE_M;
 }
 
-/* About the aim that was best before, if the swing came near the best then. */
+/* About the aim that was best before, if the swing came near the best then: at the aims beside it where what they come down on is another thing now. */
 static void
-look_again (Look *look, int before, double known)
+look_again (Look *look, size_t at, int before, double known)
 {
+  PlanSolution *solution = look->solution;
+  const Worth *worth = solution->worth;
+  int step = look->plan->step;
   look->best = -1;
   look->cost = INFINITY;
   if (before < 0 || known > look->value + look->plan->margin)
     return;
+  bool is_wide = step > 0 && is_stirred (look, worth->leapt, before, step, solution->looked[at]);
+  if (!is_wide && !is_stirred (look, worth->changed, before, 0, solution->seen[at]))
+    return;
   try_aim (look, before);
-  look_about (look, look->plan->step);
+  solution->seen[at] = (guint16)worth->version;
+  if (!is_wide)
+    return;
+  look_about (look, step);
+  solution->looked[at] = (guint16)worth->version;
 }
 
 /* At all aims that may be better than what was found so far. */
 static void
-look_everywhere (Look *look, int before, double known)
+look_everywhere (Look *look, size_t at, int before, double known)
 {
+  PlanSolution *solution = look->solution;
   bool is_first = look->is_new;
   look->best = -1;
   look->cost = INFINITY;
@@ -191,10 +230,11 @@ look_everywhere (Look *look, int before, double known)
     return;
   if (before >= 0)
     try_aim (look, before);
-  look_coarsely (look, look->least + (is_first ? look->plan->margin : 0));
+  look_coarsely (look, look->least + (is_first ? look->plan->margin : 0), is_first ? 0 : solution->certified);
   if (look->best >= 0 && (is_first || look->cost < look->least + CERTIFY_MARGIN))
     look_about (look, look->aims->step / 2);
   look->least = fmin (look->least, look->cost);
+  solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;
 }
 
 typedef struct
@@ -216,7 +256,7 @@ order_swings (Look *look, Lie lie, Promise *promises)
       if (look->aims == NULL || overshoots (look))
         continue;
       const SwingAim *aim = &look->aims->aims[straight];
-      double bound = least_cost (look, vec2 (look->to_hole.x - aim->x_m, look->to_hole.y - aim->y_m));
+      double bound = least_cost (solution, look->aims, vec2 (look->to_hole.x - aim->x_m, look->to_hole.y - aim->y_m));
       size_t i = n++;
       for (; (look->is_new || look->plan->kind == SWEEP_CERTIFY) && i > 0 && promises[i - 1].bound > bound; i--)
         promises[i] = promises[i - 1];
@@ -234,44 +274,61 @@ is_any_known (const gint16 *aim, size_t n_swings)
   return is_any;
 }
 
-static void
-visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
+static Look
+look_from (PlanSolution *solution, const SweepPlan *plan, size_t state)
 {
   const SolveGrid *grid = solution->grid;
   int cell = grid->state_cell[state];
-  Lie lie = grid->state_lie[state];
-  gint16 *aim = &solution->aim[state * solution->fleet->n_swings];
-  float *cost = &solution->cost[state * solution->fleet->n_swings];
-  Look look = { .solution = solution, .plan = plan, .value = solution->value[state] };
+  Vec2 at = solve_grid_centre (grid, cell);
+  return (Look){ .solution = solution,
+                 .plan = plan,
+                 .value = solution->value[state],
+                 .at = at,
+                 .to_hole = vec2_sub (grid->target, at),
+                 .height_m = grid->height_m != NULL ? grid->height_m[cell] : 0 };
+}
+
+static void
+take_aim (const Look *look, size_t at)
+{
+  if (look->best < 0)
+    return;
+  look->solution->aim[at] = (gint16)look->best;
+  look->solution->cost[at] = (float)look->cost;
+}
+
+static void
+visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
+{
+  Lie lie = solution->grid->state_lie[state];
+  size_t n_swings = solution->fleet->n_swings, first = state * n_swings;
+  Look look = look_from (solution, plan, state);
   Promise promises[MOST_SWINGS];
-  look.at = solve_grid_centre (grid, cell);
-  look.to_hole = vec2_sub (grid->target, look.at);
-  look.height_m = grid->height_m != NULL ? grid->height_m[cell] : 0;
-  look.is_new = plan->kind == SWEEP_FIRST || !is_any_known (aim, solution->fleet->n_swings);
+  look.is_new = plan->kind == SWEEP_FIRST || !is_any_known (&solution->aim[first], n_swings);
   look.least = look.is_new ? INFINITY : look.value;
   size_t n = order_swings (&look, lie, promises);
   for (size_t i = 0; i < n; i++)
     {
-      size_t swing = promises[i].swing;
-      look.aims = solution->aims[swing * N_LIES + (size_t)lie];
-      (plan->kind == SWEEP_LEFT && !look.is_new ? look_again : look_everywhere) (&look, aim[swing], cost[swing]);
-      if (look.best >= 0)
-        {
-          aim[swing] = (gint16)look.best;
-          cost[swing] = (float)look.cost;
-        }
+      size_t at = first + promises[i].swing;
+      look.aims = solution->aims[promises[i].swing * N_LIES + (size_t)lie];
+      (plan->kind == SWEEP_LEFT && !look.is_new ? look_again : look_everywhere) (&look, at, solution->aim[at],
+                                                                                 (double)solution->cost[at]);
+      take_aim (&look, at);
     }
 }
 
 static void
-run_chunk (gpointer item, gpointer data)
+run_chunk (void *data, size_t chunk)
 {
   const Sweep *sweep = data;
-  const PlanSolution *solution = sweep->solution;
-  size_t first = (GPOINTER_TO_SIZE (item) - 1) * CHUNK;
-  for (size_t i = first; i < first + CHUNK && i < solution->n_active && !g_atomic_int_get (sweep->cancel); i++)
-    if (solution->weight == NULL || solution->weight[i] >= sweep->plan.weight)
-      visit (sweep->solution, &sweep->plan, solution->active[i]);
+  PlanSolution *solution = sweep->solution;
+  for (size_t i = chunk * CHUNK; i < (chunk + 1) * CHUNK && i < solution->n_active; i++)
+    {
+      if (solve_is_cancelled (sweep->cancel))
+        return;
+      if (solution->weight == NULL || (double)solution->weight[i] >= sweep->plan.weight)
+        visit (solution, &sweep->plan, solution->active[i]);
+    }
 }
 
 /* ---- all of them ---- */
@@ -305,16 +362,14 @@ take_best (PlanSolution *solution)
 double
 solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
-  static const gint never = 0;
-  Sweep sweep = { solution, plan, cancel != NULL ? cancel : &never };
+  Sweep sweep = { solution, plan, cancel };
+  size_t n_chunks = (solution->n_active + CHUNK - 1) / CHUNK;
   worth_update (solution->worth, solution->value, false);
   find_least_beyond (solution);
-  GThreadPool *pool = g_thread_pool_new (run_chunk, &sweep, solution->n_threads, FALSE, NULL);
-  for (size_t i = 0; i * CHUNK < solution->n_active; i++)
-    g_thread_pool_push (pool, GSIZE_TO_POINTER (i + 1), NULL);
-  g_thread_pool_free (pool, FALSE, TRUE);
-  if (g_atomic_int_get (sweep.cancel))
+  if (!solve_crew (solution->n_threads, n_chunks, run_chunk, &sweep, cancel))
     return NAN;
+  if (plan.kind == SWEEP_CERTIFY)
+    solution->certified = solution->worth->version;
   solution->n_sweeps++;
   return take_best (solution);
 }

@@ -9,6 +9,9 @@
 
 /* A row of eight cells may be read beyond the last one. */
 #define FIELD_END 64
+/* Of a tile: it is made of the values as they are, and some of it is lost. */
+#define TILE_IS_READY 1
+#define TILE_IS_LOST 2
 
 /* ---- what never changes ---- */
 
@@ -154,33 +157,66 @@ make_blocks (const Worth *worth, const float *field, int x0, int y0, float *bloc
       }
 }
 
+/* Worth and loss of the tile's cells. Returns whether anything is lost. What canopies catch is looked for the first time, if `finding` is not NULL. */
+static bool
+fill_tile (const Worth *worth, Ending *ending, int run, int tile, const Caught *caught, Caught *finding)
+{
+  const SolveGrid *grid = worth->grid;
+  float *values = worth_field (worth, run, ending->sector, false), *losses = worth_field (worth, run, ending->sector, true);
+  bool is_lost = false;
+  int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
+  for (int y = y0; y < y0 + TILE && y < grid->ny; y++)
+    for (int x = x0; x < x0 + TILE && x < grid->nx; x++)
+      {
+        size_t cell = (size_t)(y * grid->nx + x);
+        int within = (y - y0) * TILE + x - x0;
+        ending->caught = caught != NULL ? &caught[within] : NULL;
+        ending->finding = finding != NULL ? &finding[within] : NULL;
+        ending->value = ending->lost = 0;
+        worth_end_ball (ending, cell, 1);
+        values[cell] = (float)ending->value;
+        if (worth->is_anything_lost)
+          losses[cell] = (float)ending->lost;
+        is_lost |= ending->lost > 0;
+      }
+  make_blocks (worth, values, x0, y0, worth_blocks (worth, run, ending->sector, false));
+  if (worth->is_anything_lost)
+    make_blocks (worth, losses, x0, y0, worth_blocks (worth, run, ending->sector, true));
+  return is_lost;
+}
+
+/* Of tiles near which no canopy stands. */
+static const Caught nothing_caught[TILE * TILE];
+
+/* What canopies catch of a tile's balls is kept, unless that is nothing. */
+static void
+keep_caught (const Caught *finding, const Caught **kept)
+{
+  bool is_any = false;
+  for (int i = 0; i < TILE * TILE; i++)
+    is_any |= finding[i].cell != CAUGHT_NOWHERE;
+  *kept = is_any ? g_memdup2 (finding, TILE * TILE * sizeof *finding) : nothing_caught;
+}
+
 static void
 make_tile (const Worth *worth, int run, int sector, int tile)
 {
-  const SolveGrid *grid = worth->grid;
-  float *values = worth_field (worth, run, sector, false), *losses = worth_field (worth, run, sector, true);
-  bool is_lost = false;
-  int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
+  size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
   Ending ending = { .worth = worth,
                     .sector = sector,
                     .way = solve_sector_unit (sector),
                     .run_m = worth_runs_m[run],
                     .descent = worth->descent[run] };
-  for (int y = y0; y < y0 + TILE && y < grid->ny; y++)
-    for (int x = x0; x < x0 + TILE && x < grid->nx; x++)
-      {
-        size_t cell = (size_t)(y * grid->nx + x);
-        ending.value = ending.lost = 0;
-        worth_end_ball (&ending, cell, 1);
-        values[cell] = (float)ending.value;
-        if (worth->is_anything_lost)
-          losses[cell] = (float)ending.lost;
-        is_lost |= ending.lost > 0;
-      }
-  make_blocks (worth, values, x0, y0, worth_blocks (worth, run, sector, false));
-  if (worth->is_anything_lost)
-    make_blocks (worth, losses, x0, y0, worth_blocks (worth, run, sector, true));
-  worth->is_lost[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile] = is_lost;
+  Caught finding[TILE * TILE];
+  const Caught *known = worth->caught[at] != nothing_caught ? worth->caught[at] : NULL;
+  bool has_canopy = worth->grid->canopy != NULL && worth->caught[at] != nothing_caught, is_new = has_canopy && known == NULL;
+  for (int i = 0; i < TILE * TILE && is_new; i++)
+    finding[i] = (Caught){ CAUGHT_NOWHERE, 0 };
+  ending.is_open = !has_canopy;
+  bool is_lost = fill_tile (worth, &ending, run, tile, known, is_new ? finding : NULL);
+  if (is_new)
+    keep_caught (finding, &worth->caught[at]);
+  __atomic_store_n (&worth->ready[at], (guint8)(TILE_IS_READY | (is_lost ? TILE_IS_LOST : 0)), __ATOMIC_RELEASE);
 }
 
 /* One thread makes it, the others wait for the microseconds that it takes. */
@@ -206,7 +242,7 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
 {
   const SolveGrid *grid = worth->grid;
   size_t first = (size_t)(run * N_SECTORS + sector) * worth->n_tiles;
-  bool is_lost = false;
+  guint8 all = 0;
   x0 = CLAMP (x0, 0, grid->nx - 1) / TILE;
   x1 = CLAMP (x1, 0, grid->nx - 1) / TILE;
   y0 = CLAMP (y0, 0, grid->ny - 1) / TILE;
@@ -214,17 +250,24 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
   for (int y = y0; y <= y1; y++)
     for (int x = x0; x <= x1; x++)
       {
-        int tile = y * worth->tiles_x + x;
-        have_tile (worth, run, sector, tile, &worth->made[first + (size_t)tile]);
-        is_lost |= worth->is_lost[first + (size_t)tile];
+        size_t at = first + (size_t)(y * worth->tiles_x + x);
+        guint8 ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
+        if (ready == 0)
+          {
+            have_tile (worth, run, sector, y * worth->tiles_x + x, &worth->made[at]);
+            ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
+          }
+        all |= ready;
       }
-  return is_lost;
+  return (all & TILE_IS_LOST) != 0;
 }
 
 /* ---- all of them ---- */
 
-/* A value that changes by less changes no field while a solution is looked for. */
-#define LEAST_CHANGE 1e-6
+/* A value that changes by less changes no field. */
+#define LEAST_CHANGE 3e-6
+/* One that changes by more may make other aims the best. */
+#define LEAST_LEAP 1e-3
 
 static void
 mark_cell (const Worth *worth, size_t cell, guint8 *marks)
@@ -233,9 +276,9 @@ mark_cell (const Worth *worth, size_t cell, guint8 *marks)
   marks[y / TILE * worth->tiles_x + x / TILE] = 1;
 }
 
-/* Takes over the states' values that changed by more than `least`; `marks` the tiles of their cells. */
+/* Takes over the states' values that changed enough, at last all of them; `marks` the tiles of the cells of the former. */
 static void
-take_values (Worth *worth, const double *value, double least, guint8 *marks)
+take_values (Worth *worth, const double *value, bool is_last, guint8 *marks)
 {
   const SolveGrid *grid = worth->grid;
   g_autofree double *open = g_new0 (double, grid->n_cells), *staying = g_new0 (double, grid->n_cells);
@@ -249,16 +292,19 @@ take_values (Worth *worth, const double *value, double least, guint8 *marks)
         staying[cell] += part;
     }
   for (size_t cell = 0; cell < grid->n_cells; cell++)
-    if (fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > least)
-      {
-        worth->open[cell] = open[cell];
-        worth->staying[cell] = staying[cell];
+    {
+      bool is_changed = fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > LEAST_CHANGE;
+      if (!is_changed && !is_last)
+        continue;
+      worth->open[cell] = open[cell];
+      worth->staying[cell] = staying[cell];
+      if (is_changed)
         mark_cell (worth, cell, marks);
-      }
+    }
 }
 
 static void
-take_drops (Worth *worth, double least, guint8 *marks)
+take_drops (Worth *worth, bool is_last, guint8 *marks)
 {
   const SolveGrid *grid = worth->grid;
   for (size_t cell = 0; cell < grid->n_cells && grid->n_penalty > 0; cell++)
@@ -267,17 +313,17 @@ take_drops (Worth *worth, double least, guint8 *marks)
         int penalty = grid->penalty_of[cell];
         const Relief *relief = &grid->reliefs[sector][penalty];
         double dropped = relief->n_drops > 0 ? grid->cover[LIE_PENALTY][cell] * worth_best_drop (worth, relief) : 0;
-        if (fabs (dropped - worth->dropped[sector][penalty]) > least)
-          {
-            worth->dropped[sector][penalty] = dropped;
-            mark_cell (worth, cell, marks);
-          }
+        bool is_changed = fabs (dropped - worth->dropped[sector][penalty]) > LEAST_CHANGE;
+        if (is_changed || is_last)
+          worth->dropped[sector][penalty] = dropped;
+        if (is_changed)
+          mark_cell (worth, cell, marks);
       }
 }
 
 /* A tile is made of cells as far from it as a ball runs, and a canopy before it stands. */
 static void
-mark_changed (Worth *worth, const guint8 *marks)
+mark_changed (const Worth *worth, const guint8 *marks, gint *changed)
 {
   const SolveGrid *grid = worth->grid;
   int tiles_y = (int)worth->n_tiles / worth->tiles_x;
@@ -289,21 +335,40 @@ mark_changed (Worth *worth, const guint8 *marks)
         for (int x = 0; x < worth->tiles_x; x++)
           for (int j = MAX (y - reach, 0); marks[y * worth->tiles_x + x] && j <= MIN (y + reach, tiles_y - 1); j++)
             for (int i = MAX (x - reach, 0); i <= MIN (x + reach, worth->tiles_x - 1); i++)
-              worth->changed[(size_t)run * worth->n_tiles + (size_t)(j * worth->tiles_x + i)] = worth->version;
+              changed[(size_t)run * worth->n_tiles + (size_t)(j * worth->tiles_x + i)] = worth->version;
     }
+}
+
+/* Marks the tiles of cells that have changed by more than that since they last did. */
+static void
+find_leaps (Worth *worth, guint8 *marks)
+{
+  for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
+    if (fabs (worth->open[cell] - worth->leapt_open[cell]) > LEAST_LEAP)
+      {
+        worth->leapt_open[cell] = worth->open[cell];
+        mark_cell (worth, cell, marks);
+      }
 }
 
 void
 worth_update (Worth *worth, const double *value, bool is_last)
 {
-  g_autofree guint8 *marks = g_new0 (guint8, worth->n_tiles);
-  double least = is_last ? 0 : LEAST_CHANGE;
-  take_values (worth, value, least, marks);
-  take_drops (worth, least, marks);
+  g_autofree guint8 *marks = g_new0 (guint8, worth->n_tiles), *leaps = g_new0 (guint8, worth->n_tiles);
+  take_values (worth, value, is_last, marks);
+  take_drops (worth, is_last, marks);
+  find_leaps (worth, leaps);
   worth->version++;
   if (worth->version == 1)
-    memset (marks, 1, worth->n_tiles);
-  mark_changed (worth, marks);
+    {
+      memset (marks, 1, worth->n_tiles);
+      memset (leaps, 1, worth->n_tiles);
+    }
+  mark_changed (worth, marks, worth->changed);
+  mark_changed (worth, leaps, worth->leapt);
+  for (size_t i = 0; i < N_RUNS * worth->n_tiles; i++)
+    for (size_t sector = 0; sector < N_SECTORS && worth->changed[i] == worth->version; sector++)
+      worth->ready[(i / worth->n_tiles * N_SECTORS + sector) * worth->n_tiles + i % worth->n_tiles] = 0;
 }
 
 Worth *
@@ -337,7 +402,10 @@ worth_new (const SolveGrid *grid, const Fleet *fleet)
   worth->blocks = g_malloc0 (n_fields * (size_t)worth->blocks_x * (size_t)worth->blocks_y * sizeof (float) + FIELD_END);
   worth->made = g_new0 (gint, N_RUNS * N_SECTORS * worth->n_tiles);
   worth->changed = g_new0 (gint, N_RUNS * worth->n_tiles);
-  worth->is_lost = g_new0 (guint8, N_RUNS * N_SECTORS * worth->n_tiles);
+  worth->leapt = g_new0 (gint, N_RUNS * worth->n_tiles);
+  worth->leapt_open = g_new0 (double, grid->n_cells);
+  worth->ready = g_new0 (guint8, N_RUNS * N_SECTORS * worth->n_tiles);
+  worth->caught = g_new0 (const Caught *, N_RUNS *N_SECTORS * worth->n_tiles);
   return worth;
 }
 
@@ -354,7 +422,13 @@ worth_free (Worth *worth)
   g_free (worth->blocks);
   g_free (worth->made);
   g_free (worth->changed);
-  g_free (worth->is_lost);
+  g_free (worth->leapt);
+  g_free (worth->leapt_open);
+  for (size_t i = 0; i < N_RUNS * N_SECTORS * worth->n_tiles; i++)
+    if (worth->caught[i] != nothing_caught)
+      g_free ((Caught *)worth->caught[i]);
+  g_free (worth->caught);
+  g_free (worth->ready);
   g_free (worth->open);
   g_free (worth->staying);
   g_free (worth->staying_share);

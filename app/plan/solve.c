@@ -128,6 +128,8 @@ make_room (PlanSolution *solution)
   solution->worth = worth_new (grid, solution->fleet);
   solution->cost = g_new (float, n);
   solution->aim = g_new (gint16, n);
+  solution->seen = g_new0 (guint16, n);
+  solution->looked = g_new0 (guint16, n);
   solution->best = g_new0 (guint8, grid->n_states);
   solution->n_beyond = (size_t)(grid->cell_m * hypot (grid->nx, grid->ny)) + 2;
   solution->least_beyond = g_new (float, solution->n_beyond);
@@ -243,7 +245,7 @@ settle (PlanSolution *solution, const PlanQuestion *question, double before, boo
     {
       bool is_early = i < (is_begun ? 1 : N_FIRST_SWEEPS) && isnan (before);
       double margin = !is_early ? LATER_MARGIN : (is_begun ? BEGUN_MARGIN : FIRST_MARGIN);
-      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : FINE_STEP, margin, 0 };
+      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : (i == 0 ? FINE_STEP : 0), margin, 0 };
       double change = solve_sweep (solution, plan, question->cancel);
       if (isnan (change))
         return false;
@@ -291,6 +293,7 @@ make_part (const PlanSolution *whole, int factor)
   part->is_part = true;
   part->n_active = 0;
   part->n_sweeps = 0;
+  part->certified = 0;
   part->coarser = NULL;
   part->hole = hole_ref (whole->hole);
   part->bag = bag_ref (whole->bag);
@@ -320,11 +323,11 @@ solve_size (PlanSolution *solution, PlanSolution *coarser, const float *chances,
   solution->coarser = coarser;
   if (from != NULL)
     start_from (solution, from);
-  const PlanSolution *coarsest = coarser;
-  while (coarsest != NULL && coarsest->coarser != NULL)
-    coarsest = coarsest->coarser;
-  if (chances != NULL && solution->grid->cell_m < MEDIUM_M)
-    keep_reached (solution, coarsest, chances, solution->grid->cell_m < FINE_M ? LEAST_REACH : LEAST_REACH_MEDIUM);
+  const PlanSolution *reached = coarser;
+  while (reached != NULL && reached->grid->cell_m < MEDIUM_M)
+    reached = reached->coarser;
+  if (chances != NULL)
+    keep_reached (solution, reached, chances, solution->grid->cell_m < FINE_M ? LEAST_REACH : LEAST_REACH_MEDIUM);
   return solve (solution, question, from != NULL && from->fleet->n_swings == solution->fleet->n_swings);
 }
 
@@ -350,7 +353,7 @@ solve_whole (PlanSolution *solution, const PlanQuestion *question)
         }
       last = part;
       tell (question, (i + 1.0) / G_N_ELEMENTS (factors), part);
-      if (chances == NULL && part != solution)
+      if (chances == NULL && part != solution && factors[i + 1] * solution->grid->cell_m < MEDIUM_M)
         chances = solve_reach (part, question->cancel);
     }
   /* Of the larger cells only the values are still asked for. */
@@ -425,6 +428,8 @@ plan_solution_unref (PlanSolution *solution)
   g_free (solution->value);
   g_free (solution->cost);
   g_free (solution->aim);
+  g_free (solution->seen);
+  g_free (solution->looked);
   g_free (solution->best);
   g_free (solution->active);
   g_free (solution->weight);
