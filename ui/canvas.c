@@ -30,31 +30,38 @@ should_paint_now (HwCanvas *self, Hole *hole)
   return self->grip.kind == HW_GRIP_PAPER && fmax (fabs (moved.x), fabs (moved.y)) > MOST_BARE_PX;
 }
 
-static void
-snapshot_hole (HwCanvas *self, GtkSnapshot *snapshot, Hole *hole)
+/* What the plan's overlays show, and of which of them; false where there is nothing. */
+static bool
+find_overlays (HwCanvas *self, PlanScene *scene, unsigned *mask)
 {
-  if (should_paint_now (self, hole))
-    hw_drawing_paint (&self->drawing, GTK_WIDGET (self), hole, &self->view, hw_appearance_is_dark (GTK_WIDGET (self)));
-  hw_drawing_snapshot (&self->drawing, snapshot, &self->view);
+  if (self->is_drawing || hw_document_get_scene (self->document)->n_shots == 0)
+    return false;
+  *mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
+  hw_document_need (self->document, overlay_needs (*mask));
+  *scene = *hw_document_get_scene (self->document);
+  scene->aims = hw_solver_get_shown_aims (self->solver);
+  hw_planner_fill (self->planner, scene, *mask);
+  return true;
 }
 
+/* The plan's overlays, over the kept picture of the hole, which is the ground they are drawn on where that stands still and cairo draws it. */
 static void
-snapshot_overlays (HwCanvas *self, GtkSnapshot *snapshot)
+snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot, PlanScene *scene, unsigned mask)
 {
-  const PlanScene *scene = hw_document_get_scene (self->document);
-  if (scene->n_shots == 0)
-    return;
-  unsigned mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
-  hw_document_need (self->document, overlay_needs (mask));
-  PlanScene kept = *scene;
-  kept.aims = hw_solver_get_shown_aims (self->solver);
-  hw_planner_fill (self->planner, &kept, mask);
-  hw_still_snapshot (&self->still, GTK_WIDGET (self), snapshot, &kept, &self->view, mask);
-  cairo_t *cr
-      = hw_layer_begin (&self->overlays, GTK_WIDGET (self), (int)ceil (self->view.width_px), (int)ceil (self->view.height_px));
-  kept.words = self->overlays.words;
-  render_live_overlays (cr, &kept, &self->view, mask);
-  hw_layer_end (&self->overlays, cr, GTK_WIDGET (self), snapshot);
+  GtkWidget *widget = GTK_WIDGET (self);
+  int width_px = (int)ceil (self->view.width_px), height_px = (int)ceil (self->view.height_px);
+  cairo_surface_t *ground = NULL;
+  if (hw_is_drawn_by_cairo (widget) && hw_same_view (&self->drawing.view, &self->view))
+    ground = hw_still_on (&self->still, &self->drawing, scene, mask);
+  else
+    {
+      hw_drawing_snapshot (&self->drawing, snapshot, &self->view);
+      hw_still_snapshot (&self->still, widget, snapshot, scene, &self->view, mask);
+    }
+  cairo_t *cr = hw_layer_begin_on (&self->overlays, widget, width_px, height_px, ground);
+  scene->words = self->overlays.words;
+  render_live_overlays (cr, scene, &self->view, mask);
+  hw_layer_end (&self->overlays, cr, widget, snapshot);
 }
 
 static void
@@ -62,15 +69,20 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwCanvas *self = HW_CANVAS (widget);
   Hole *hole = self->document != NULL ? hw_canvas_still_hole (self) : NULL;
+  PlanScene scene;
+  unsigned mask;
   if (hole == NULL || self->view.width_px <= 0 || self->view.height_px <= 0)
     return;
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
-  snapshot_hole (self, snapshot, hole);
+  if (should_paint_now (self, hole))
+    hw_drawing_paint (&self->drawing, widget, hole, &self->view, hw_appearance_is_dark (widget));
+  if (find_overlays (self, &scene, &mask))
+    snapshot_plan (self, snapshot, &scene, mask);
+  else
+    hw_drawing_snapshot (&self->drawing, snapshot, &self->view);
   if (self->is_drawing)
     hw_held_snapshot (&self->held, widget, snapshot, self->desk, &self->view,
                       self->gesture.is_picture ? &self->gesture.moved : NULL);
-  else
-    snapshot_overlays (self, snapshot);
   hw_margin_snapshot (&self->margin, widget, snapshot, &self->view, hole_info (hole)->up_bearing_deg);
   if (self->tool->draw != NULL)
     self->tool->draw (self, snapshot, &self->under);

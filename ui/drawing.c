@@ -297,43 +297,77 @@ void
 hw_still_clear (HwStill *still)
 {
   g_clear_pointer (&still->node, gsk_render_node_unref);
+  g_clear_pointer (&still->image, cairo_surface_destroy);
+  g_clear_pointer (&still->under, cairo_surface_destroy);
   still->aims = NULL;
   still->map = NULL;
 }
 
-static void
-still_paint (HwStill *still, GtkWidget *widget, const PlanScene *scene)
+static bool
+has_still (const PlanScene *scene)
+{
+  return scene->aims != NULL || scene->map != NULL;
+}
+
+/* Makes it that of this scene, over `under`, NULL for nothing; true if it is to be painted then. */
+static bool
+still_turns (HwStill *still, const PlanScene *scene, const RenderView *view, unsigned mask, int scale, cairo_surface_t *under)
+{
+  if (has_still (scene) && still->aims == scene->aims && still->map == scene->map && still->mask == mask
+      && still->scale == scale && still->under == under && hw_same_view (&still->view, view))
+    return false;
+  hw_still_clear (still);
+  *still = (HwStill){ .aims = scene->aims, .map = scene->map, .view = *view, .mask = mask, .scale = scale };
+  still->under = under != NULL ? cairo_surface_reference (under) : NULL;
+  return has_still (scene);
+}
+
+static cairo_surface_t *
+still_image (const HwStill *still, const PlanScene *scene, Box *ink)
 {
   int width = (int)ceil (still->view.width_px), height = (int)ceil (still->view.height_px);
   cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * still->scale, height * still->scale);
   cairo_surface_set_device_scale (image, still->scale, still->scale);
   cairo_t *cr = cairo_create (image);
-  Box ink = render_still_overlays (cr, scene, &still->view, still->mask);
+  if (still->under != NULL)
+    {
+      cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
+      cairo_set_source_surface (cr, still->under, 0, 0);
+      cairo_paint (cr);
+      cairo_set_operator (cr, CAIRO_OPERATOR_OVER);
+    }
+  *ink = render_still_overlays (cr, scene, &still->view, still->mask);
   cairo_destroy (cr);
   cairo_surface_flush (image);
-  if (!box_is_empty (ink) && hw_is_drawn_by_cairo (widget))
-    still->node = tiled_node (image, (Box){ floor (ink.x0), floor (ink.y0), ceil (ink.x1), ceil (ink.y1) }, false);
-  else if (!box_is_empty (ink))
-    still->node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height), false);
-  cairo_surface_destroy (image);
+  return image;
 }
 
 void
 hw_still_snapshot (HwStill *still, GtkWidget *widget, GtkSnapshot *snapshot, const PlanScene *scene, const RenderView *view,
                    unsigned mask)
 {
-  int scale = gtk_widget_get_scale_factor (widget);
-  bool has_any = scene->aims != NULL || scene->map != NULL;
-  if (!has_any || still->aims != scene->aims || still->map != scene->map || still->mask != mask || still->scale != scale
-      || !hw_same_view (&still->view, view))
+  Box ink;
+  if (still_turns (still, scene, view, mask, gtk_widget_get_scale_factor (widget), NULL))
     {
-      hw_still_clear (still);
-      *still = (HwStill){ .aims = scene->aims, .map = scene->map, .view = *view, .mask = mask, .scale = scale };
-      if (has_any)
-        still_paint (still, widget, scene);
+      cairo_surface_t *image = still_image (still, scene, &ink);
+      if (!box_is_empty (ink) && hw_is_drawn_by_cairo (widget))
+        still->node = tiled_node (image, (Box){ floor (ink.x0), floor (ink.y0), ceil (ink.x1), ceil (ink.y1) }, false);
+      else if (!box_is_empty (ink))
+        still->node = hw_image_node (
+            widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)ceil (view->width_px), (float)ceil (view->height_px)), false);
+      cairo_surface_destroy (image);
     }
   if (still->node != NULL)
     gtk_snapshot_append_node (snapshot, still->node);
+}
+
+cairo_surface_t *
+hw_still_on (HwStill *still, const HwDrawing *drawing, const PlanScene *scene, unsigned mask)
+{
+  Box ink;
+  if (still_turns (still, scene, &drawing->view, mask, drawing->scale, drawing->image))
+    still->image = still_image (still, scene, &ink);
+  return still->image != NULL ? still->image : drawing->image;
 }
 
 /* ---- the margin ---- */

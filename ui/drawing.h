@@ -48,8 +48,10 @@ void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const
 /* Overlays that stay while an aim is dragged, kept likewise. */
 typedef struct
 {
-  GskRenderNode *node; /* NULL: nothing of them is on the drawing */
-  const AimMap *aims;  /* painted, to be compared only, as is the map of the whole hole; both NULL: nothing is kept */
+  GskRenderNode *node;    /* by themselves; NULL: nothing of them is on the drawing */
+  cairo_surface_t *image; /* on the picture of the hole `under`; NULL: not painted so */
+  cairo_surface_t *under;
+  const AimMap *aims; /* painted, to be compared only, as is the map of the whole hole; both NULL: nothing is kept */
   const PlanMap *map;
   RenderView view;
   unsigned mask;
@@ -60,6 +62,8 @@ void hw_still_clear (HwStill *still);
 /* Adds those of the scene, painted afresh when map, mask or view are others. */
 void hw_still_snapshot (HwStill *still, GtkWidget *widget, GtkSnapshot *snapshot, const PlanScene *scene,
                         const RenderView *view, unsigned mask);
+/* The kept picture of the hole with those of the scene on it, as an image that is not changed any more; borrowed until the next call. */
+cairo_surface_t *hw_still_on (HwStill *still, const HwDrawing *drawing, const PlanScene *scene, unsigned mask);
 
 /* What stands in the margin of the drawing, kept likewise. */
 typedef struct

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* layer - pages of pixels that go round: drawn on, shown by their inked tiles, cleared where they were inked, drawn on again. */
+/* layer - pages of pixels that go round: drawn on, shown by their inked tiles, made bare again where they were inked, drawn on again. */
 #include "layer.h"
 
 #include "drawing.h"
@@ -72,11 +72,26 @@ page_drop (HwPage *page)
   page_unref (page);
 }
 
+static void
+forget_nodes (HwLayer *layer)
+{
+  for (int i = 0; i < layer->n_tiles; i++)
+    {
+      gsk_render_node_unref (layer->bare[i]);
+      gsk_render_node_unref (layer->shown[i]);
+    }
+  g_clear_pointer (&layer->bare, g_free);
+  g_clear_pointer (&layer->shown, g_free);
+  layer->n_tiles = 0;
+}
+
 void
 hw_layer_clear (HwLayer *layer)
 {
+  forget_nodes (layer);
   for (int i = 0; i < HW_LAYER_PAGES; i++)
     g_clear_pointer (&layer->pages[i], page_drop);
+  g_clear_pointer (&layer->ground, cairo_surface_destroy);
   g_clear_pointer (&layer->words, render_words_free);
 }
 
@@ -99,51 +114,109 @@ tile_height (const HwPage *page, int row)
   return MIN (TILE_PX, page->height - row * TILE_PX);
 }
 
+/* A line of a tile; `line` counts from the top of the page. */
+static guchar *
+tile_line (const HwPage *page, int column, int line)
+{
+  return page_at (page, column * TILE_PX, line);
+}
+
+/* The same line of the ground, which is as large as the page. */
+static const guchar *
+ground_line (cairo_surface_t *ground, int column, int line)
+{
+  return cairo_image_surface_get_data (ground) + (size_t)line * (size_t)cairo_image_surface_get_stride (ground)
+         + (size_t)column * TILE_PX * BYTES_PER_PX;
+}
+
+/* Takes away what a tile shows but for the ground. */
 static void
-clear_inked (HwPage *page)
+make_bare (HwPage *page, cairo_surface_t *ground, int column, int row)
+{
+  size_t n = (size_t)tile_width (page, column) * BYTES_PER_PX;
+  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (page, row); y++)
+    if (ground != NULL)
+      memcpy (tile_line (page, column, y), ground_line (ground, column, y), n);
+    else
+      memset (tile_line (page, column, y), 0, n);
+}
+
+/* Of all tiles, or of those that were inked. */
+static void
+make_all_bare (HwPage *page, cairo_surface_t *ground, bool of_all)
 {
   for (int row = 0; row < page->rows; row++)
     for (int column = 0; column < page->columns; column++)
-      for (int y = 0; page->is_inked[row * page->columns + column] && y < tile_height (page, row); y++)
-        memset (page_at (page, column * TILE_PX, row * TILE_PX + y), 0, (size_t)tile_width (page, column) * BYTES_PER_PX);
+      if (of_all || page->is_inked[row * page->columns + column])
+        make_bare (page, ground, column, row);
 }
 
-/* The next page, of this size and clear. One that a texture still shows, or of another size, gives way. */
+static bool
+is_of_size (const HwPage *page, int width, int height, int scale)
+{
+  return page != NULL && page->width == width && page->height == height && page->scale == scale;
+}
+
+/* The next page, of this size and bare. One that a texture still shows, or of another size, gives way. */
 static HwPage *
 next_page (HwLayer *layer, int width, int height, int scale)
 {
   layer->turn = (layer->turn + 1) % HW_LAYER_PAGES;
   HwPage **page = &layer->pages[layer->turn];
-  bool is_as_large = *page != NULL && (*page)->width == width && (*page)->height == height && (*page)->scale == scale;
-  if (is_as_large && g_ref_count_compare (&(*page)->refs, 2)) // the layer's own, and the image's
+  if (is_of_size (*page, width, height, scale) && g_ref_count_compare (&(*page)->refs, 2)) // the layer's own, and the image's
     {
-      clear_inked (*page);
+      make_all_bare (*page, layer->ground, false);
       return *page;
     }
   g_clear_pointer (page, page_drop);
-  return *page = page_new (width, height, scale);
+  *page = page_new (width, height, scale);
+  if (layer->ground != NULL)
+    make_all_bare (*page, layer->ground, true);
+  return *page;
+}
+
+/* What was shown on another ground, or in another size, is of no use any more. */
+static void
+use_ground (HwLayer *layer, cairo_surface_t *ground, int width, int height, int scale)
+{
+  if (ground == layer->ground && is_of_size (layer->pages[layer->turn], width, height, scale))
+    return;
+  forget_nodes (layer);
+  for (int i = 0; i < HW_LAYER_PAGES; i++)
+    g_clear_pointer (&layer->pages[i], page_drop);
+  g_clear_pointer (&layer->ground, cairo_surface_destroy);
+  layer->ground = ground != NULL ? cairo_surface_reference (ground) : NULL;
 }
 
 cairo_t *
-hw_layer_begin (HwLayer *layer, GtkWidget *widget, int width_px, int height_px)
+hw_layer_begin_on (HwLayer *layer, GtkWidget *widget, int width_px, int height_px, cairo_surface_t *ground)
 {
-  int scale = gtk_widget_get_scale_factor (widget);
+  int scale = gtk_widget_get_scale_factor (widget), width = MAX (1, width_px) * scale, height = MAX (1, height_px) * scale;
   if (layer->words == NULL)
     layer->words = render_words_new ();
-  cairo_surface_t *image = page_image (next_page (layer, MAX (1, width_px) * scale, MAX (1, height_px) * scale, scale));
+  use_ground (layer, ground, width, height, scale);
+  cairo_surface_t *image = page_image (next_page (layer, width, height, scale));
   cairo_t *cr = cairo_create (image);
   cairo_surface_destroy (image);
   return cr;
 }
 
-/* Is there anything on this tile? */
+cairo_t *
+hw_layer_begin (HwLayer *layer, GtkWidget *widget, int width_px, int height_px)
+{
+  return hw_layer_begin_on (layer, widget, width_px, height_px, NULL);
+}
+
+/* ---- the tiles ---- */
+
+/* Is there anything on this tile, on no ground? */
 static bool
-tile_is_inked (const HwPage *page, int column, int row)
+has_ink (const HwPage *page, int column, int row)
 {
   int n = tile_width (page, column);
-  for (int y = 0; y < tile_height (page, row); y++)
+  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (page, row); y++)
     {
-      const guint32 *line = (const guint32 *)(const void *)page_at (page, column * TILE_PX, row * TILE_PX + y);
+      const guint32 *line = (const guint32 *)(const void *)tile_line (page, column, y);
       guint32 ink = 0;
       for (int x = 0; x < n; x++)
         ink |= line[x];
@@ -153,44 +226,122 @@ tile_is_inked (const HwPage *page, int column, int row)
   return false;
 }
 
-/* A piece of the page as a texture. */
-static GskRenderNode *
-texture_node (HwPage *page, int x, int y, int width, int height, const graphene_rect_t *bounds)
+/* Is there anything on it but the ground? */
+static bool
+tile_is_inked (const HwPage *page, cairo_surface_t *ground, int column, int row)
 {
-  g_ref_count_inc (&page->refs);
-  g_autoptr (GBytes) bytes
-      = g_bytes_new_with_free_func (page_at (page, x, y), (size_t)height * page->stride, (GDestroyNotify)page_unref, page);
-  g_autoptr (GdkTexture) texture = gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, page->stride);
-  return gsk_texture_node_new (texture, bounds);
+  if (ground == NULL)
+    return has_ink (page, column, row);
+  size_t n = (size_t)tile_width (page, column) * BYTES_PER_PX;
+  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (page, row); y++)
+    if (memcmp (tile_line (page, column, y), ground_line (ground, column, y), n) != 0)
+      return true;
+  return false;
 }
 
-/* Adds the tiles of a row from column `from` up to `to`. */
-static void
-add_tiles (HwPage *page, int row, int from, int to, bool by_cairo, GtkSnapshot *snapshot)
+static bool
+is_same_tile (const HwPage *a, const HwPage *b, int column, int row)
+{
+  size_t n = (size_t)tile_width (a, column) * BYTES_PER_PX;
+  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (a, row); y++)
+    if (memcmp (tile_line (a, column, y), tile_line (b, column, y), n) != 0)
+      return false;
+  return true;
+}
+
+/* The tiles of a row from column `from` up to `to`, px. */
+static graphene_rect_t
+tiles_bounds (const HwPage *page, int row, int from, int to)
 {
   int x = from * TILE_PX, y = row * TILE_PX, width = MIN (to * TILE_PX, page->width) - x, height = tile_height (page, row);
   float scale = (float)page->scale;
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float)x / scale, (float)y / scale, (float)width / scale, (float)height / scale);
-  g_autoptr (GskRenderNode) node
-      = by_cairo ? hw_piece_node (page->shown, &bounds, false) : texture_node (page, x, y, width, height, &bounds);
+  return GRAPHENE_RECT_INIT ((float)x / scale, (float)y / scale, (float)width / scale, (float)height / scale);
+}
+
+static GskRenderNode *
+tile_node (cairo_surface_t *image, const HwPage *page, int column, int row, bool is_opaque)
+{
+  graphene_rect_t bounds = tiles_bounds (page, row, column, column + 1);
+  return hw_piece_node (image, &bounds, is_opaque);
+}
+
+static void
+make_nodes (HwLayer *layer, const HwPage *page)
+{
+  layer->n_tiles = page->columns * page->rows;
+  layer->bare = g_new (GskRenderNode *, layer->n_tiles);
+  layer->shown = g_new (GskRenderNode *, layer->n_tiles);
+  for (int i = 0; i < layer->n_tiles; i++)
+    {
+      layer->bare[i] = layer->ground != NULL ? tile_node (layer->ground, page, i % page->columns, i / page->columns, true)
+                                             : gsk_container_node_new (NULL, 0);
+      layer->shown[i] = gsk_render_node_ref (layer->bare[i]);
+    }
+}
+
+/*
+ * A node for each tile, the same as in the last frame where it shows the same. Such a node may be of an older page: when that is drawn on again, the tile gets a node
+ * of another page or shows what it did.
+ */
+static void
+add_nodes (HwLayer *layer, HwPage *page, GtkSnapshot *snapshot)
+{
+  const HwPage *before = layer->pages[(layer->turn + HW_LAYER_PAGES - 1) % HW_LAYER_PAGES];
+  if (layer->n_tiles == 0)
+    make_nodes (layer, page);
+  for (int i = 0; i < layer->n_tiles; i++)
+    {
+      int column = i % page->columns, row = i / page->columns;
+      bool is_inked = page->is_inked[i] = tile_is_inked (page, layer->ground, column, row);
+      if (is_inked && before != NULL && before->is_inked[i] && is_same_tile (page, before, column, row))
+        continue;
+      gsk_render_node_unref (layer->shown[i]);
+      layer->shown[i]
+          = is_inked ? tile_node (page->shown, page, column, row, layer->ground != NULL) : gsk_render_node_ref (layer->bare[i]);
+    }
+  g_autoptr (GskRenderNode) all = gsk_container_node_new (layer->shown, (guint)layer->n_tiles);
+  gtk_snapshot_append_node (snapshot, all);
+}
+
+/* A piece of the page as a texture. */
+static void
+add_texture (HwPage *page, int row, int from, int to, GtkSnapshot *snapshot)
+{
+  graphene_rect_t bounds = tiles_bounds (page, row, from, to);
+  g_ref_count_inc (&page->refs);
+  g_autoptr (GBytes) bytes
+      = g_bytes_new_with_free_func (page_at (page, from * TILE_PX, row * TILE_PX),
+                                    (size_t)tile_height (page, row) * page->stride, (GDestroyNotify)page_unref, page);
+  g_autoptr (GdkTexture) texture = gdk_memory_texture_new (MIN (to * TILE_PX, page->width) - from * TILE_PX,
+                                                           tile_height (page, row), GDK_MEMORY_DEFAULT, bytes, page->stride);
+  g_autoptr (GskRenderNode) node = gsk_texture_node_new (texture, &bounds);
   gtk_snapshot_append_node (snapshot, node);
+}
+
+/* Inked tiles beside one another as one texture. */
+static void
+add_textures (HwPage *page, GtkSnapshot *snapshot)
+{
+  for (int row = 0; row < page->rows; row++)
+    for (int column = 0, from = 0; column <= page->columns; column++)
+      {
+        bool *inked = &page->is_inked[row * page->columns + column];
+        if (column < page->columns && (*inked = has_ink (page, column, row)))
+          continue;
+        if (column > from)
+          add_texture (page, row, from, column, snapshot);
+        from = column + 1;
+      }
 }
 
 void
 hw_layer_end (HwLayer *layer, cairo_t *cr, GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwPage *page = layer->pages[layer->turn];
-  bool by_cairo = hw_is_drawn_by_cairo (widget);
   cairo_surface_finish (cairo_get_target (cr));
   cairo_destroy (cr);
-  for (int row = 0; row < page->rows; row++)
-    for (int column = 0, from = 0; column <= page->columns; column++)
-      {
-        bool *inked = &page->is_inked[row * page->columns + column];
-        if (column < page->columns && (*inked = tile_is_inked (page, column, row)))
-          continue;
-        if (column > from)
-          add_tiles (page, row, from, column, by_cairo, snapshot);
-        from = column + 1;
-      }
+  if (hw_is_drawn_by_cairo (widget))
+    add_nodes (layer, page, snapshot);
+  else
+    add_textures (page, snapshot);
 }
