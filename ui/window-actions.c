@@ -282,7 +282,8 @@ static void
 name_step_of_undo (GtkWidget *button, const char *format, const char *bare, const char *label)
 {
   g_autofree char *text = label != NULL ? g_strdup_printf (format, label) : g_strdup (bare);
-  gtk_widget_set_tooltip_text (button, text);
+  if (g_strcmp0 (gtk_widget_get_tooltip_text (button), text) != 0) // GTK would ask where the pointer is
+    gtk_widget_set_tooltip_text (button, text);
 }
 
 void
