@@ -43,7 +43,7 @@ struct _OverlaySheet
   double unit_px;
   PaintInk ink;
   TextPen *text;
-  Box ink_box; /* what was inked so far */
+  Box ink_box;    /* what was inked so far */
   GArray *labels; /* of OverlayLabel */
   GArray *avoid;  /* of Box: places that labels keep clear of */
 };
@@ -64,6 +64,8 @@ void sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *
 
 /* Says that the path is about to be filled, or stroked up to this wide, so that the picture's bounds hold it. */
 void sheet_will_ink (OverlaySheet *sheet, double width);
+/* From here on edges are drawn softer and faster: for what lies under a line that hides its edge. Until called again. */
+void sheet_soft_edges (OverlaySheet *sheet, bool are_soft);
 /* One line, ink or accent over a paper casing that keeps it readable on any wash. Clears the path. */
 void sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing);
 

@@ -166,6 +166,12 @@ sheet_will_ink (OverlaySheet *sheet, double width)
 }
 
 void
+sheet_soft_edges (OverlaySheet *sheet, bool are_soft)
+{
+  cairo_set_antialias (sheet->cr, are_soft ? CAIRO_ANTIALIAS_FAST : CAIRO_ANTIALIAS_DEFAULT);
+}
+
+void
 sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing)
 {
   cairo_t *cr = sheet->cr;
@@ -174,7 +180,9 @@ sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casi
     {
       palette_use (cr, PALETTE_PAPER, 0.75, sheet->ink);
       cairo_set_line_width (cr, (width + 2 * casing) * sheet->unit_px);
+      sheet_soft_edges (sheet, true);
       cairo_stroke_preserve (cr);
+      sheet_soft_edges (sheet, false);
     }
   palette_use (cr, rgb, 1, sheet->ink);
   cairo_set_line_width (cr, width * sheet->unit_px);
@@ -233,7 +241,9 @@ draw_label (OverlaySheet *sheet, const OverlayLabel *row)
       bool is_accent = row->plate == PLATE_ACCENT;
       trace_plate (cr, box_grown (box, -0.5 * unit), PLATE_CORNER * unit);
       palette_use (cr, is_accent ? PALETTE_ACCENT : PALETTE_PAPER, 1, sheet->ink);
+      sheet_soft_edges (sheet, true);
       cairo_fill_preserve (cr);
+      sheet_soft_edges (sheet, false);
       palette_use (cr, is_accent ? PALETTE_WHITE : PALETTE_INK, 0.35, sheet->ink);
       cairo_set_line_width (cr, unit);
       cairo_stroke (cr);

@@ -46,7 +46,10 @@ section_paint_spread (const SectionSheet *sheet)
   cairo_close_path (sheet->cr);
   cairo_set_fill_rule (sheet->cr, CAIRO_FILL_RULE_WINDING);
   use_accent (sheet, sheet->axis->is_dark ? SPREAD_ALPHA_DARK : SPREAD_ALPHA);
+  /* Too pale for its edge to be looked at closely. */
+  cairo_set_antialias (sheet->cr, CAIRO_ANTIALIAS_FAST);
   cairo_fill (sheet->cr);
+  cairo_set_antialias (sheet->cr, CAIRO_ANTIALIAS_DEFAULT);
 }
 
 static void
