@@ -1,11 +1,13 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# No test but a benchmark, on a screen of 1600 x 1000: ten seconds of dragging the aim and ten of turning the wind on its rose, with every overlay, the panel,
-# the day and the section open. Printed of each: what a frame took the window from the pointer's event to the last pixel - flights, odds, tables, panel, section,
-# drawing - against the 8 ms of half a frame of a screen that shows 60 in a second; how many frames such a screen would have shown and did not; and what the
-# processor itself worked, which on a busy machine is less than what passed. DRAGGED: the hole's number.
+# No test but a benchmark, on a screen of 1600 x 1000: ten seconds of dragging the aim, ten of turning the wind on its rose and ten of dragging the aim while the
+# whole hole is solved again and again, with every overlay, the panel, the day and the section open. Printed of each: what a frame took the window from the
+# pointer's event to the last pixel - flights, odds, tables, panel, section, drawing - against the 8 ms of half a frame of a screen that shows 60 in a second; how
+# many frames such a screen would have shown and did not; and what the processor itself worked, which on a busy machine is less than what passed.
+# DRAGGED: the hole's number; DRAGS: which of them.
 SECONDS_EACH=${SECONDS_EACH:-10} MOVES=100 # a second; more than frames, as from a real mouse
 mkdir -p "$XDG_CONFIG_HOME/holewright"
-printf '[holewright]\noverlays-on=%s\n' "${OVERLAYS:-aims;pattern;marks;left;carries;trees;track;shot;room;suggested}" >"$XDG_CONFIG_HOME/holewright/settings.ini"
+printf '[holewright]\noverlays-on=%s\n' "${OVERLAYS:-strokes;plans;aims;pattern;marks;left;carries;trees;room;odds;track;shot}" \
+  >"$XDG_CONFIG_HOME/holewright/settings.ini"
 cp "$COURSES"/fenwhistle/"${DRAGGED:-06}"-*.svg "$FOLDER/hole.svg"
 cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 start "$FOLDER/hole.svg"
@@ -22,12 +24,10 @@ dragged () {
   local from
   from=$(wc -l <"$FOLDER/errors.log")
   xdotool mousemove $(($2 + $4)) "$3" mousedown 1 mousemove $(($2 + $4)) $(($3 + 10)) mousemove $(($2 + $4)) "$3"
-  settled
+  [ -n "${HURRIED:-}" ] || settled
   moves "$2" "$3" "$4" | xdotool -
   [ -z "${PICTURES:-}" ] || picture "$1"
-  settled
   xdotool mouseup 1
-  settled
   tail -n +$((from + 1)) "$FOLDER/errors.log" | /usr/bin/python3 -c '
 import re, statistics, sys
 FRAME_MS = 1000 / 60
@@ -52,13 +52,28 @@ print(f"{sys.argv[1]:10} {len(frames)} frames: {told([frame[0] for frame in fram
 print(f"{str():10} the processor worked {told([frame[1] for frame in frames])}; before the frame, for results and panel, median "
       f"{statistics.median(frame[2] for frame in frames):.2f} ms")
 ' "$1" || fail "no figures"
+  settled
 }
 echo "machine: load $(cut -d' ' -f1-3 /proc/loadavg) on $(nproc) processors"
-aim
-dragged aim $((AX - 60)) "$AY" 60
-key ctrl+z; settled
-rose=$(see middle slider 'Wind' "$(geometry)") || fail "there is no rose"
-xdotool keydown ctrl # by less than the steps of the rose, so that every move is another wind
-dragged wind $rose 30
-xdotool keyup ctrl
+for what in ${DRAGS:-aim wind solving}; do
+  case $what in
+    aim)
+      aim
+      dragged aim $((AX - 60)) "$AY" 60
+      key ctrl+z; settled ;;
+    wind)
+      rose=$(see middle slider 'Wind' "$(geometry)") || fail "there is no rose"
+      xdotool keydown ctrl # by less than the steps of the rose, so that every move is another wind
+      dragged wind $rose 30
+      xdotool keyup ctrl
+      key ctrl+z; settled ;;
+    solving)
+      key F5; settled
+      rose=$(see middle slider 'Wind' "$(geometry)") || fail "there is no rose"
+      aim
+      xdotool mousemove $((${rose% *} + 30)) "${rose#* }" click 1
+      sleep 1 # another wind, so the solver has begun anew; when it has an answer the plan as dragged is valued again and again
+      HURRIED=1 dragged solving $((AX - 60)) "$AY" 60 ;;
+  esac
+done
 passed
