@@ -26,12 +26,13 @@
 /* Below this air speed nothing is divided by it: both forces are nothing then. */
 #define STILL_MPS 1e-6
 
-/* Place, velocity, spin. */
+/* Place and how far the ball has turned about its axis, and their rates: velocity and spin. Two vectors of four; nobody asks how far it has turned. */
 typedef enum
 {
   AT_X,
   AT_Y,
   AT_Z,
+  TURNED,
   V_X,
   V_Y,
   V_Z,
@@ -76,7 +77,7 @@ struct _Step
 {
   double t_s, length_s;
   State from, to;
-  State from_rates, to_rates;
+  State to_rates;
   State dense[4]; /* Hairer's continuous extension of order four */
 };
 

@@ -32,15 +32,24 @@ void
 flight_coefficients (FlightModel model, double spin_ratio, double reynolds, double *drag, double *lift)
 {
   if (model == FLIGHT_TUNNEL)
-    tunnel_coefficients (spin_ratio, reynolds, drag, lift);
-  else
-    outdoor_coefficients (spin_ratio, drag, lift);
+    {
+      tunnel_coefficients (spin_ratio, reynolds, drag, lift);
+      return;
+    }
+  Pushes pushes = outdoor_pushes (spin_ratio, 1);
+  *drag = pushes.slow_by_speed + pushes.slow;
+  *lift = pushes.turn_by_speed + pushes.turn;
 }
 
 void
 flight_rates (const Medium *medium, const State *state, State *rates)
 {
-  rates_of (medium, state, rates);
+  Four at, motion;
+  memcpy (&at, &state->item[AT_X], sizeof at);
+  memcpy (&motion, &state->item[V_X], sizeof motion);
+  Four change = motion_rates (medium, wind_share (medium, at), motion);
+  memcpy (&rates->item[AT_X], &motion, sizeof motion);
+  memcpy (&rates->item[V_X], &change, sizeof change);
 }
 
 /* ---- what an input must be ---- */
@@ -100,8 +109,8 @@ aim_ball (const FlightInput *input, Medium *medium, State *state)
   medium->axis[0] = c * right.x + s * steep * along.x;
   medium->axis[1] = c * right.y + s * steep * along.y;
   medium->axis[2] = -s * level;
-  *state = (State){ { input->from.x, input->from.y, 0, launch->speed_mps * level * along.x, launch->speed_mps * level * along.y,
-                      launch->speed_mps * steep, launch->spin_radps } };
+  *state = (State){ { input->from.x, input->from.y, 0, 0, launch->speed_mps * level * along.x,
+                      launch->speed_mps * level * along.y, launch->speed_mps * steep, launch->spin_radps } };
 }
 
 bool

@@ -42,8 +42,8 @@ clearance_at (const Search *search, double share)
 static double
 contact (const Search *search, double above, double room, double below, double sunk)
 {
-  double step_m = search->step->length_s
-                  * hypot (hypot (search->step->to.item[V_X], search->step->to.item[V_Y]), search->step->to.item[V_Z]);
+  const double *v = &search->step->to.item[V_X];
+  double step_m = search->step->length_s * sqrt (v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
   for (int i = 0; i < MOST_HALVINGS && (below - above) * step_m > MEET_TOLERANCE_M; i++)
     {
       double secant = above + (below - above) * room / (room - sunk);

@@ -270,10 +270,11 @@ board (Flock *flock, int lane, const Medium *medium, const State *state)
   flight_rates (medium, state, &rates);
   flock->x[lane] = state->item[AT_X];
   flock->y[lane] = state->item[AT_Y];
+  static const StateItem felt[N_FELT] = { AT_Z, V_X, V_Y, V_Z, SPIN };
   for (int i = 0; i < N_FELT; i++)
     {
-      flock->felt[i][lane] = state->item[AT_Z + i];
-      flock->rates[i][lane] = rates.item[AT_Z + i];
+      flock->felt[i][lane] = state->item[felt[i]];
+      flock->rates[i][lane] = rates.item[felt[i]];
     }
   flock->t_s[lane] = 0;
   flock->length_s[lane] = fmin (FIRST_STEP_S, 0.5 * state->item[V_Z] / GRAVITY_MPS2);

@@ -38,6 +38,8 @@ beyond (void *data, double factor)
   Reach *reach = data;
   FlightPoint landing;
   reach->input.launch = launch_scaled (&reach->full, factor);
+  /* The hardest swing's speed comes out of a quotient and a product. */
+  reach->input.launch.speed_mps = fmin (reach->input.launch.speed_mps, MOST_BALL_SPEED_MPS);
   g_clear_error (&reach->error);
   if (!flight_fly (&reach->input, NULL, &landing, NULL, &reach->error))
     return NAN;

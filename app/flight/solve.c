@@ -2,7 +2,7 @@
 /*
  * One ball from the club to the ground, and what it passes on its way.
  */
-#include "flight-private.h"
+#include "step-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -10,6 +10,13 @@
 /* A cubic through two kept places may be off the true track by this much in each direction where it is worst; what is left of the centimetre promised is for
    the step. */
 #define TRACK_TOLERANCE_M 0.004
+/* Secants towards the moment at which the climb ends: the climb is nearly a line in time. */
+#define TOP_SECANTS 3
+/* A falling ball's step goes so much further than to where it should come down: a parabola is off by less. */
+#define BEYOND_GROUND 1.03
+#define BEYOND_GROUND_S 0.01
+/* A step's heights over ground, with that below which the wind no longer changes, are to each other as this at most. */
+#define MOST_HEIGHTS 2.5
 /* No step is kept in more pieces. */
 #define MOST_PIECES 16
 
@@ -53,12 +60,25 @@ bulge (const Step *step)
   return worst;
 }
 
-/* Keeps the step up to a share of it, in so many pieces that cubics between them are true: their error falls with the fourth power. */
+/* In how many pieces a step is kept so that cubics between them are true: their error falls with the fourth power. Mostly one or two, and then known
+   without a root to wait for. */
+static int
+pieces_of (const Step *step, double share)
+{
+  double off = share * share * share * share * bulge (step) * (1 / TRACK_TOLERANCE_M);
+  if (off < 1)
+    return 1;
+  if (off < 2 * 2 * 2 * 2)
+    return 2;
+  int n_pieces = 1 + (int)sqrt (sqrt (off));
+  return n_pieces < MOST_PIECES ? n_pieces : MOST_PIECES;
+}
+
+/* Keeps the step up to a share of it. */
 static void
 keep_step (Flight *flight, const Step *step, double share)
 {
-  int n_pieces = 1 + (int)(share * sqrt (sqrt (bulge (step) * (1 / TRACK_TOLERANCE_M))));
-  n_pieces = n_pieces < MOST_PIECES ? n_pieces : MOST_PIECES;
+  int n_pieces = pieces_of (step, share);
   for (int i = 1; i <= n_pieces; i++)
     {
       double at = share * i / n_pieces;
@@ -67,24 +87,26 @@ keep_step (Flight *flight, const Step *step, double share)
     }
 }
 
-/* The highest place of a step up to a share of it: where the climb ends, found by halving. */
+/* The highest place of a step up to a share of it: where the climb ends, found on the line between a share of climb and one of fall. Its height is hardly
+   touched by what is left of the search. */
 static double
 highest (const Step *step, double share)
 {
   double end_m = share < 1 ? step_item_at (step, AT_Z, share) : step->to.item[AT_Z];
   double top_m = larger (step->from.item[AT_Z], end_m);
-  if (!(step->from.item[V_Z] > 0 && step->to.item[V_Z] < 0))
+  double low = 0, high = 1, climb = step->from.item[V_Z], fall = step->to.item[V_Z];
+  if (!(climb > 0 && fall < 0))
     return top_m;
-  double low = 0, high = share;
-  for (int i = 0; i < 20; i++)
+  for (int i = 0; i < TOP_SECANTS; i++)
     {
-      double middle = 0.5 * (low + high);
-      if (step_item_at (step, V_Z, middle) > 0)
-        low = middle;
+      double at = low + (high - low) * climb / (climb - fall), vz = step_item_at (step, V_Z, at);
+      if (vz > 0)
+        low = at, climb = vz;
       else
-        high = middle;
+        high = at, fall = vz;
     }
-  return fmax (top_m, step_item_at (step, AT_Z, low));
+  double top = low + (high - low) * climb / (climb - fall);
+  return top < share ? larger (top_m, step_item_at (step, AT_Z, top)) : top_m;
 }
 
 bool
@@ -106,6 +128,27 @@ has_ground (const Medium *medium, const State *landing, GError **error)
   return false;
 }
 
+/*
+ * The longest step to try next. A falling ball's ends at the ground that lies under it: below it a step finds only what no ball meets. And where the wind
+ * changes with the logarithm of the height, near the ground, a step passes few heights: its own estimate of its error sees little of that.
+ */
+static double
+longest_step (const Medium *medium, const Step *step)
+{
+  double vz = step->to.item[V_Z], az = step->to_rates.item[V_Z], longest_s = LONGEST_STEP_S;
+  bool is_windy = medium->wind_log > 0;
+  if (!(vz < 0) && !is_windy)
+    return longest_s;
+  double height_m = larger (ground_clearance (medium, &step->to), 0), felt_m = height_m + WIND_LEAST_HEIGHT_M;
+  if (vz < 0)
+    longest_s = BEYOND_GROUND * 2 * height_m / (sqrt (larger (vz * vz - 2 * az * height_m, 0)) - vz) + BEYOND_GROUND_S;
+  if (vz < 0 && felt_m > MOST_HEIGHTS * WIND_LEAST_HEIGHT_M && is_windy)
+    longest_s = smaller (longest_s, (felt_m - felt_m / MOST_HEIGHTS) / -vz);
+  else if (vz > 0)
+    longest_s = smaller (longest_s, felt_m * (MOST_HEIGHTS - 1) / vz);
+  return longest_s;
+}
+
 bool
 flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing, double *apex_m, GError **error)
 {
@@ -121,6 +164,7 @@ flight_fly (const FlightInput *input, Flight *flight, FlightPoint *landing, doub
   double next_s = step_begin (&medium, &state, &step);
   for (bool is_down = false; !is_down;)
     {
+      next_s = smaller (next_s, longest_step (&medium, &step));
       if (step.t_s + step.length_s > FLIGHT_LONGEST_S || !step_take (&medium, &step, &next_s))
         return flight_not_down (error);
       is_down = ground_meets (&medium, &step, clear_above_m, &share);

@@ -4,7 +4,7 @@
  */
 #if defined __x86_64__ && defined __GNUC__ && !defined __clang__
 #pragma GCC optimize("no-math-errno", "fp-contract=fast")
-#pragma GCC target("fma")
+#pragma GCC target("avx2,fma")
 #define STEP_TAKE step_take_fma
 #include "step-kernel-private.h"
 

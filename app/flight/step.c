@@ -23,7 +23,7 @@ StepTake
 step_taker (void)
 {
 #if defined __x86_64__
-  if (__builtin_cpu_supports ("fma"))
+  if (__builtin_cpu_supports ("avx2") && __builtin_cpu_supports ("fma"))
     return step_take_fma;
 #endif
   return step_take_anywhere;
