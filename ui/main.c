@@ -27,7 +27,7 @@ start_translations (void)
 #define LARGEST_KEPT_BYTES (32 << 20)
 #define MOST_KEPT_BYTES (96 << 20)
 
-/* What is given back is kept for the next frame: memory fresh from the system is mapped page by page, which takes longer than what is painted on it. */
+/* What is given back is kept, for the next frame or a command's next step: memory fresh from the system is mapped page by page, which takes longer than what is painted on it. */
 static void
 keep_memory (void)
 {
@@ -42,9 +42,9 @@ main (int argc, char **argv)
 {
   /* A limit on the size of files is an error to be told, as a full disk is, and no reason to die with unsaved work. */
   signal (SIGXFSZ, SIG_IGN);
+  keep_memory ();
   if (argc > 1 && command_is (argv[1]))
     return command_run (argc, argv, stdout, stderr);
-  keep_memory ();
   start_translations ();
   g_set_application_name ("Holewright");
   gtk_window_set_default_icon_name ("org.holewright.Holewright");

@@ -11,7 +11,7 @@
 #define CELLS_PER_EDGE 64
 #define LEAST_CELLS 256
 #define MOST_CELLS 65536
-/* Edges kept in cells, in all: 64 MiB. Only a hostile drawing reaches it, and gets a coarser grid. */
+/* Edges kept in cells, in all. Only a hostile drawing reaches it, and gets a coarser grid. */
 #define MOST_KEPT (1u << 20)
 /* Going over so many cells costs as much as keeping an edge (order of magnitude). */
 #define CELLS_PER_KEPT 64
@@ -29,6 +29,7 @@ typedef struct
 {
   IndexEntry entry;
   uint32_t next;
+  int32_t closed; /* of the last: the area wholly around the cell, or -1 */
 } LinkedEntry;
 
 /* The cells that one area can be in. */
@@ -41,12 +42,13 @@ typedef struct
 {
   IndexGrid grid;
   Vec2 cell_m, near_m;
-  IndexCell *closed; /* a cell: the area wholly around it, or -1 */
-  uint32_t *last;    /* a cell: its last entry, or NONE */
+  IndexCell *cells; /* the area wholly around each, or -1; or the last of its entries: at LISTED - cell */
   LinkedEntry *entries;
   size_t n_entries, entries_capacity;
-  IndexEdge *edges;
-  size_t n_edges, edges_capacity;
+  uint32_t *lists;
+  size_t n_listed, lists_capacity;
+  IndexEdge *edges; /* room for an edge and a step of each corner */
+  size_t n_edges;
   /* For the area in hand, by cell of its window. */
   Window window;
   uint32_t *counts;  /* edges near the cell; while filling, where the next goes */
@@ -129,8 +131,7 @@ make_edge (Vec2 a, Vec2 b)
 {
   bool up = a.y <= b.y;
   Vec2 low = up ? a : b, high = up ? b : a;
-  return (IndexEdge){ low.y, high.y,         least (low.x, high.x), most (low.x, high.x),
-                      low.x, high.x - low.x, high.y - low.y,       up ? 1 : -1 };
+  return (IndexEdge){ low.y, high.y, low.x, high.x, up ? 1 : -1 };
 }
 
 /* The columns that the edge is near, within a row that it reaches. */
@@ -143,14 +144,15 @@ find_columns (const Build *build, const IndexEdge *edge, uint32_t row, uint32_t 
   double bottom = build->grid.origin.y + ((double)row - 0.5) * build->cell_m.y - build->near_m.y;
   double top = build->grid.origin.y + ((double)row + 0.5) * build->cell_m.y + build->near_m.y;
   double t0 = 0, t1 = 1;
-  if (edge->dy > 0)
+  double dx = edge->high_x - edge->low_x, dy = edge->high_y - edge->low_y;
+  if (dy > 0)
     {
-      t0 = least (most ((bottom - edge->low_y) / edge->dy, 0), 1);
-      t1 = least (most ((top - edge->low_y) / edge->dy, 0), 1);
+      t0 = least (most ((bottom - edge->low_y) / dy, 0), 1);
+      t1 = least (most ((top - edge->low_y) / dy, 0), 1);
     }
-  double x0 = edge->low_x + edge->dx * t0, x1 = edge->low_x + edge->dx * t1;
-  *first = (uint32_t)column_of (&build->grid, most (least (x0, x1) - build->near_m.x, edge->min_x));
-  *last = (uint32_t)column_of (&build->grid, least (most (x0, x1) + build->near_m.x, edge->max_x));
+  double x0 = edge->low_x + dx * t0, x1 = edge->low_x + dx * t1;
+  *first = (uint32_t)column_of (&build->grid, most (least (x0, x1) - build->near_m.x, least (edge->low_x, edge->high_x)));
+  *last = (uint32_t)column_of (&build->grid, least (most (x0, x1) + build->near_m.x, most (edge->low_x, edge->high_x)));
 }
 
 static size_t
@@ -167,13 +169,23 @@ grid_cell (const Build *build, uint32_t column, uint32_t row)
 
 /* Counts, or puts in its place, an edge or a step of one cell. */
 static void
-keep (Build *build, uint32_t column, uint32_t row, const IndexEdge *edge)
+keep (Build *build, uint32_t column, uint32_t row, uint32_t edge)
 {
   uint32_t *count = &build->counts[window_cell (build, column, row)];
   if (!build->filling)
     ++*count;
   else if (*count != NONE)
-    build->edges[(*count)++] = *edge;
+    build->lists[(*count)++] = edge;
+}
+
+/* Number of an edge or a step that cells may keep. */
+static uint32_t
+number_edge (Build *build, const IndexEdge *edge)
+{
+  if (!build->filling)
+    return 0;
+  build->edges[build->n_edges] = *edge;
+  return (uint32_t)build->n_edges++;
 }
 
 static void
@@ -182,12 +194,13 @@ add_edge (Build *build, Vec2 a, Vec2 b)
   IndexEdge edge = make_edge (a, b);
   uint32_t a_row = (uint32_t)row_of (&build->grid, a.y), b_row = (uint32_t)row_of (&build->grid, b.y);
   uint32_t first_row = edge.turn > 0 ? a_row : b_row, last_row = edge.turn > 0 ? b_row : a_row;
+  uint32_t number = edge.high_y > edge.low_y ? number_edge (build, &edge) : 0;
   for (uint32_t row = first_row; row <= last_row; row++)
     {
       uint32_t first, last;
       find_columns (build, &edge, row, &first, &last);
-      for (uint32_t column = first; column <= last && edge.dy > 0; column++)
-        keep (build, column, row, &edge);
+      for (uint32_t column = first; column <= last && edge.high_y > edge.low_y; column++)
+        keep (build, column, row, number);
       /* For the cells on its left: ends below the row have been passed. */
       int passed = (a_row < row) - (b_row < row);
       if (!build->filling && first > build->window.column)
@@ -203,10 +216,12 @@ add_step (Build *build, Vec2 a, Vec2 b, Vec2 c)
   uint32_t row = (uint32_t)row_of (&build->grid, b.y), first_before, first_after, last;
   find_columns (build, &before, row, &first_before, &last);
   find_columns (build, &after, row, &first_after, &last);
-  IndexEdge step = { b.y, INFINITY, INFINITY, INFINITY, 0, 0, 0, first_after > first_before ? 1 : -1 };
+  IndexEdge step = { b.y, INFINITY, INFINITY, INFINITY, first_after > first_before ? 1 : -1 };
   uint32_t end = first_after > first_before ? first_after : first_before;
-  for (uint32_t column = first_after > first_before ? first_before : first_after; column < end; column++)
-    keep (build, column, row, &step);
+  uint32_t column = first_after > first_before ? first_before : first_after;
+  uint32_t number = column < end ? number_edge (build, &step) : 0;
+  for (; column < end; column++)
+    keep (build, column, row, number);
 }
 
 static void
@@ -224,15 +239,37 @@ add_outline (Build *build, const Outline *outline)
     }
 }
 
+static LinkedEntry *
+last_entry (const Build *build, size_t cell)
+{
+  return build->cells[cell] <= LISTED ? &build->entries[LISTED - build->cells[cell]] : NULL;
+}
+
 static void
 link_entry (Build *build, size_t cell, IndexEntry entry)
 {
   build->entries = geometry_make_room (build->entries, build->n_entries, &build->entries_capacity, sizeof *build->entries);
-  uint32_t place = (uint32_t)build->n_entries++, last = build->last[cell];
-  build->entries[place] = (LinkedEntry){ entry, last == NONE ? place : build->entries[last].next };
-  if (last != NONE)
-    build->entries[last].next = place;
-  build->last[cell] = place;
+  uint32_t place = (uint32_t)build->n_entries++;
+  LinkedEntry *last = last_entry (build, cell);
+  build->entries[place] = (LinkedEntry){ entry, last == NULL ? place : last->next, -1 };
+  if (last != NULL)
+    last->next = place;
+  build->cells[cell] = LISTED - (IndexCell)place;
+}
+
+static bool
+is_closed (const Build *build, size_t cell)
+{
+  const LinkedEntry *last = last_entry (build, cell);
+  return (last != NULL ? last->closed : build->cells[cell]) >= 0;
+}
+
+/* Areas below do not come to this cell. */
+static void
+close_cell (Build *build, size_t cell, int32_t area)
+{
+  LinkedEntry *last = last_entry (build, cell);
+  *(last != NULL ? &last->closed : &build->cells[cell]) = area;
 }
 
 /* After counting: closes the cells wholly inside, and makes an entry with room for its edges in those that edges come near. */
@@ -249,24 +286,24 @@ make_entries (Build *build, int32_t area, bool even_odd)
           winding += build->windings[here];
           uint32_t count = build->counts[here];
           build->counts[here] = NONE;
-          if (build->closed[cell] >= 0)
+          if (is_closed (build, cell))
             continue;
           if (count == 0)
             {
               if (winding_is_inside (even_odd, winding))
-                build->closed[cell] = area;
+                close_cell (build, cell, area);
               continue;
             }
           link_entry (build, cell,
-                      (IndexEntry){ { -1, area }, winding, (uint32_t)build->n_edges, count, even_odd ? 1 : -1, false });
-          build->counts[here] = (uint32_t)build->n_edges;
-          build->n_edges += count;
+                      (IndexEntry){ { -1, area }, winding, (uint32_t)build->n_listed, count, even_odd ? 1 : -1, false });
+          build->counts[here] = (uint32_t)build->n_listed;
+          build->n_listed += count;
         }
     }
-  if (build->n_edges > build->edges_capacity)
+  if (build->n_listed > build->lists_capacity)
     {
-      build->edges_capacity = 2 * build->n_edges;
-      build->edges = geometry_resize (build->edges, build->edges_capacity, sizeof *build->edges);
+      build->lists_capacity = 2 * build->n_listed;
+      build->lists = geometry_resize (build->lists, build->lists_capacity, sizeof *build->lists);
     }
 }
 
@@ -304,44 +341,46 @@ begin_build (Build *build, const Outline *const *outlines, size_t n_outlines)
   build->cell_m = vec2 (1 / grid.columns_per_m, 1 / grid.rows_per_m);
   build->near_m.x = NEAR_SHARE * (box.x1 - box.x0) + 8 * DBL_EPSILON * largest_x;
   build->near_m.y = NEAR_SHARE * (box.y1 - box.y0) + 8 * DBL_EPSILON * largest_y;
-  build->closed = geometry_resize (NULL, n_cells, sizeof *build->closed);
-  build->last = geometry_resize (NULL, n_cells, sizeof *build->last);
+  build->cells = geometry_resize (NULL, n_cells, sizeof *build->cells);
+  size_t n_corners = 0;
+  for (size_t k = 0; k < n_outlines; k++)
+    n_corners += outlines[k]->n_points;
+  build->edges = geometry_resize (NULL, 2 * n_corners, sizeof *build->edges);
   build->counts = geometry_resize (NULL, n_cells, sizeof *build->counts);
   build->windings = geometry_resize (NULL, n_cells, sizeof *build->windings);
   for (size_t i = 0; i < n_cells; i++)
-    {
-      build->closed[i] = -1;
-      build->last[i] = NONE;
-    }
+    build->cells[i] = -1;
 }
 
-/* Lays entries and edges out in the order of the cells, so that one cell's are neighbours. The closed cells become the index's. */
+/* Lays entries and lists out in the order of the cells, so that one cell's are neighbours. The closed cells and the edges become the index's. */
 static AreaIndex *
 finish_build (Build *build)
 {
   size_t n_cells = (size_t)(build->grid.n_columns * build->grid.n_rows);
   AreaIndex *index = geometry_resize (NULL, 1, sizeof *index);
   index->grid = build->grid;
-  index->cells = build->closed;
-  build->closed = NULL;
+  index->cells = build->cells;
+  build->cells = NULL;
   index->entries = geometry_resize (NULL, build->n_entries, sizeof *index->entries);
-  index->edges = geometry_resize (NULL, build->n_edges, sizeof *index->edges);
-  uint32_t n_entries = 0, n_edges = 0;
+  index->lists = geometry_resize (NULL, build->n_listed, sizeof *index->lists);
+  index->edges = build->edges;
+  build->edges = NULL;
+  uint32_t n_entries = 0, n_listed = 0;
   for (size_t i = 0; i < n_cells; i++)
     {
-      uint32_t last = build->last[i];
-      if (last == NONE)
+      if (index->cells[i] > LISTED)
         continue;
-      IndexCell closed = index->cells[i];
+      uint32_t last = (uint32_t)(LISTED - index->cells[i]);
+      IndexCell closed = build->entries[last].closed;
       index->cells[i] = LISTED - (IndexCell)n_entries;
       for (uint32_t at = build->entries[last].next;; at = build->entries[at].next)
         {
           IndexEntry entry = build->entries[at].entry;
-          memcpy (index->edges + n_edges, build->edges + entry.first_edge, entry.n_edges * sizeof *index->edges);
-          entry.first_edge = n_edges;
+          memcpy (index->lists + n_listed, build->lists + entry.first_edge, entry.n_edges * sizeof *index->lists);
+          entry.first_edge = n_listed;
           entry.answers[0] = closed;
           entry.is_last = at == last;
-          n_edges += entry.n_edges;
+          n_listed += entry.n_edges;
           index->entries[n_entries++] = entry;
           if (at == last)
             break;
@@ -353,9 +392,9 @@ finish_build (Build *build)
 static void
 end_build (Build *build)
 {
-  free (build->closed);
-  free (build->last);
+  free (build->cells);
   free (build->entries);
+  free (build->lists);
   free (build->edges);
   free (build->counts);
   free (build->windings);

@@ -24,17 +24,16 @@
 typedef struct
 {
   double low_y, high_y; /* counts for low_y <= y < high_y */
-  double min_x, max_x;
-  double low_x, dx, dy;
-  int32_t turn; /* 1 when the ring goes up along it, else -1 */
+  double low_x, high_x; /* of the ends */
+  int32_t turn;         /* 1 when the ring goes up along it, else -1 */
 } IndexEdge;
 
 /* One area in one cell. Entries of a cell follow each other from the top down. */
 typedef struct
 {
-  int32_t answers[2]; /* [1] when the point is inside: the area; [0] when not, of use in the last entry only */
-  int32_t winding;    /* of the edges wholly on the right */
-  uint32_t first_edge;
+  int32_t answers[2];  /* [1] when the point is inside: the area; [0] when not, of use in the last entry only */
+  int32_t winding;     /* of the edges wholly on the right */
+  uint32_t first_edge; /* in `lists` */
   uint32_t n_edges;
   int32_t inside_bits; /* the point is inside when its winding number has any of these: all, or the lowest for even-odd */
   bool is_last;
@@ -57,6 +56,7 @@ struct _AreaIndex
   IndexGrid grid;
   IndexCell *cells; /* row after row */
   IndexEntry *entries;
+  uint32_t *lists; /* of each entry's edges, which many cells share */
   IndexEdge *edges;
 };
 

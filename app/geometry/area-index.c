@@ -6,9 +6,11 @@
 static inline int
 index_edge_winding (const IndexEdge *edge, Vec2 point)
 {
+  double min_x = edge->low_x < edge->high_x ? edge->low_x : edge->high_x,
+         max_x = edge->low_x < edge->high_x ? edge->high_x : edge->low_x;
   int beside = (edge->low_y <= point.y) & (point.y < edge->high_y);
-  int right = edge->dx * (point.y - edge->low_y) > edge->dy * (point.x - edge->low_x);
-  right = (point.x < edge->min_x) | ((point.x <= edge->max_x) & right);
+  int right = (edge->high_x - edge->low_x) * (point.y - edge->low_y) > (edge->high_y - edge->low_y) * (point.x - edge->low_x);
+  right = (point.x < min_x) | ((point.x <= max_x) & right);
   return edge->turn & -(beside & right);
 }
 
@@ -19,9 +21,9 @@ top_of_list (const AreaIndex *index, const IndexEntry *entry, Vec2 point)
   for (;; entry++)
     {
       int winding = entry->winding;
-      const IndexEdge *edge = index->edges + entry->first_edge;
+      const uint32_t *list = index->lists + entry->first_edge;
       for (uint32_t i = 0; i < entry->n_edges; i++)
-        winding += index_edge_winding (&edge[i], point);
+        winding += index_edge_winding (&index->edges[list[i]], point);
       bool inside = (winding & entry->inside_bits) != 0;
       if (entry->is_last)
         return entry->answers[inside];
@@ -61,6 +63,7 @@ area_index_free (AreaIndex *index)
     return;
   free (index->cells);
   free (index->entries);
+  free (index->lists);
   free (index->edges);
   free (index);
 }

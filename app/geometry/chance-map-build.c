@@ -15,10 +15,10 @@ typedef struct
 typedef struct
 {
   MapEdge *edges; /* ring after ring */
-  size_t n_edges, edges_capacity;
+  size_t n_edges;
   size_t *starts; /* of rings among the edges, and their end */
   size_t n_starts, starts_capacity;
-  size_t *slots; /* edge + 1 by hash of its ends; 0: free */
+  uint32_t *slots; /* edge + 1 by hash of its ends; 0: free */
   size_t n_slots;
   ChanceMap *map;
   size_t n_points, points_capacity, chains_capacity;
@@ -44,12 +44,12 @@ hash_ends (Vec2 a, Vec2 b)
 }
 
 /* Slot of an edge from `a` to `b` that nothing is beyond yet, or a free one. */
-static size_t *
+static uint32_t *
 find_slot (const MapBuild *build, Vec2 a, Vec2 b)
 {
   for (size_t i = hash_ends (a, b);; i++)
     {
-      size_t *slot = &build->slots[i & (build->n_slots - 1)];
+      uint32_t *slot = &build->slots[i & (build->n_slots - 1)];
       const MapEdge *edge = *slot > 0 ? &build->edges[*slot - 1] : NULL;
       if (edge == NULL || (edge->right < 0 && !edge->is_gone && vec2_equal (edge->a, a) && vec2_equal (edge->b, b)))
         return slot;
@@ -59,7 +59,6 @@ find_slot (const MapBuild *build, Vec2 a, Vec2 b)
 static void
 add_edge (MapBuild *build, Vec2 a, Vec2 b, int group)
 {
-  build->edges = geometry_make_room (build->edges, build->n_edges, &build->edges_capacity, sizeof *build->edges);
   build->edges[build->n_edges++] = (MapEdge){ a, b, group, -1, false };
 }
 
@@ -104,7 +103,7 @@ pair_edges (MapBuild *build)
           other->is_gone = other->left == other->right;
         }
       else
-        *find_slot (build, edge->a, edge->b) = i + 1;
+        *find_slot (build, edge->a, edge->b) = (uint32_t)(i + 1);
     }
 }
 
@@ -148,7 +147,11 @@ add_chain (MapBuild *build, const MapEdge *edges, size_t n_edges)
 static void
 cut_into_chains (MapBuild *build)
 {
+  ChanceMap *map = build->map;
   add_start (build);
+  build->points_capacity = build->n_edges + build->n_edges / 4 + CHAIN_PAD; /* mostly enough */
+  map->x = geometry_resize (NULL, build->points_capacity, sizeof *map->x);
+  map->y = geometry_resize (NULL, build->points_capacity, sizeof *map->y);
   for (size_t s = 0; s + 1 < build->n_starts; s++)
     for (size_t i = build->starts[s], n; i < build->starts[s + 1]; i += n)
       {
@@ -167,6 +170,12 @@ chance_map_new (const Outline *const *faces, const size_t *groups, size_t n_face
 {
   MapBuild build = { .map = geometry_resize (NULL, 1, sizeof *build.map) };
   *build.map = (ChanceMap){ .n_groups = n_groups };
+  size_t n_most = 0;
+  for (size_t k = 0; k < n_faces; k++)
+    n_most += faces[k]->n_points;
+  if (n_most >= UINT32_MAX / 4)
+    abort ();
+  build.edges = geometry_resize (NULL, n_most, sizeof *build.edges);
   for (size_t k = 0; k < n_faces; k++)
     add_rings (&build, faces[k], (int)(groups != NULL ? groups[k] : k));
   pair_edges (&build);
