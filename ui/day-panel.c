@@ -4,6 +4,7 @@
 
 #include "club-row.h"
 #include "day-values.h"
+#include "inscribe.h"
 #include "speak.h"
 #include "typed-entry.h"
 #include "wind-rose.h"
@@ -21,7 +22,7 @@ struct _HwDayPanel
   GtkPopover *kept_popover;
   GtkListBox *kept_list;
   GtkEntry *kept_name;
-  GtkLabel *words;
+  GtkInscription *words; /* changing its text does not lay out the window anew */
   GtkGrid *values;
   HwTypedEntry *entries[HW_N_DAY_VALUES];
   GtkDropDown *firmness;
@@ -252,8 +253,7 @@ on_results_changed_cb (HwDayPanel *self)
   if (day == NULL)
     return;
   g_autofree char *words = hw_wind_words (day, hw_document_get_units (self->document));
-  if (g_strcmp0 (gtk_label_get_text (self->words), words) != 0)
-    gtk_label_set_text (self->words, words);
+  hw_inscribe (self->words, words);
   for (guint i = 0; i < HW_N_DAY_VALUES; i++)
     show_entry (self, i);
   Firmness firmness = FIRMNESS_MEDIUM;

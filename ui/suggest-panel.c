@@ -165,7 +165,7 @@ on_changed_cb (HwSuggestPanel *self)
   const HwSuggestion *suggestion = hw_planner_get_suggestion (self->planner);
   const char *trouble = hw_planner_get_trouble (self->planner);
   gtk_widget_set_visible (self->busy_box, is_busy);
-  if (is_busy)
+  if (is_busy && gtk_progress_bar_get_fraction (self->progress) != share) // GTK would lay out the window anew
     gtk_progress_bar_set_fraction (self->progress, share);
   gtk_widget_set_visible (GTK_WIDGET (self->trouble), trouble != NULL);
   if (trouble != NULL)
