@@ -167,75 +167,80 @@ grid_cell (const Build *build, uint32_t column, uint32_t row)
   return (size_t)row * build->grid.n_columns + column;
 }
 
-/* Counts, or puts in its place, an edge or a step of one cell. */
+/* Counts, or puts in its place, an edge or a step of one cell. It gets a number, NONE until then, with the first cell that keeps it. */
 static void
-keep (Build *build, uint32_t column, uint32_t row, uint32_t edge)
+keep (Build *build, uint32_t column, uint32_t row, const IndexEdge *edge, uint32_t *number)
 {
   uint32_t *count = &build->counts[window_cell (build, column, row)];
   if (!build->filling)
     ++*count;
   else if (*count != NONE)
-    build->lists[(*count)++] = edge;
+    {
+      if (*number == NONE)
+        {
+          *number = (uint32_t)build->n_edges++;
+          build->edges[*number] = *edge;
+        }
+      build->lists[(*count)++] = *number;
+    }
 }
 
-/* Number of an edge or a step that cells may keep. */
-static uint32_t
-number_edge (Build *build, const IndexEdge *edge)
+/* The first columns that an edge is near in the rows of its ends. */
+typedef struct
 {
-  if (!build->filling)
-    return 0;
-  build->edges[build->n_edges] = *edge;
-  return (uint32_t)build->n_edges++;
-}
+  uint32_t at_a, at_b;
+} FirstColumns;
 
-static void
+static FirstColumns
 add_edge (Build *build, Vec2 a, Vec2 b)
 {
   IndexEdge edge = make_edge (a, b);
   uint32_t a_row = (uint32_t)row_of (&build->grid, a.y), b_row = (uint32_t)row_of (&build->grid, b.y);
   uint32_t first_row = edge.turn > 0 ? a_row : b_row, last_row = edge.turn > 0 ? b_row : a_row;
-  uint32_t number = edge.high_y > edge.low_y ? number_edge (build, &edge) : 0;
+  uint32_t number = NONE;
+  FirstColumns firsts = { 0, 0 };
   for (uint32_t row = first_row; row <= last_row; row++)
     {
       uint32_t first, last;
       find_columns (build, &edge, row, &first, &last);
       for (uint32_t column = first; column <= last && edge.high_y > edge.low_y; column++)
-        keep (build, column, row, number);
+        keep (build, column, row, &edge, &number);
       /* For the cells on its left: ends below the row have been passed. */
       int passed = (a_row < row) - (b_row < row);
       if (!build->filling && first > build->window.column)
         build->windings[window_cell (build, first - 1, row)] += passed;
+      firsts.at_a = row == a_row ? first : firsts.at_a;
+      firsts.at_b = row == b_row ? first : firsts.at_b;
     }
+  return firsts;
 }
 
-/* The vertex `b` between the edges a-b and b-c: a step for the cells that have just one of the two edges wholly on their right. */
+/* The vertex between two edges, each near its row from a column on: a step for the cells that have just one of the two wholly on their right. */
 static void
-add_step (Build *build, Vec2 a, Vec2 b, Vec2 c)
+add_step (Build *build, Vec2 vertex, uint32_t first_before, uint32_t first_after)
 {
-  IndexEdge before = make_edge (a, b), after = make_edge (b, c);
-  uint32_t row = (uint32_t)row_of (&build->grid, b.y), first_before, first_after, last;
-  find_columns (build, &before, row, &first_before, &last);
-  find_columns (build, &after, row, &first_after, &last);
-  IndexEdge step = { b.y, INFINITY, INFINITY, INFINITY, first_after > first_before ? 1 : -1 };
+  IndexEdge step = { vertex.y, INFINITY, INFINITY, INFINITY, first_after > first_before ? 1 : -1 };
+  uint32_t row = (uint32_t)row_of (&build->grid, vertex.y), number = NONE;
   uint32_t end = first_after > first_before ? first_after : first_before;
-  uint32_t column = first_after > first_before ? first_before : first_after;
-  uint32_t number = column < end ? number_edge (build, &step) : 0;
-  for (; column < end; column++)
-    keep (build, column, row, number);
+  for (uint32_t column = first_after > first_before ? first_before : first_after; column < end; column++)
+    keep (build, column, row, &step, &number);
 }
 
 static void
 add_outline (Build *build, const Outline *outline)
 {
+  const Vec2 *p = outline->points;
   for (size_t r = 0; r < outline->n_rings; r++)
     {
       size_t start = outline->ring_starts[r], end = outline->ring_starts[r + 1];
-      const Vec2 *p = outline->points;
-      for (size_t i = start, before = end - 1; i < end; before = i++)
+      FirstColumns first = add_edge (build, p[end - 1], p[start]), before = first;
+      for (size_t i = start; i + 1 < end; i++)
         {
-          add_edge (build, p[before], p[i]);
-          add_step (build, p[before], p[i], p[i + 1 < end ? i + 1 : start]);
+          FirstColumns after = add_edge (build, p[i], p[i + 1]);
+          add_step (build, p[i], before.at_b, after.at_a);
+          before = after;
         }
+      add_step (build, p[end - 1], before.at_b, first.at_a);
     }
 }
 
