@@ -4,7 +4,7 @@
  *
  *      +---+---+-+-+---+     Balls come down at the corners of a grid over the pattern and run on. What becomes of a ball is where it lands and where it
  *      |   |   +-+-+   |     rests. Of a square at whose corners the same becomes, it becomes of all; any other is quartered, down to where a corner
- *      +---+-+-+-+-+---+     stands for a quarter of its square.
+ *      +---+-+-+-+-+---+     stands for a quarter of its square, or the centre for half of it and each corner for an eighth.
  *
  * The shares of what lands on a face that run on to each other one are taken from the squares; how much lands on the face is the exact integral. So nothing of the squares'
  * error shows where balls stay, and whatever it is, nothing is lost.
@@ -19,15 +19,18 @@
 /* Squares across it at first; each is quartered so often at most, while more of the balls come down on it than that: any share, or one at whose corners different
    things become of them. */
 #define N_SQUARES 6
-#define N_QUARTERINGS 5
+#define N_QUARTERINGS 4
 #define MOST_SHARE 1e-3
-#define MOST_MIXED_SHARE 5e-4
-#define LARGEST (1 << N_QUARTERINGS)
+#define MOST_MIXED_SHARE 4.2e-4
+/* Widths are told in halves of the smallest square: of one that would be quartered once more the ball at its centre stands for the half. */
+#define SMALLEST 2
+#define LARGEST (SMALLEST << N_QUARTERINGS)
 /* A square of this size or less with the same at all corners is taken as one: a third of a deviation. */
 #define WHOLE (LARGEST / 4)
 #define N_PLACES (N_SQUARES * LARGEST + 1)
-#define UNKNOWN -1
-#define WANTED -2
+#define UNKNOWN UINT16_MAX
+#define WANTED (UINT16_MAX - 1)
+G_STATIC_ASSERT (N_PLACES *N_PLACES < WANTED);
 /* A ball runs less far than it flies in this time at its speed over the ground when it comes down (common practice). */
 #define RUN_SPEEDS_S 2.0
 /* The grid lies askew, by the golden ratio, so that no straight edge runs along a row of it: their errors would add up. */
@@ -47,9 +50,10 @@ typedef struct
   SlopePatch patch;
   const Strike *strike;
   Normal normal;
-  int32_t *known;         /* fate at each place of the grid, UNKNOWN, or WANTED: about to be found */
+  uint16_t *known;        /* fate at each place of the grid, UNKNOWN, or WANTED: about to be found */
   double below[N_PLACES]; /* chance below each place, along or across */
   GArray *fates;
+  uint16_t latest; /* of the fates */
 } Carrier;
 
 static bool
@@ -59,14 +63,18 @@ is_same_fate (const Fate *a, const Fate *b)
          && memcmp (a->stops.canopies, b->stops.canopies, a->stops.n * sizeof *a->stops.canopies) == 0;
 }
 
-static int32_t
+static uint16_t
 fate_number (Carrier *carrier, const Fate *fate)
 {
-  for (guint i = 0; i < carrier->fates->len; i++)
-    if (is_same_fate (&g_array_index (carrier->fates, Fate, i), fate))
-      return (int32_t)i;
-  g_array_append_vals (carrier->fates, fate, 1);
-  return (int32_t)carrier->fates->len - 1;
+  const Fate *fates = (const Fate *)(const void *)carrier->fates->data;
+  if (carrier->fates->len > 0 && is_same_fate (&fates[carrier->latest], fate))
+    return carrier->latest;
+  guint i = 0;
+  while (i < carrier->fates->len && !is_same_fate (&fates[i], fate))
+    i++;
+  if (i == carrier->fates->len)
+    g_array_append_vals (carrier->fates, fate, 1);
+  return carrier->latest = (uint16_t)i;
 }
 
 /* Deviations from the mean of a place of the grid. */
@@ -82,7 +90,7 @@ typedef struct
   int i, j;
 } Square;
 
-static int32_t *
+static uint16_t *
 known_at (const Carrier *carrier, int i, int j)
 {
   return &carrier->known[i * N_PLACES + j];
@@ -132,17 +140,18 @@ follow_wanted (Carrier *carrier, const GArray *wanted)
     }
 }
 
-/* Makes the corners of squares known. */
+/* Makes places known: the corners of squares of this size, or their centres. */
 static void
-follow_corners (Carrier *carrier, const GArray *squares, int size)
+follow_places (Carrier *carrier, const GArray *squares, int size, bool are_centres)
 {
   g_autoptr (GArray) wanted = g_array_new (FALSE, FALSE, sizeof (Square));
   for (guint k = 0; k < squares->len; k++)
-    for (int corner = 0; corner < 4; corner++)
+    for (int corner = 0; corner < (are_centres ? 1 : 4); corner++)
       {
         Square square = g_array_index (squares, Square, k);
-        Square place = { square.i + (corner & 1) * size, square.j + (corner >> 1) * size };
-        int32_t *known = known_at (carrier, place.i, place.j);
+        Square place = are_centres ? (Square){ square.i + size / 2, square.j + size / 2 }
+                                   : (Square){ square.i + (corner & 1) * size, square.j + (corner >> 1) * size };
+        uint16_t *known = known_at (carrier, place.i, place.j);
         if (*known != UNKNOWN)
           continue;
         *known = WANTED;
@@ -157,32 +166,55 @@ share_between (const Carrier *carrier, int low, int high)
   return carrier->below[high] - carrier->below[low];
 }
 
-/* The balls of a square of this size: shared out to the fates of its corners, or it is quartered into `smaller` ones. */
 static void
-take_square (Carrier *carrier, Square square, int size, GArray *smaller)
+add_share (Carrier *carrier, int i, int j, double share)
 {
-  int i = square.i, j = square.j;
-  const int32_t corners[4] = { *known_at (carrier, i, j), *known_at (carrier, i + size, j), *known_at (carrier, i, j + size),
-                               *known_at (carrier, i + size, j + size) };
-  bool is_same = corners[0] == corners[1] && corners[0] == corners[2] && corners[0] == corners[3];
-  double share = share_between (carrier, i, i + size) * share_between (carrier, j, j + size);
-  bool is_quartered = size > 1 && share > (is_same ? MOST_SHARE : MOST_MIXED_SHARE) && !(is_same && size <= WHOLE);
+  g_array_index (carrier->fates, Fate, *known_at (carrier, i, j)).share += share;
+}
+
+/* Shares out the balls of a square to the fates of its corners, and to that of its centre as far as they leave. */
+static void
+share_out (Carrier *carrier, Square square, int size, double share, double of_corner)
+{
   for (int k = 0; k < 4; k++)
-    if (is_quartered)
+    add_share (carrier, square.i + (k & 1) * size, square.j + (k >> 1) * size, share * of_corner);
+  if (of_corner < 0.25)
+    add_share (carrier, square.i + size / 2, square.j + size / 2, share * (1 - 4 * of_corner));
+}
+
+static double
+square_share (const Carrier *carrier, Square square, int size)
+{
+  return share_between (carrier, square.i, square.i + size) * share_between (carrier, square.j, square.j + size);
+}
+
+/* The balls of a square of this size: shared out to the fates of its corners, or it is to be looked at more closely: quartered, or by its centre. */
+static void
+take_square (Carrier *carrier, Square square, int size, GArray *closer)
+{
+  int i = square.i, j = square.j, half = size / 2;
+  const uint16_t corners[4] = { *known_at (carrier, i, j), *known_at (carrier, i + size, j), *known_at (carrier, i, j + size),
+                                *known_at (carrier, i + size, j + size) };
+  bool is_same = corners[0] == corners[1] && corners[0] == corners[2] && corners[0] == corners[3];
+  double share = square_share (carrier, square, size);
+  if (share <= (is_same ? MOST_SHARE : MOST_MIXED_SHARE) || (is_same && size <= WHOLE))
+    share_out (carrier, square, size, share, 0.25);
+  else if (size == SMALLEST)
+    g_array_append_val (closer, square);
+  else
+    for (int k = 0; k < 4; k++)
       {
-        Square quarter = { i + (k & 1) * size / 2, j + (k >> 1) * size / 2 };
-        g_array_append_val (smaller, quarter);
+        Square quarter = { i + (k & 1) * half, j + (k >> 1) * half };
+        g_array_append_val (closer, quarter);
       }
-    else
-      g_array_index (carrier->fates, Fate, corners[k]).share += share / 4;
 }
 
 static void
 follow_balls (Carrier *carrier)
 {
   g_autoptr (GArray) squares = g_array_new (FALSE, FALSE, sizeof (Square)),
-                     smaller = g_array_new (FALSE, FALSE, sizeof (Square));
-  carrier->known = g_new (int32_t, N_PLACES * N_PLACES);
+                     closer = g_array_new (FALSE, FALSE, sizeof (Square));
+  carrier->known = g_new (uint16_t, N_PLACES * N_PLACES);
   memset (carrier->known, 0xff, sizeof *carrier->known * N_PLACES * N_PLACES);
   for (int i = 0; i < N_PLACES; i++)
     carrier->below[i] = i == 0 ? 0 : i + 1 == N_PLACES ? 1 : normal_below (deviation (i));
@@ -192,15 +224,21 @@ follow_balls (Carrier *carrier)
         Square square = { i, j };
         g_array_append_val (squares, square);
       }
-  for (int size = LARGEST; squares->len > 0; size /= 2)
+  for (int size = LARGEST; size >= SMALLEST; size /= 2)
     {
-      follow_corners (carrier, squares, size);
-      g_array_set_size (smaller, 0);
+      follow_places (carrier, squares, size, false);
+      g_array_set_size (closer, 0);
       for (guint k = 0; k < squares->len; k++)
-        take_square (carrier, g_array_index (squares, Square, k), size, smaller);
+        take_square (carrier, g_array_index (squares, Square, k), size, closer);
       GArray *swapped = squares;
-      squares = smaller;
-      smaller = swapped;
+      squares = closer;
+      closer = swapped;
+    }
+  follow_places (carrier, squares, SMALLEST, true);
+  for (guint k = 0; k < squares->len; k++)
+    {
+      Square square = g_array_index (squares, Square, k);
+      share_out (carrier, square, SMALLEST, square_share (carrier, square, SMALLEST), 0.125);
     }
   g_free (carrier->known);
 }
