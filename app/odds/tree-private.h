@@ -51,16 +51,6 @@ void track_make (const ShotResult *shot, Track *track);
 /* Side offset and height where the track is this far along the line; 0 <= at_m <= landing. */
 void track_at (const Track *track, double at_m, double *side_m, double *height_m);
 
-/* Cuts a part's canopy as far as it lies between the ball and `far_m`. False when there is nothing of it. */
-bool canopy_cut (const Track *track, const Ground *ground, size_t part, double far_m, Canopy *canopy);
-void canopy_clear (Canopy *canopy);
-/* Leaves out the columns that the track is high above however it is stretched between these. */
-void canopy_prune (Canopy *canopy, const Track *track, Interval stretches);
-/* The landing offsets of the balls that fly into it when the track is stretched by `stretch`. */
-void canopy_hits (const Canopy *canopy, const Track *track, double stretch, Stretches *hits);
-
-/* ---- which canopies there are ---- */
-
 /* How far balls scatter: to the side for each metre of the way, along the shot line, and by what shares of the mean ball's track they fly. */
 typedef struct
 {
@@ -68,6 +58,16 @@ typedef struct
   Interval stretches;
   bool are_low; /* leave out what all of the balls fly high over */
 } TreeReach;
+
+/* Cuts a part's canopy as far as balls fly. False when there is nothing of it. No ground is more than `rise_m` above the ball. */
+bool canopy_cut (const Track *track, const Ground *ground, size_t part, const TreeReach *reach, double rise_m, Canopy *canopy);
+void canopy_clear (Canopy *canopy);
+/* Leaves out the columns that the track is high above however it is stretched between these. */
+void canopy_prune (Canopy *canopy, const Track *track, Interval stretches);
+/* The landing offsets of the balls that fly into it when the track is stretched by `stretch`. */
+void canopy_hits (const Canopy *canopy, const Track *track, double stretch, Stretches *hits);
+
+/* ---- which canopies there are ---- */
 
 /* Share of the mean ball's way of a ball that is topped: it does not fly backwards. */
 #define LEAST_STRETCH 0.05

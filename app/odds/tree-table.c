@@ -246,7 +246,8 @@ canopies_find (const Hole *hole, const Track *track, const Ground *ground, const
       if (!is_trees (part) || !is_near (track, part, reach, bulge_m)
           || (reach->are_low && is_flown_over (track, part, reach, rise_m)))
         continue;
-      if (canopy_cut (track, ground, i, reach->far_m, &canopy) && row_of (&canopy, track, reach->fan_slope, reach->fan_m, &row))
+      if (canopy_cut (track, ground, i, reach, rise_m, &canopy)
+          && row_of (&canopy, track, reach->fan_slope, reach->fan_m, &row))
         {
           canopy_prune (&canopy, track, reach->stretches);
           g_array_append_val (canopies, canopy);
