@@ -23,7 +23,8 @@ typedef struct
   Ground ground;
   Sendoff sendoff;
   double planned_rad; /* tilt of the planned launch's spin axis */
-  GArray *trees;      /* of size_t: the parts that may be in the way */
+  GArray *trees;      /* of Trees: those that may be in the way */
+  double tallest_m;   /* of them */
 } Search;
 
 /* What became of one ball. */
@@ -36,19 +37,27 @@ typedef struct
 
 /* ---- what a ball meets ---- */
 
-static bool
-covers (const Part *part, Vec2 at)
+/* A tree or an area of trees; `area` as hole_areas_at tells it, of a single tree -1. */
+typedef struct
 {
-  if (part->kind == KIND_TREE)
+  size_t part;
+  int area;
+} Trees;
+
+/* `top` is the topmost area there: what lies on top of that covers nothing, only of what lies under it the outline has to be asked. */
+static bool
+covers (const Search *search, const Trees *trees, Vec2 at, int top)
+{
+  const Part *part = hole_part (search->hole, trees->part);
+  if (trees->area < 0)
     return vec2_distance (part->at, at) < part->radius_m;
-  return box_contains (part->bounds, at) && outline_contains (part->outline, at);
+  return top == trees->area || (top > trees->area && box_contains (part->bounds, at) && outline_contains (part->outline, at));
 }
 
-static bool
-is_below_top (const Search *search, const Part *part, const FlightPoint *point)
+static double
+height_of (const Part *part)
 {
-  double height_m = isfinite (part->height_m) ? part->height_m : TREES_HEIGHT_M;
-  return point->z_m < ground_height (&search->ground, point->at) + height_m;
+  return isfinite (part->height_m) ? part->height_m : TREES_HEIGHT_M;
 }
 
 /* The first tree that the flight goes into, or -1. */
@@ -60,12 +69,16 @@ tree_met (const Search *search, const Flight *flight)
   for (int i = 1; i <= n && search->trees->len > 0; i++)
     {
       FlightPoint point = flight_at (flight, landing.t_s * i / n);
+      double above_m = point.z_m - ground_height (&search->ground, point.at);
+      if (!(above_m < search->tallest_m))
+        continue;
+      int top;
+      hole_areas_at (search->hole, &point.at.x, &point.at.y, 1, &top);
       for (guint k = 0; k < search->trees->len; k++)
         {
-          size_t part = g_array_index (search->trees, size_t, k);
-          const Part *tree = hole_part (search->hole, part);
-          if (covers (tree, point.at) && is_below_top (search, tree, &point))
-            return (int)part;
+          const Trees *trees = &g_array_index (search->trees, Trees, k);
+          if (above_m < height_of (hole_part (search->hole, trees->part)) && covers (search, trees, point.at, top))
+            return (int)trees->part;
         }
     }
   return -1;
@@ -156,23 +169,29 @@ look_aside (const Search *search, int sign, double *room_m, int *part)
 /* ---- the whole ---- */
 
 /* Trees within reach of any curve. */
-static GArray *
-trees_near (const Search *search)
+static void
+find_trees (Search *search)
 {
-  GArray *trees = g_array_new (FALSE, FALSE, sizeof (size_t));
+  search->trees = g_array_new (FALSE, FALSE, sizeof (Trees));
   const ShotResult *shot = search->shot;
   Box box = box_empty ();
   for (size_t i = 0; i < shot->flight.n_points; i++)
     box = box_with_point (box, shot->flight.points[i].at);
   box = box_grown (box_with_point (box, shot->landing), 2 * SHAPE_ROOM_MOST_M);
+  size_t n_areas = hole_n_areas (search->hole), area = 0;
   for (size_t i = 0; i < hole_n_parts (search->hole); i++)
     {
       const Part *part = hole_part (search->hole, i);
+      bool is_area = area < n_areas && hole_area_part (search->hole, area) == i;
+      Trees trees = { i, is_area ? (int)area : -1 };
+      area += is_area;
       bool is_tree = part->kind == KIND_TREE && part->radius_m > 0 && box_contains (box_grown (box, part->radius_m), part->at);
       if (is_tree || (part->kind == KIND_TREES && box_overlaps (box, part->bounds)))
-        g_array_append_val (trees, i);
+        {
+          g_array_append_val (search->trees, trees);
+          search->tallest_m = fmax (search->tallest_m, height_of (part));
+        }
     }
-  return trees;
 }
 
 bool
@@ -185,7 +204,7 @@ odds_shape_room (const Hole *hole, const ShotResult *shot, ShapeRoom *room, GErr
   if (!sendoff_make (shot->club, effect, shot->swing, shot->ball, along, shot->curve_m / share, &search.sendoff, error))
     return false;
   search.planned_rad = search.sendoff.launch.tilt_rad;
-  search.trees = trees_near (&search);
+  find_trees (&search);
   ground_init (&search.ground, hole, &shot->conditions);
   ShapeRoom found = { .left_part = -1, .right_part = -1 };
   Ball planned = { .part = -1 };
