@@ -24,6 +24,7 @@ static const double ring_heights[N_RINGS] = { 0, 0.5, 1, 1.75, 2.75, 4, 6 };
 typedef struct
 {
   double turn_rad, heights, cost;
+  Vec2 turn; /* its cosine and sine, which all labels ask for */
 } Place;
 
 static int
@@ -46,7 +47,8 @@ list_places (Place *places)
       {
         double turn = k <= N_DIRECTIONS / 2 ? (double)k / N_DIRECTIONS : (double)k / N_DIRECTIONS - 1;
         places[ring * N_DIRECTIONS + k]
-            = (Place){ 2 * PI * turn, ring_heights[ring], fabs (turn) + TURNS_PER_HEIGHT * ring_heights[ring] };
+            = (Place){ 2 * PI * turn, ring_heights[ring], fabs (turn) + TURNS_PER_HEIGHT * ring_heights[ring],
+                       vec2 (cos (2 * PI * turn), sin (2 * PI * turn)) };
       }
   qsort (places, N_PLACES, sizeof *places, place_compare);
 }
@@ -80,8 +82,7 @@ box_at (const Label *label, const Place *place)
       distance = box_reach (label->width_px, label->height_px, u);
     }
   double gap = distance - box_reach (label->width_px, label->height_px, u);
-  double c = cos (place->turn_rad), s = sin (place->turn_rad);
-  Vec2 turned = vec2 (c * u.x - s * u.y, s * u.x + c * u.y);
+  Vec2 turned = vec2 (place->turn.x * u.x - place->turn.y * u.y, place->turn.y * u.x + place->turn.x * u.y);
   double out = box_reach (label->width_px, label->height_px, turned) + gap + place->heights * label->height_px;
   return box_about (vec2_add (label->anchor_px, vec2_scale (turned, out)), label->width_px, label->height_px);
 }
