@@ -279,6 +279,12 @@ hw_day_panel_set_document (HwDayPanel *self, HwDocument *document)
   on_results_changed_cb (self);
 }
 
+bool
+hw_day_panel_shows_clubs (HwDayPanel *self)
+{
+  return gtk_widget_get_mapped (GTK_WIDGET (self->clubs));
+}
+
 void
 hw_day_panel_set_turn (HwDayPanel *self, double turn_rad)
 {

@@ -26,6 +26,7 @@ struct _HwPlanPanel
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
   bool has_no_results;
   bool is_other; /* which clear colour lies under the panel */
+  Vec2 blown;    /* the day's wind as it was painted last, m/s, and where it came from, degrees */
 
   GtkWidget *scroller, *results, *green_box, *no_carries, *tree_box;
   GtkLabel *caption, *trouble;
@@ -323,6 +324,20 @@ hw_plan_panel_set_turn (HwPlanPanel *self, double turn_rad)
   hw_day_panel_set_turn (self->day_panel, turn_rad);
 }
 
+/* The day stands above the results, and stays while an aim is dragged: from where on, px from the top, the panel changes. */
+static float
+changed_from (HwPlanPanel *self)
+{
+  const Day *day = &hw_document_get_plan (self->document)->day;
+  Vec2 blown = isnan (day->wind_mps) ? vec2 (0, 0) : vec2 (day->wind_mps, day->wind_from_deg);
+  bool is_same_day = vec2_distance (blown, self->blown) == 0 && !hw_day_panel_shows_clubs (self->day_panel);
+  graphene_rect_t results;
+  self->blown = blown;
+  if (!is_same_day || !gtk_widget_compute_bounds (self->results, GTK_WIDGET (self), &results))
+    return 0;
+  return CLAMP (floorf (results.origin.y), 0, (float)gtk_widget_get_height (GTK_WIDGET (self)));
+}
+
 /*
  * What changes in the panel while something is dragged is painted anew in one piece, by way of a clear colour under it that is another in every frame: GTK follows
  * no more than thirty changed boxes, and would paint the whole window for the many small ones of the panel's words beside those of the drawing.
@@ -333,10 +348,11 @@ hw_plan_panel_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   HwPlanPanel *self = HW_PLAN_PANEL (widget);
   if (self->document != NULL && hw_document_is_dragging (self->document))
     {
+      float top = changed_from (self);
       self->is_other = !self->is_other;
       gtk_snapshot_append_color (
           snapshot, &(GdkRGBA){ self->is_other ? 1 : 0, 0, 0, 0 },
-          &GRAPHENE_RECT_INIT (0, 0, (float)gtk_widget_get_width (widget), (float)gtk_widget_get_height (widget)));
+          &GRAPHENE_RECT_INIT (0, top, (float)gtk_widget_get_width (widget), (float)gtk_widget_get_height (widget) - top));
     }
   GTK_WIDGET_CLASS (hw_plan_panel_parent_class)->snapshot (widget, snapshot);
 }
