@@ -60,49 +60,70 @@ ground_init (Ground *ground, const Hole *hole, const Conditions *conditions)
 
 /* ---- height and slope ---- */
 
-/* The four nodes about a place weighed by nearness. Heights between them: half way between their mean and that of their tangents, exact where the ground is a
-   quadratic. */
-static void
-look (const Ground *ground, Vec2 at, double *height_m, Vec2 *slope)
+/* A cell of the terrain's grid, and the place within it: 0..1 from its lower left corner. */
+typedef struct
 {
-  double column = floor (at.x / TERRAIN_NODE_M), row = floor (at.y / TERRAIN_NODE_M);
-  double u = at.x / TERRAIN_NODE_M - column, v = at.y / TERRAIN_NODE_M - row;
-  TerrainNode nodes[4];
-  terrain_cell (ground->terrain, (int)column, (int)row, nodes);
-  *height_m = 0;
-  *slope = vec2 (0, 0);
-  for (int i = 0; i < 4; i++)
-    {
-      double weight = ((i & 1) ? u : 1 - u) * ((i >> 1) ? v : 1 - v);
-      Vec2 from = vec2 (TERRAIN_NODE_M * (u - (i & 1)), TERRAIN_NODE_M * (v - (i >> 1)));
-      *height_m += weight * (nodes[i].height_m + 0.5 * vec2_dot (nodes[i].slope, from));
-      *slope = vec2_add (*slope, vec2_scale (nodes[i].slope, weight));
-    }
+  TerrainNode corners[4];
+  double u, v;
+} Cell;
+
+static int
+whole_below (double x)
+{
+  int whole = (int)x;
+  return whole - (x < whole);
+}
+
+static Cell
+cell_of (const Ground *ground, Vec2 at)
+{
+  Cell cell;
+  double x = at.x * (1 / TERRAIN_NODE_M), y = at.y * (1 / TERRAIN_NODE_M);
+  int column = whole_below (x), row = whole_below (y);
+  cell.u = x - column;
+  cell.v = y - row;
+  terrain_cell (ground->terrain, column, row, cell.corners);
+  return cell;
 }
 
 /* Beyond this the grid's numbers would not fit; nothing on a hole is as far away. */
 #define FARTHEST_M 1e7
 
+static bool
+is_on_grid (const Ground *ground, Vec2 at)
+{
+  return ground->terrain != NULL && fabs (at.x) < FARTHEST_M && fabs (at.y) < FARTHEST_M;
+}
+
+/* Half way between the mean of the corners' heights, weighed by nearness, and that of their tangents: exact where the ground is a quadratic. */
+static double
+tangent_height (const TerrainNode *corner, double from_u, double from_v)
+{
+  return corner->height_m + 0.5 * TERRAIN_NODE_M * (corner->slope.x * from_u + corner->slope.y * from_v);
+}
+
 double
 ground_height (const void *data, Vec2 at)
 {
   const Ground *ground = data;
-  double height_m;
-  Vec2 slope;
-  if (ground->terrain == NULL || !(fabs (at.x) < FARTHEST_M && fabs (at.y) < FARTHEST_M))
+  if (!is_on_grid (ground, at))
     return 0;
-  look (ground, at, &height_m, &slope);
-  return height_m;
+  Cell cell = cell_of (ground, at);
+  const TerrainNode *corners = cell.corners;
+  double u = cell.u, v = cell.v;
+  double below_m = (1 - u) * tangent_height (&corners[0], u, v) + u * tangent_height (&corners[1], u - 1, v);
+  double above_m = (1 - u) * tangent_height (&corners[2], u, v - 1) + u * tangent_height (&corners[3], u - 1, v - 1);
+  return (1 - v) * below_m + v * above_m;
 }
 
 Vec2
 ground_slope (const Ground *ground, Vec2 at)
 {
-  double height_m;
-  Vec2 slope = { 0, 0 };
-  if (ground->terrain != NULL && fabs (at.x) < FARTHEST_M && fabs (at.y) < FARTHEST_M)
-    look (ground, at, &height_m, &slope);
-  return slope;
+  if (!is_on_grid (ground, at))
+    return vec2 (0, 0);
+  Cell cell = cell_of (ground, at);
+  return vec2_lerp (vec2_lerp (cell.corners[0].slope, cell.corners[1].slope, cell.u),
+                    vec2_lerp (cell.corners[2].slope, cell.corners[3].slope, cell.u), cell.v);
 }
 
 Vec2
@@ -116,9 +137,7 @@ Surface
 ground_surface_of (const Ground *ground, Lie lie, Vec2 at)
 {
   Surface surface = ground->surfaces[lie];
-  double height_m;
-  if (ground->terrain != NULL && fabs (at.x) < FARTHEST_M && fabs (at.y) < FARTHEST_M)
-    look (ground, at, &height_m, &surface.slope);
+  surface.slope = ground_slope (ground, at);
   return surface;
 }
 

@@ -80,32 +80,39 @@ tour_putts (double distance_yd)
   return between (putt_rows[i - 1].ft, putt_rows[i - 1].putts, putt_rows[i].ft, putt_rows[i].putts, ft);
 }
 
-/*
- * One column. Nearer than its first row a ball is as much dearer than a putt of that length as it is there. From a tee nearer than its first row it is as
- * much dearer than from the fairway as there.
- */
-static double
-tour_column (int column, double distance_yd)
+/* The first row that is no nearer, the second at least. */
+static const TableRow *
+row_beyond (double distance_yd)
 {
-  size_t first = column == COLUMN_TEE ? FIRST_TEE_ROW : 0;
-  const TableRow *start = &table_rows[first], *end = &table_rows[N_ROWS - 1];
-  if (distance_yd <= start->yd && column == COLUMN_TEE)
-    return tour_column (COLUMN_FAIRWAY, distance_yd) + start->strokes[COLUMN_TEE] - start->strokes[COLUMN_FAIRWAY];
-  if (distance_yd <= start->yd)
-    return start->strokes[column] + tour_putts (distance_yd) - tour_putts (start->yd);
-  if (distance_yd >= end->yd)
-    {
-      const TableRow *before = end - LAST_STRETCH_ROWS;
-      return between (before->yd, before->strokes[column], end->yd, end->strokes[column], distance_yd);
-    }
-  const TableRow *row = start + 1;
-  for (const TableRow *low = row, *high = end; low < high;)
+  const TableRow *row = table_rows + 1;
+  for (const TableRow *low = row, *high = &table_rows[N_ROWS - 1]; low < high;)
     {
       const TableRow *middle = low + (high - low) / 2;
       if (middle->yd < distance_yd)
         low = row = middle + 1;
       else
         high = row = middle;
+    }
+  return row;
+}
+
+/*
+ * One column, `row` being row_beyond of the distance. Nearer than its first row a ball is as much dearer than a putt of that length as it is there. From a tee nearer than its first row it is as
+ * much dearer than from the fairway as there.
+ */
+static double
+tour_column (int column, double distance_yd, const TableRow *row)
+{
+  size_t first = column == COLUMN_TEE ? FIRST_TEE_ROW : 0;
+  const TableRow *start = &table_rows[first], *end = &table_rows[N_ROWS - 1];
+  if (distance_yd <= start->yd && column == COLUMN_TEE)
+    return tour_column (COLUMN_FAIRWAY, distance_yd, row) + start->strokes[COLUMN_TEE] - start->strokes[COLUMN_FAIRWAY];
+  if (distance_yd <= start->yd)
+    return start->strokes[column] + tour_putts (distance_yd) - tour_putts (start->yd);
+  if (distance_yd >= end->yd)
+    {
+      const TableRow *before = end - LAST_STRETCH_ROWS;
+      return between (before->yd, before->strokes[column], end->yd, end->strokes[column], distance_yd);
     }
   return between (row[-1].yd, row[-1].strokes[column], row->yd, row->strokes[column], distance_yd);
 }
@@ -114,7 +121,7 @@ tour_column (int column, double distance_yd)
 static double
 tour_green (double distance_yd)
 {
-  return fmin (tour_putts (distance_yd), tour_column (COLUMN_FAIRWAY, distance_yd));
+  return fmin (tour_putts (distance_yd), tour_column (COLUMN_FAIRWAY, distance_yd, row_beyond (distance_yd)));
 }
 
 /* ---- the lies between the columns ---- */
@@ -157,8 +164,9 @@ static Published
 published_at (double distance_yd)
 {
   Published published;
+  const TableRow *row = row_beyond (distance_yd);
   for (int column = 0; column < N_COLUMNS; column++)
-    published.columns[column] = tour_column (column, distance_yd);
+    published.columns[column] = tour_column (column, distance_yd, row);
   return published;
 }
 
