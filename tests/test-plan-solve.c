@@ -391,7 +391,7 @@ START_TEST (a_huge_drawing_gets_larger_cells)
 {
   const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -30000, -30000, 30000, 30000 }) };
   g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 200, parts, 1);
-  SolveGrid *grid = solve_grid_new (hole, vec2 (0, 200), 2);
+  SolveGrid *grid = solve_grid_new (hole, vec2 (0, 200), 2, NULL, NULL, 1, NULL);
   ck_assert_uint_le (grid->n_cells, 100000);
   ck_assert_double_gt (grid->cell_m, 2);
   solve_grid_free (grid);

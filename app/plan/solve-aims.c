@@ -73,6 +73,7 @@ look_at_aim (const Fleet *fleet, size_t swing, Lie lie, int i, SwingAims *aims)
                      .rise2 = (float)flown.rise_m2 };
   aims->least_variance = (float)fmin (aims->least_variance, least_variance (aim));
   aims->reach_m = fmin (aims->reach_m, flown.along_m + flown.run_m);
+  aims->far_m = fmax (aims->far_m, vec2_length (land));
   aims->run_m = fmax (aims->run_m, flown.run_m);
   aims->long_sd_m = fmax (aims->long_sd_m, fmax (flown.long_sd_m, flown.side_sd_m));
   double angle = COARSE_SDS * s / flown.along_m;
@@ -88,7 +89,7 @@ swing_aims_new (const Fleet *fleet, size_t swing, Lie lie)
   aims->step = MOST_STEP;
   aims->reach_m = INFINITY;
   aims->least_variance = INFINITY;
-  aims->run_m = aims->long_sd_m = 0;
+  aims->run_m = aims->long_sd_m = aims->far_m = 0;
   for (int aim = 0; aim < N_AIMS; aim++)
     is_any |= look_at_aim (fleet, swing, lie, aim, aims);
   return is_any ? g_steal_pointer (&aims) : NULL;

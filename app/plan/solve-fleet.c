@@ -144,13 +144,12 @@ typedef struct
   const LieTable *lies;
   const bool *is_needed;
   const Conditions *conditions;
-} Flights;
+} Flying;
 
 static void
-fly_swing (gpointer item, gpointer data)
+fly_swing (void *data, size_t i)
 {
-  const Flights *flights = data;
-  size_t i = GPOINTER_TO_SIZE (item) - 1;
+  const Flying *flights = data;
   const Fleet *fleet = flights->fleet;
   for (int lie = 0; lie < N_LIES; lie++)
     for (int heading = 0; heading < fleet->n_headings; heading++)
@@ -198,7 +197,8 @@ compare_runs (Fleet *fleet, const LieTable *lies, const Conditions *conditions)
 }
 
 Fleet *
-fleet_new (const Bag *bag, const LieTable *lies, const Conditions *conditions, const bool is_needed[N_LIES], int n_threads)
+fleet_new (const Bag *bag, const LieTable *lies, const Conditions *conditions, const bool is_needed[N_LIES], int n_threads,
+           const gint *cancel)
 {
   Fleet *fleet = g_new0 (Fleet, 1);
   bool is_any_for_grass = false;
@@ -212,11 +212,8 @@ fleet_new (const Bag *bag, const LieTable *lies, const Conditions *conditions, c
   for (int lie = 0; lie < N_LIES; lie++)
     needed[lie] = is_needed[lie] || lie == LIE_FAIRWAY || lie == LIE_TEE;
   g_autoptr (Hole) fairway = level_hole (KIND_FAIRWAY);
-  Flights flights = { fleet, fairway, lies, needed, conditions };
-  GThreadPool *pool = g_thread_pool_new (fly_swing, &flights, n_threads, TRUE, NULL);
-  for (size_t i = 0; i < fleet->n_swings; i++)
-    g_thread_pool_push (pool, GSIZE_TO_POINTER (i + 1), NULL);
-  g_thread_pool_free (pool, FALSE, TRUE);
+  Flying flights = { fleet, fairway, lies, needed, conditions };
+  solve_crew (n_threads, fleet->n_swings, fly_swing, &flights, cancel);
   compare_runs (fleet, lies, conditions);
   return fleet;
 }

@@ -1,16 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * The hole as cells for the whole-hole solver: how much of each cell is which lie, how high it is, what canopy stands over it, and where a ball that goes
- * into a penalty area there may be dropped.
+ * The hole as cells for the whole-hole solver: where they lie, where a ball that goes into a penalty area there may be dropped, and which states they have.
  */
 #include "solve-private.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Places of a cell, along each side, at which its lie is looked at: first whether they are all alike, and where they are not, how many are which. */
-#define N_GLANCES 3
-#define N_LOOKS 10
 /* Cells grow until a hole has no more of them than this, so that memory is bounded, 200 MB: 1000 x 390 m at 2 m. */
 #define MOST_CELLS 98304
 /* Round the drawing, so that what flies over its edge is still somewhere. */
@@ -85,97 +81,6 @@ solve_sector (Vec2 unit)
   return ((int)floor (turn + 0.5) + 2 * N_SECTORS) % N_SECTORS;
 }
 
-/* ---- what the cells are covered with ---- */
-
-static double *
-cover_of (SolveGrid *grid, Lie lie)
-{
-  if (grid->cover[lie] == NULL)
-    grid->cover[lie] = g_new0 (double, grid->n_cells);
-  return grid->cover[lie];
-}
-
-/* A lattice of n x n places of a cell, each counted as one of them. False as soon as they are not all alike where they are asked to be. */
-static bool
-look_at_cell (SolveGrid *grid, const Hole *hole, size_t cell, int n, bool must_be_alike)
-{
-  Vec2 centre = solve_grid_centre (grid, (int)cell);
-  Lie first = LIE_NONE;
-  for (int k = 0; k < n * n; k++)
-    {
-      /* A glance goes to the very corners. */
-      double first_off = must_be_alike ? 0.5 : 0.5 - 0.5 / n, step = 2 * first_off / (n - 1);
-      Vec2 off = vec2 (k % n * step - first_off, k / n * step - first_off);
-      Lie lie = solve_lie (hole_lie_at (hole, vec2_add (centre, vec2_scale (off, grid->cell_m))));
-      if (k == 0)
-        first = lie;
-      if (must_be_alike && lie != first)
-        return false;
-      if (!must_be_alike)
-        cover_of (grid, lie)[cell] += 1.0 / (n * n);
-    }
-  if (must_be_alike)
-    cover_of (grid, first)[cell] = 1;
-  return true;
-}
-
-static void
-look_at_cells (SolveGrid *grid, const Hole *hole)
-{
-  for (size_t cell = 0; cell < grid->n_cells; cell++)
-    if (!look_at_cell (grid, hole, cell, N_GLANCES, true))
-      look_at_cell (grid, hole, cell, N_LOOKS, false);
-}
-
-static void
-look_at_heights (SolveGrid *grid, const Hole *hole)
-{
-  const Terrain *terrain = hole_terrain (hole);
-  if (terrain == NULL)
-    return;
-  grid->height_m = g_new (double, grid->n_cells);
-  for (size_t cell = 0; cell < grid->n_cells; cell++)
-    grid->height_m[cell] = terrain_height (terrain, solve_grid_centre (grid, (int)cell));
-}
-
-static void
-add_canopy (SolveGrid *grid, size_t cell, double density, double height_m)
-{
-  if (grid->canopy == NULL)
-    {
-      grid->canopy = g_new0 (double, grid->n_cells);
-      grid->canopy_m = g_new0 (double, grid->n_cells);
-    }
-  grid->canopy[cell] = 1 - (1 - grid->canopy[cell]) * (1 - density);
-  grid->canopy_m[cell] = fmax (grid->canopy_m[cell], height_m);
-  grid->highest_canopy_m = fmax (grid->highest_canopy_m, height_m);
-}
-
-/* Does the part's canopy hang over a place? */
-static bool
-is_under (const Part *part, Vec2 at)
-{
-  if (part->kind == KIND_TREE)
-    return vec2_distance (part->at, at) <= part->radius_m;
-  return box_contains (part->bounds, at) && outline_contains (part->outline, at);
-}
-
-static void
-look_at_trees (SolveGrid *grid, const Hole *hole)
-{
-  for (size_t i = 0; i < hole_n_parts (hole); i++)
-    {
-      const Part *part = hole_part (hole, i);
-      if (part->kind != KIND_TREES && part->kind != KIND_TREE)
-        continue;
-      double height_m = isnan (part->height_m) ? TREES_HEIGHT_M : part->height_m;
-      double density = part->kind == KIND_TREE ? TREES_DENSITY : part->density;
-      for (size_t cell = 0; cell < grid->n_cells; cell++)
-        if (is_under (part, solve_grid_centre (grid, (int)cell)))
-          add_canopy (grid, cell, density, height_m);
-    }
-}
-
 /* ---- relief ---- */
 
 static double
@@ -207,16 +112,28 @@ add_drop (const SolveGrid *grid, Vec2 at, Relief *relief)
     relief->drops[relief->n_drops++] = solve_grid_cell (grid, at);
 }
 
+/* Is most of the cell about a place, counted in cells, penalty area? */
+static bool
+is_penalty (const SolveGrid *grid, double x, double y)
+{
+  return grid->cover[LIE_PENALTY][(int)(y + 0.5) * grid->nx + (int)(x + 0.5)] >= PENALTY_SHARE;
+}
+
 bool
 solve_relief (const SolveGrid *grid, int cell, Vec2 unit, Relief *relief)
 {
   relief->n_drops = 0;
-  double step_m = grid->cell_m / 2;
-  Vec2 at = solve_grid_centre (grid, cell), back = vec2_scale (unit, -step_m);
-  while (is_in (grid, at) && cover_at (grid, LIE_PENALTY, solve_grid_cell (grid, at)) >= PENALTY_SHARE)
-    at = vec2_add (at, back);
-  if (!is_in (grid, at))
+  double step_m = grid->cell_m / 2, x = cell % grid->nx, y = cell / grid->nx, last_x = grid->nx - 0.5, last_y = grid->ny - 0.5;
+  bool is_inside = true;
+  while (is_inside && is_penalty (grid, x, y))
+    {
+      x -= unit.x / 2;
+      y -= unit.y / 2;
+      is_inside = x >= -0.5 && y >= -0.5 && x < last_x && y < last_y;
+    }
+  if (!is_inside)
     return false;
+  Vec2 at = vec2_add (grid->origin, vec2 (x * grid->cell_m, y * grid->cell_m));
   if (grid->penalty_of[cell] >= 0 && grid->is_red[cell])
     {
       /* Two club-lengths off the edge, not nearer the hole; straight back where the ball came from is the usual place. */
@@ -236,40 +153,54 @@ solve_relief (const SolveGrid *grid, int cell, Vec2 unit, Relief *relief)
   return relief->n_drops > 0;
 }
 
-static void
-look_for_stakes (SolveGrid *grid, const Hole *hole)
+typedef struct
 {
-  const double *penalty = grid->cover[LIE_PENALTY];
-  if (penalty == NULL)
-    return;
-  grid->is_red = g_new0 (bool, grid->n_cells);
-  for (size_t cell = 0; cell < grid->n_cells; cell++)
-    {
-      if (!(penalty[cell] > 0))
-        continue;
-      int area = hole_area_at (hole, solve_grid_centre (grid, (int)cell));
-      bool is_penalty = area >= 0 && kind_info (hole_part (hole, (size_t)area)->kind)->lie == LIE_PENALTY;
-      grid->is_red[cell] = !is_penalty || hole_stakes (hole, (size_t)area) == STAKES_RED;
-    }
-}
+  SolveGrid *grid;
+  const gint *cancel;
+} Search;
 
 static void
-look_for_relief (SolveGrid *grid)
+look_one_way (void *data, size_t sector)
+{
+  const Search *search = data;
+  SolveGrid *grid = search->grid;
+  Vec2 unit = solve_sector_unit ((int)sector);
+  for (size_t cell = 0; cell < grid->n_cells; cell++)
+    if (grid->penalty_of[cell] >= 0)
+      solve_relief (grid, (int)cell, unit, &grid->reliefs[sector][grid->penalty_of[cell]]);
+}
+
+static bool
+is_alike (const double *a, const double *b, size_t n)
+{
+  return (a == NULL) == (b == NULL) && (a == NULL || memcmp (a, b, n * sizeof *a) == 0);
+}
+
+/* May a ball be dropped where it could on the other grid, which lies as this one? */
+static bool
+has_same_relief (const SolveGrid *grid, const SolveGrid *other)
+{
+  return is_alike (grid->cover[LIE_PENALTY], other->cover[LIE_PENALTY], grid->n_cells)
+         && is_alike (grid->cover[LIE_OUT_OF_BOUNDS], other->cover[LIE_OUT_OF_BOUNDS], grid->n_cells)
+         && (grid->is_red == NULL || memcmp (grid->is_red, other->is_red, grid->n_cells * sizeof *grid->is_red) == 0);
+}
+
+/* `like`: a grid that lies as this one, from which is taken what is the same; NULL: there is none. */
+static bool
+look_for_relief (SolveGrid *grid, const SolveGrid *like, int n_threads, const gint *cancel)
 {
   const double *penalty = grid->cover[LIE_PENALTY];
   if (penalty == NULL)
-    return;
+    return true;
   grid->penalty_of = g_new (int, grid->n_cells);
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     grid->penalty_of[cell] = penalty[cell] > 0 ? (int)grid->n_penalty++ : -1;
+  bool is_known = like != NULL && has_same_relief (grid, like);
   for (int sector = 0; sector < N_SECTORS; sector++)
-    {
-      grid->reliefs[sector] = g_new0 (Relief, grid->n_penalty);
-      Vec2 unit = solve_sector_unit (sector);
-      for (size_t cell = 0; cell < grid->n_cells; cell++)
-        if (grid->penalty_of[cell] >= 0)
-          solve_relief (grid, (int)cell, unit, &grid->reliefs[sector][grid->penalty_of[cell]]);
-    }
+    grid->reliefs[sector]
+        = is_known ? g_memdup2 (like->reliefs[sector], grid->n_penalty * sizeof (Relief)) : g_new0 (Relief, grid->n_penalty);
+  Search search = { grid, cancel };
+  return is_known || solve_crew (n_threads, N_SECTORS, look_one_way, &search, cancel);
 }
 
 /* ---- states ---- */
@@ -304,8 +235,16 @@ count_states (SolveGrid *grid)
         }
 }
 
+bool
+solve_grid_lies_as (const SolveGrid *grid, const SolveGrid *other)
+{
+  return grid->cell_m == other->cell_m && grid->nx == other->nx && grid->ny == other->ny && grid->origin.x == other->origin.x
+         && grid->origin.y == other->origin.y && grid->target.x == other->target.x && grid->target.y == other->target.y;
+}
+
 SolveGrid *
-solve_grid_new (const Hole *hole, Vec2 target, double cell_m)
+solve_grid_new (const Hole *hole, Vec2 target, double cell_m, const Hole *old_hole, const SolveGrid *old, int n_threads,
+                const gint *cancel)
 {
   SolveGrid *grid = g_new0 (SolveGrid, 1);
   Box box = box_grown (hole_extent (hole), MARGIN_M);
@@ -317,11 +256,13 @@ solve_grid_new (const Hole *hole, Vec2 target, double cell_m)
   grid->origin
       = vec2 ((box.x0 + box.x1 - (grid->nx - 1) * grid->cell_m) / 2, (box.y0 + box.y1 - (grid->ny - 1) * grid->cell_m) / 2);
   grid->target = target;
-  look_at_cells (grid, hole);
-  look_at_heights (grid, hole);
-  look_at_trees (grid, hole);
-  look_for_stakes (grid, hole);
-  look_for_relief (grid);
+  if (old != NULL && !solve_grid_lies_as (grid, old))
+    old = NULL;
+  if (!solve_ground_look (grid, hole, old_hole, old, n_threads, cancel) || !look_for_relief (grid, old, n_threads, cancel))
+    {
+      solve_grid_free (grid);
+      return NULL;
+    }
   count_states (grid);
   return grid;
 }
@@ -353,7 +294,7 @@ mean_of_blocks (const SolveGrid *grid, const double *values, const SolveGrid *co
 }
 
 SolveGrid *
-solve_grid_coarser (const SolveGrid *grid, int factor)
+solve_grid_coarser (const SolveGrid *grid, int factor, const SolveGrid *old, int n_threads, const gint *cancel)
 {
   SolveGrid *coarser = g_new0 (SolveGrid, 1);
   coarser->cell_m = factor * grid->cell_m;
@@ -379,7 +320,11 @@ solve_grid_coarser (const SolveGrid *grid, int factor)
             coarser->is_red[y * coarser->nx + x] = grid->is_red[j * grid->nx + i];
           }
     }
-  look_for_relief (coarser);
+  if (!look_for_relief (coarser, old != NULL && solve_grid_lies_as (coarser, old) ? old : NULL, n_threads, cancel))
+    {
+      solve_grid_free (coarser);
+      return NULL;
+    }
   count_states (coarser);
   return coarser;
 }

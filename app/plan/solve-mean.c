@@ -178,21 +178,24 @@ is_wide (const Landing *landing)
 }
 
 bool
-worth_is_changed (const Worth *worth, const gint *changed, const Landing *landing, double beside, gint since)
+worth_is_changed (const Worth *worth, const gint *versions, const Landing *landing, Vec2 way, double sds, double beside,
+                  gint since)
 {
+  /* From there they run on, and canopies before it catch them. */
   const SolveGrid *grid = worth->grid;
-  /* Two cells more for blocks that lie across its edge. */
-  double wide = MEAN_SDS * sqrt ((double)landing->xx) + beside + 2, high = MEAN_SDS * sqrt ((double)landing->yy) + beside + 2;
-  int x0 = (int)CLAMP ((double)landing->x - wide, 0, grid->nx - 1) / TILE,
-      x1 = (int)CLAMP ((double)landing->x + wide, 0, grid->nx - 1) / TILE;
-  int y0 = (int)CLAMP ((double)landing->y - high, 0, grid->ny - 1) / TILE,
-      y1 = (int)CLAMP ((double)landing->y + high, 0, grid->ny - 1) / TILE;
-  int run = (int)landing->run;
-  for (int k = run; k <= MIN (run + 1, N_RUNS - 1); k++)
-    for (int y = y0; y <= y1; y++)
-      for (int x = x0; x <= x1; x++)
-        if (changed[(size_t)k * worth->n_tiles + (size_t)(y * worth->tiles_x + x)] > since)
-          return true;
+  int run = MIN ((int)landing->run + 1, N_RUNS - 1);
+  double ahead = worth_runs_m[run] * worth->most_share / grid->cell_m + 1,
+         behind = grid->highest_canopy_m / worth->descent[run] / grid->cell_m;
+  double wide = sds * sqrt ((double)landing->xx) + beside + 1, high = sds * sqrt ((double)landing->yy) + beside + 1;
+  double x = (double)landing->x, y = (double)landing->y;
+  double x0 = x - wide + fmin (ahead * way.x, -behind * way.x), x1 = x + wide + fmax (ahead * way.x, -behind * way.x);
+  double y0 = y - high + fmin (ahead * way.y, -behind * way.y), y1 = y + high + fmax (ahead * way.y, -behind * way.y);
+  int first_x = (int)CLAMP (x0, 0, grid->nx - 1) / worth->patch, last_x = (int)CLAMP (x1, 0, grid->nx - 1) / worth->patch;
+  int first_y = (int)CLAMP (y0, 0, grid->ny - 1) / worth->patch, last_y = (int)CLAMP (y1, 0, grid->ny - 1) / worth->patch;
+  for (int j = first_y; j <= last_y; j++)
+    for (int i = first_x; i <= last_x; i++)
+      if (versions[j * worth->patches_x + i] > since)
+        return true;
   return false;
 }
 

@@ -68,9 +68,14 @@ typedef struct
 /* How an area is played from once the ball is there: paths give free relief, a green that is not in play as well, and a tee is mown. */
 Lie solve_lie (Lie lie);
 bool solve_lie_stops (Lie lie);
-SolveGrid *solve_grid_new (const Hole *hole, Vec2 target, double cell_m);
-/* The same hole in cells `factor` times as large, of what this one says. */
-SolveGrid *solve_grid_coarser (const SolveGrid *grid, int factor);
+/* NULL when cancelled. `old`: of a hole that differs from this one in little, for what it has in common; NULL: there is none. */
+SolveGrid *solve_grid_new (const Hole *hole, Vec2 target, double cell_m, const Hole *old_hole, const SolveGrid *old,
+                           int n_threads, const gint *cancel);
+/* The same hole in cells `factor` times as large, of what this one says; `old` as before. */
+SolveGrid *solve_grid_coarser (const SolveGrid *grid, int factor, const SolveGrid *old, int n_threads, const gint *cancel);
+/* Covers, heights, canopies and stakes of the grid's cells; `old` lies as the grid. False when cancelled. */
+bool solve_ground_look (SolveGrid *grid, const Hole *hole, const Hole *old_hole, const SolveGrid *old, int n_threads,
+                        const gint *cancel);
 void solve_grid_free (SolveGrid *grid);
 Vec2 solve_grid_centre (const SolveGrid *grid, int cell);
 /* The cell that holds a place; one at the edge for places beyond. */
@@ -79,6 +84,8 @@ double solve_grid_height (const SolveGrid *grid, Vec2 at);
 /* Unit vector of the middle of a sector; sector of a direction. */
 Vec2 solve_sector_unit (int sector);
 int solve_sector (Vec2 unit);
+/* As large, as many and in the same places? */
+bool solve_grid_lies_as (const SolveGrid *grid, const SolveGrid *other);
 /* Where a ball that came to `cell` along `unit` may be dropped. False where only stroke and distance is left. */
 bool solve_relief (const SolveGrid *grid, int cell, Vec2 unit, Relief *relief);
 
@@ -114,9 +121,9 @@ typedef struct
   double run_share[N_LIES]; /* run on a lie over that on a fairway */
 } Fleet;
 
-/* Flies them from the lies that are needed, besides fairway and tee. */
+/* Flies them from the lies that are needed, besides fairway and tee; not all of them when cancelled. */
 Fleet *fleet_new (const Bag *bag, const LieTable *lies, const Conditions *conditions, const bool is_needed[N_LIES],
-                  int n_threads);
+                  int n_threads, const gint *cancel);
 void fleet_free (Fleet *fleet);
 /* Flies a swing of any shape (`swing`: its club, share, shape, curve and day) from a lie in a direction, as the fleet flies its own. */
 bool fleet_fly (const ShotInput *swing, const LieTable *lies, Lie lie, Vec2 unit, Flown *flown);
@@ -144,7 +151,7 @@ typedef struct
  * What coming down in each cell is worth, for each run length and sector: strokes to hole out of where the ball ends, the penalties of the Rules included; what
  * is lost and played again counts nothing there and stands in `lost`. Tiles of it are made when someone looks at them, by whichever thread that is.
  */
-typedef struct
+typedef struct _Worth
 {
   const SolveGrid *grid;
   const Fleet *fleet;
@@ -163,15 +170,28 @@ typedef struct
   float *fields; /* [run][sector][worth, lost][cell] */
   float *blocks; /* likewise of blocks of two by two cells, for wide patterns */
   int blocks_x, blocks_y;
-  gint *made;    /* [run][sector][tile] twice the version that it is made of; odd while it is made. Looked at atomically. */
+  gint *making;  /* [run][sector][tile] a thread is making it. Looked at atomically. */
   gint *changed; /* [run][tile] the last version whose values made it another one */
-  gint *leapt;   /* likewise, by enough that other aims may be the best now */
+  /* [patch] the last version in which the value of a cell of it was another one; ... by enough that other aims may be the best now; ... for the better. */
+  gint *stirred, *leapt, *fell;
+  int patch, patches_x, patches_y; /* cells a side; so many are there */
   double *leapt_open;
-  guint8 *ready; /* as made: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
-  /* as made: of a tile's cells, found with it when it is first made; NULL: nothing yet */
+  guint8 *ready; /* as making: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
+  /* as making: of a tile's cells, found with it when it is first made; NULL: nothing yet */
   const Caught **caught;
-  gint version; /* of the states' values */
+  gint version;                /* of the states' values */
+  const struct _Worth *before; /* of a hole that differs in little, for tiles that are the same; NULL: there is none */
+  bool is_same_above;          /* nor have its canopies and heights changed */
+  int falls[4];                /* cells x0, y0 to x1, y1 that hold all that fell since it was forgotten; x1 < x0: nothing did */
+  double fallen, most_fallen;  /* strokes by all cells together, and by one at most, that were forgotten likewise */
 } Worth;
+
+/* The version that is taken over from other fields. */
+#define WORTH_BEFORE 1
+/* Begins with the values that others were made of, whose tiles are taken over where they are the same; lets go of them. */
+void worth_follow (Worth *worth, const Worth *before);
+void worth_let_go (Worth *worth);
+void worth_forget_falls (Worth *worth);
 
 Worth *worth_new (const SolveGrid *grid, const Fleet *fleet);
 void worth_free (Worth *worth);
@@ -216,8 +236,10 @@ typedef struct
 
 /* Means over a landing of what it is worth and of what is lost; the field at a cell stands for the whole of it, and beyond the edge is as at it. */
 void worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
-/* Has a field that such a mean is taken of, `beside` cells around, changed since it was of that version, as `changed` (the worth's own, or `leapt`) says? */
-bool worth_is_changed (const Worth *worth, const gint *changed, const Landing *landing, double beside, gint since);
+/* Has the value of a cell changed since that version in which balls end that come down there, `sds` deviations and `beside` cells around? `versions`: by how much, as
+   `stirred` and the others of the worth say. */
+bool worth_is_changed (const Worth *worth, const gint *versions, const Landing *landing, Vec2 way, double sds, double beside,
+                       gint since);
 /* The tiles under cells x0..x1, y0..y1 of a field, made if they were not; is anything lost there? */
 bool worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1);
 /* The field, or what is lost; the same by blocks. */
@@ -245,6 +267,7 @@ typedef struct
   float least_variance; /* m2: of the narrowest */
   int step;             /* between coarse aims */
   double reach_m;       /* the least of carry and run */
+  double far_m;         /* the most of carry */
   double run_m;         /* the most */
   double long_sd_m;     /* the most */
 } SwingAims;
@@ -260,6 +283,20 @@ double solve_aim_share (int aim);
 /* No ball is expected to need more: where the Rules send it back for ever. */
 #define MOST_STROKES 40.0
 
+/* Shared by solutions for one bag, day and table of lies. */
+typedef struct
+{
+  gint ref_count;
+  bool is_needed[N_LIES]; /* as it was made for */
+  Fleet *fleet;
+  SwingAims **aims;     /* [swing * N_LIES + lie]; NULL: not played */
+  size_t n_played;      /* of them */
+  double least_reach_m; /* of the shortest swing */
+} Flights;
+/* Those of `near` (NULL: there is none), or new ones; NULL when cancelled. */
+Flights *flights_for (const PlanSolution *solution, const PlanSolution *near, const bool is_needed[N_LIES], const gint *cancel);
+void flights_unref (Flights *flights);
+
 /* Everything of one solution, for cells of one size. */
 struct _PlanSolution
 {
@@ -272,15 +309,17 @@ struct _PlanSolution
   StrokesTable *table;
   Vec2 tee;
   SolveGrid *grid;
-  Fleet *fleet;
+  Flights *flights;
+  const Fleet *fleet; /* of the flights, both */
+  SwingAims *const *aims;
   Worth *worth;
   int n_threads;
-  SwingAims **aims;        /* [swing * N_LIES + lie]; NULL: not played */
   double widen, least_var; /* square cells: what is added to a pattern's variance, and the least that comes of it */
   double *value;           /* [state] */
   float *cost;             /* [state * n_swings + swing]: of its best aim so far */
   gint16 *aim;             /* likewise; -1: never played from there */
   guint8 *best;            /* [state] swing */
+  float *certified_value;  /* [state] at the last look at everything */
   gint certified;          /* version of the fields at the last look at everything; 0: there was none */
   guint16 *seen,
       *looked;    /* as cost: version of the fields of which it was worked out, and when aims beside it were looked at */
@@ -291,9 +330,32 @@ struct _PlanSolution
   float *least_beyond;  /* [metre] least value of a state at least so far from the hole */
   size_t n_beyond;
   int n_sweeps;
-  bool is_part;          /* its fleet and aims are another's */
+  bool is_part; /* its fleet and aims are another's */
+  float *
+      reached; /* [cell] chance, 0 and up, that play which is near the best comes past; NULL: it was not looked for in these cells */
   PlanSolution *coarser; /* of larger cells, where this one began; NULL: there is none */
 };
+
+/* ---- where a solution begins ---- */
+
+/* Cells smaller than this are worked out only where play may come; others than these and the largest only while nothing is known. */
+#define FINE_M 3.0
+#define MEDIUM_M 6.0
+
+/* Of another solution that part which has cells of this size; NULL: none has. */
+const PlanSolution *solve_part_like (const PlanSolution *other, double cell_m);
+/* From the values of a solution of other cells, or of nearly the same question. */
+void solve_start_from (PlanSolution *solution, const PlanSolution *other);
+/* Has `near` (may be NULL) the same cells, swings and aims, and may its fields be taken over? */
+bool solve_is_like (const PlanSolution *solution, const PlanSolution *near);
+/* From all that such a one knows. It must outlive the solving. */
+void solve_start_again (PlanSolution *solution, const PlanSolution *near);
+/* The most by which the value of a state that both have is another. */
+double solve_moved (const PlanSolution *solution, const PlanSolution *near);
+/* Only states that near-best play may come to, as the larger cells say, stay active, and count by how often it does. */
+void solve_keep_reached (PlanSolution *solution);
+
+/* ---- the sweep ---- */
 
 /* What a swing costs that is aimed so, from a ball at rest at a place on the grid, with the best shots after it; MOST_STROKES at most. */
 double solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);

@@ -16,6 +16,19 @@
 #define CERTIFY_MARGIN 0.03
 /* What is thought to be the least that a swing may cost may be this much too high. */
 #define BOUND_SLACK 0.03
+/* Deviations of a pattern over which a change is looked for that may make an aim beside it the best, another aim, and one that changes what the swing costs. */
+#define NEAR_SDS 1.5
+#define MOST_SDS 2.5
+#define ALL_SDS 4.0
+/* Share of a carry by which slopes may move where it ends, and way before a canopy for each metre of its height, where only what has changed is looked at. */
+#define FALL_RISE 0.2
+#define CANOPY_STEEP 2.0
+/* A state that costs so much more than when all was looked at is looked at all round again. */
+#define MUCH_RISEN 1e-3
+/* One that costs so much more is looked at as if nothing were known. */
+#define FAR_RISEN 0.02
+#define FAR_STEP 4
+#define FAR_MARGIN 0.12
 /* States that a thread takes at a time. */
 #define CHUNK 64
 
@@ -34,6 +47,8 @@ typedef struct
   const SwingAims *aims;
   Vec2 at, to_hole;
   double height_m, value;
+  double bound; /* no aim of this swing costs less */
+  double risen; /* strokes since all was looked at: so much more than the best then may be the best now */
   bool is_new;  /* nothing is known of it yet but what the tables say */
   double least; /* of the swings looked at so far */
   int best;     /* aim of this swing */
@@ -91,7 +106,7 @@ solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2
 
 /* Has anything changed where the swing comes down, aimed so or a little beside it, since the fields were of that version? */
 static bool
-is_stirred (const Look *look, const gint *changed, int i, int beside, gint since)
+is_stirred (const Look *look, const gint *versions, int i, int beside, gint since)
 {
   const PlanSolution *solution = look->solution;
   const SwingAim *aim = &look->aims->aims[i];
@@ -99,7 +114,9 @@ is_stirred (const Look *look, const gint *changed, int i, int beside, gint since
     return false;
   Landing landing = landing_of (solution, look->aims, i, look->at, look->height_m);
   double off = beside * (2 * PI / N_AIMS) * hypot ((double)aim->x_m, (double)aim->y_m) / solution->grid->cell_m;
-  return worth_is_changed (solution->worth, changed, &landing, off, since);
+  const Worth *worth = solution->worth;
+  double sds = versions == worth->stirred ? ALL_SDS : (versions == worth->leapt ? NEAR_SDS : MOST_SDS);
+  return worth_is_changed (worth, versions, &landing, solve_aim_unit (i), sds, off, since);
 }
 
 /* ---- what no aim can be better than ---- */
@@ -173,9 +190,29 @@ look_about (Look *look, int step)
     }
 }
 
-/* `since`: aims under which nothing has changed much since then are not better now. */
+/* By how much a swing can be better now when it comes down so far from all that fell: as much as if that lay together where the pattern is closest to it. */
+static double
+gain_of (const Look *look, const SwingAim *aim)
+{
+  const Worth *worth = look->solution->worth;
+  const SolveGrid *grid = look->solution->grid;
+  double xx = (double)aim->xx, xy = (double)aim->xy, yy = (double)aim->yy, determinant = xx * yy - xy * xy,
+         cell_m = grid->cell_m;
+  if (!(determinant > 0))
+    return worth->most_fallen;
+  double x = look->at.x + (double)aim->x_m - grid->origin.x, y = look->at.y + (double)aim->y_m - grid->origin.y;
+  double reach_m = worth_runs_m[MIN ((int)aim->run + 1, N_RUNS - 1)] * worth->most_share + CANOPY_STEEP * grid->highest_canopy_m
+                   + 2 * cell_m;
+  double dx = fmax (0, fmax (worth->falls[0] * cell_m - x, x - worth->falls[2] * cell_m) - reach_m);
+  double dy = fmax (0, fmax (worth->falls[1] * cell_m - y, y - worth->falls[3] * cell_m) - reach_m);
+  /* Never more than by the widest deviation. */
+  double widest = (xx + yy) / 2 + hypot ((xx - yy) / 2, xy), z2 = (dx * dx + dy * dy) / widest;
+  return fmin (worth->most_fallen, cell_m * cell_m / (2 * PI * sqrt (determinant)) * worth->fallen * exp (-0.5 * z2));
+}
+
+/* `since`: aims that have come to be no better since then by `gain` are left out. */
 static void
-look_coarsely (Look *look, double worst, gint since)
+look_coarsely (Look *look, double worst, gint since, double gain)
 {
   const SwingAims *aims = look->aims;
   int middle = solve_aim (look->to_hole), step = aims->step, n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
@@ -183,8 +220,8 @@ look_coarsely (Look *look, double worst, gint since)
     {
       int aim = wrapped (middle + i * step);
       Vec2 left = vec2 (look->to_hole.x - aims->aims[aim].x_m, look->to_hole.y - aims->aims[aim].y_m);
-      if (least_cost (look->solution, aims, left) <= worst
-          && (since == 0 || is_stirred (look, look->solution->worth->leapt, aim, 0, since)))
+      if (least_cost (look->solution, aims, left) <= worst && (since == 0 || gain_of (look, &aims->aims[aim]) >= gain)
+          && (since == 0 || is_stirred (look, look->solution->worth->fell, aim, 0, since)))
         try_aim (look, aim);
     }
 }
@@ -202,13 +239,14 @@ look_again (Look *look, size_t at, int before, double known)
 {
   PlanSolution *solution = look->solution;
   const Worth *worth = solution->worth;
-  int step = look->plan->step;
+  bool is_far = look->plan->step > 0 && look->risen > FAR_RISEN;
+  int step = is_far ? FAR_STEP : look->plan->step;
   look->best = -1;
   look->cost = INFINITY;
-  if (before < 0 || known > look->value + look->plan->margin)
+  if (before < 0 || known > look->value + (is_far ? FAR_MARGIN : look->plan->margin))
     return;
   bool is_wide = step > 0 && is_stirred (look, worth->leapt, before, step, solution->looked[at]);
-  if (!is_wide && !is_stirred (look, worth->changed, before, 0, solution->seen[at]))
+  if (!is_wide && !is_stirred (look, worth->stirred, before, 0, solution->seen[at]))
     return;
   try_aim (look, before);
   solution->seen[at] = (guint16)worth->version;
@@ -218,23 +256,68 @@ look_again (Look *look, size_t at, int before, double known)
   solution->looked[at] = (guint16)worth->version;
 }
 
+/* May the swing come down on anything that is worth much less now than when all was looked at? */
+static bool
+may_come_to_falls (const Look *look)
+{
+  const PlanSolution *solution = look->solution;
+  const SolveGrid *grid = solution->grid;
+  const int *falls = solution->worth->falls;
+  if (falls[2] < falls[0])
+    return false;
+  double side_m = grid->cell_m, x = look->at.x - grid->origin.x, y = look->at.y - grid->origin.y;
+  double x0 = falls[0] * side_m - x, y0 = falls[1] * side_m - y, x1 = falls[2] * side_m - x, y1 = falls[3] * side_m - y;
+  double near_m = hypot (fmax (0, fmax (x0, -x1)), fmax (0, fmax (y0, -y1)));
+  double far_m = hypot (fmax (fabs (x0), fabs (x1)), fmax (fabs (y0), fabs (y1)));
+  const SwingAims *aims = look->aims;
+  double spread_m = MOST_SDS * aims->long_sd_m + 2 * side_m, rise = grid->height_m != NULL ? FALL_RISE : 0;
+  double ahead_m = aims->run_m * solution->worth->most_share, behind_m = CANOPY_STEEP * grid->highest_canopy_m;
+  return near_m <= aims->far_m * (1 + rise) + spread_m + ahead_m
+         && far_m >= (aims->reach_m - aims->run_m) * (1 - rise) - spread_m - behind_m;
+}
+
+/* No aim of the swing can be better now by more than if it came down in the middle of all that fell: the density of its pattern there times that. */
+static double
+most_gain (const Look *look)
+{
+  const Worth *worth = look->solution->worth;
+  const SwingAim *aim = &look->aims->aims[solve_aim (look->to_hole)];
+  double determinant = (double)aim->xx * (double)aim->yy - (double)aim->xy * (double)aim->xy, cell_m = worth->grid->cell_m;
+  double density = determinant > 0 ? cell_m * cell_m / (2 * PI * sqrt (determinant)) : 1;
+  return fmin (worth->most_fallen, density * worth->fallen) + MUCH_RISEN;
+}
+
 /* At all aims that may be better than what was found so far. */
 static void
 look_everywhere (Look *look, size_t at, int before, double known)
 {
   PlanSolution *solution = look->solution;
   bool is_first = look->is_new;
+  gint since = is_first || look->risen > FAR_RISEN ? 0 : solution->certified;
   look->best = -1;
   look->cost = INFINITY;
   if (!is_first && before >= 0 && known > look->value + look->plan->margin)
     return;
-  if (before >= 0)
+  double gain = since > 0 ? most_gain (look) : 0;
+  if (since > 0 && (before >= 0 ? known : look->bound) > look->value + look->risen + gain)
+    return;
+  bool is_again = since > 0 && before >= 0;
+  if (since > 0 && look->risen > MUCH_RISEN)
+    since = 0;
+  if (since > 0 && !may_come_to_falls (look))
+    return;
+  /* Sweeps keep the best aim and those beside it. */
+  if (is_again)
+    look->cost = known;
+  else if (before >= 0)
     try_aim (look, before);
-  look_coarsely (look, look->least + (is_first ? look->plan->margin : 0), is_first ? 0 : solution->certified);
+  look_coarsely (look, look->least + (is_first ? look->plan->margin : 0), since,
+                 MUCH_RISEN + (before >= 0 ? fmax (0, known - look->value - look->risen) : 0));
   if (look->best >= 0 && (is_first || look->cost < look->least + CERTIFY_MARGIN))
     look_about (look, look->aims->step / 2);
   look->least = fmin (look->least, look->cost);
-  solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;
+  if (look->best >= 0)
+    solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;
 }
 
 typedef struct
@@ -255,10 +338,15 @@ order_swings (Look *look, Lie lie, Promise *promises)
       look->aims = solution->aims[swing * N_LIES + (size_t)lie];
       if (look->aims == NULL || overshoots (look))
         continue;
+      if (look->plan->kind == SWEEP_LEFT && !look->is_new)
+        {
+          promises[n++] = (Promise){ 0, swing };
+          continue;
+        }
       const SwingAim *aim = &look->aims->aims[straight];
       double bound = least_cost (solution, look->aims, vec2 (look->to_hole.x - aim->x_m, look->to_hole.y - aim->y_m));
       size_t i = n++;
-      for (; (look->is_new || look->plan->kind == SWEEP_CERTIFY) && i > 0 && promises[i - 1].bound > bound; i--)
+      for (; i > 0 && promises[i - 1].bound > bound; i--)
         promises[i] = promises[i - 1];
       promises[i] = (Promise){ bound, swing };
     }
@@ -306,15 +394,20 @@ visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
   Promise promises[MOST_SWINGS];
   look.is_new = plan->kind == SWEEP_FIRST || !is_any_known (&solution->aim[first], n_swings);
   look.least = look.is_new ? INFINITY : look.value;
+  look.risen = solution->certified > 0 ? fmax (0, look.value - (double)solution->certified_value[state]) : 0;
   size_t n = order_swings (&look, lie, promises);
   for (size_t i = 0; i < n; i++)
     {
       size_t at = first + promises[i].swing;
       look.aims = solution->aims[promises[i].swing * N_LIES + (size_t)lie];
+      look.bound = promises[i].bound;
       (plan->kind == SWEEP_LEFT && !look.is_new ? look_again : look_everywhere) (&look, at, solution->aim[at],
                                                                                  (double)solution->cost[at]);
       take_aim (&look, at);
     }
+  /* All of it has been looked at now. */
+  if (look.is_new && solution->certified > 0)
+    solution->certified_value[state] = (float)look.least;
 }
 
 static void
@@ -359,6 +452,15 @@ take_best (PlanSolution *solution)
   return change;
 }
 
+static void
+note_certified (PlanSolution *solution)
+{
+  solution->certified = solution->worth->version;
+  for (size_t state = 0; state < solution->grid->n_states; state++)
+    solution->certified_value[state] = (float)solution->value[state];
+  worth_forget_falls (solution->worth);
+}
+
 double
 solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
@@ -368,8 +470,9 @@ solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
   find_least_beyond (solution);
   if (!solve_crew (solution->n_threads, n_chunks, run_chunk, &sweep, cancel))
     return NAN;
-  if (plan.kind == SWEEP_CERTIFY)
-    solution->certified = solution->worth->version;
   solution->n_sweeps++;
-  return take_best (solution);
+  double change = take_best (solution);
+  if (plan.kind == SWEEP_CERTIFY)
+    note_certified (solution);
+  return change;
 }

@@ -199,6 +199,48 @@ keep_caught (const Caught *finding, const Caught **kept)
 }
 
 static void
+copy_rows (const float *from, float *to, int width, int x0, int x1, int y0, int y1)
+{
+  for (int y = y0; y < y1; y++)
+    memcpy (&to[y * width + x0], &from[y * width + x0], (size_t)(x1 - x0) * sizeof *to);
+}
+
+/* A tile that is as it was in the fields from before. False where it is not, or was not made there. */
+static bool
+take_tile (const Worth *worth, int run, int sector, int tile)
+{
+  const Worth *before = worth->before;
+  size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
+  if (before == NULL || worth->changed[(size_t)run * worth->n_tiles + (size_t)tile] != WORTH_BEFORE)
+    return false;
+  guint8 ready = __atomic_load_n (&before->ready[at], __ATOMIC_ACQUIRE);
+  if (ready == 0)
+    return false;
+  int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
+  int x1 = MIN (x0 + TILE, worth->grid->nx), y1 = MIN (y0 + TILE, worth->grid->ny);
+  for (int is_lost = 0; is_lost <= worth->is_anything_lost; is_lost++)
+    {
+      copy_rows (worth_field (before, run, sector, is_lost), worth_field (worth, run, sector, is_lost), worth->grid->nx, x0, x1,
+                 y0, y1);
+      copy_rows (worth_blocks (before, run, sector, is_lost), worth_blocks (worth, run, sector, is_lost), worth->blocks_x,
+                 x0 / 2, (x1 + 1) / 2, y0 / 2, (y1 + 1) / 2);
+    }
+  __atomic_store_n (&worth->ready[at], ready, __ATOMIC_RELEASE);
+  return true;
+}
+
+/* What canopies catch is as it was before, where none of them nor the ground has changed. */
+static void
+take_caught (const Worth *worth, size_t at)
+{
+  const Worth *before = worth->before;
+  if (worth->caught[at] != NULL || !worth->is_same_above || __atomic_load_n (&before->ready[at], __ATOMIC_ACQUIRE) == 0)
+    return;
+  const Caught *caught = before->caught[at];
+  worth->caught[at] = caught == NULL || caught == nothing_caught ? caught : g_memdup2 (caught, TILE * TILE * sizeof *caught);
+}
+
+static void
 make_tile (const Worth *worth, int run, int sector, int tile)
 {
   size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
@@ -208,6 +250,7 @@ make_tile (const Worth *worth, int run, int sector, int tile)
                     .run_m = worth_runs_m[run],
                     .descent = worth->descent[run] };
   Caught finding[TILE * TILE];
+  take_caught (worth, at);
   const Caught *known = worth->caught[at] != nothing_caught ? worth->caught[at] : NULL;
   bool has_canopy = worth->grid->canopy != NULL && worth->caught[at] != nothing_caught, is_new = has_canopy && known == NULL;
   for (int i = 0; i < TILE * TILE && is_new; i++)
@@ -221,19 +264,19 @@ make_tile (const Worth *worth, int run, int sector, int tile)
 
 /* One thread makes it, the others wait for the microseconds that it takes. */
 static void
-have_tile (const Worth *worth, int run, int sector, int tile, gint *made)
+have_tile (const Worth *worth, int run, int sector, int tile)
 {
-  gint done = 2 * worth->version, now = g_atomic_int_get (made);
-  while (now < 2 * worth->changed[(size_t)run * worth->n_tiles + (size_t)tile])
+  size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
+  while (__atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE) == 0)
     {
-      if (now != done - 1 && g_atomic_int_compare_and_exchange (made, now, done - 1))
+      if (!g_atomic_int_compare_and_exchange (&worth->making[at], 0, 1))
         {
-          make_tile (worth, run, sector, tile);
-          g_atomic_int_set (made, done);
+          g_thread_yield ();
+          continue;
         }
-      else if (now == done - 1)
-        g_thread_yield ();
-      now = g_atomic_int_get (made);
+      if (__atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE) == 0 && !take_tile (worth, run, sector, tile))
+        make_tile (worth, run, sector, tile);
+      g_atomic_int_set (&worth->making[at], 0);
     }
 }
 
@@ -254,7 +297,7 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
         guint8 ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
         if (ready == 0)
           {
-            have_tile (worth, run, sector, y * worth->tiles_x + x, &worth->made[at]);
+            have_tile (worth, run, sector, y * worth->tiles_x + x);
             ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
           }
         all |= ready;
@@ -266,19 +309,41 @@ worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int
 
 /* A value that changes by less changes no field. */
 #define LEAST_CHANGE 3e-6
+/* What is not lost any more is worth less than so many strokes more, or was (common practice: a hole from its tee). */
+#define LOST_STROKES 8.0
+/* Changes are told apart by squares of about this side. */
+#define PATCH_M 8.0
 /* One that changes by more may make other aims the best. */
 #define LEAST_LEAP 1e-3
 
-static void
-mark_cell (const Worth *worth, size_t cell, guint8 *marks)
+/* The cells of a tile that have changed lie within these. */
+typedef struct
+{
+  bool is_any;
+  int x0, y0, x1, y1;
+} Marks;
+
+static size_t
+patch_of (const Worth *worth, size_t cell)
 {
   int x = (int)(cell % (size_t)worth->grid->nx), y = (int)(cell / (size_t)worth->grid->nx);
-  marks[y / TILE * worth->tiles_x + x / TILE] = 1;
+  return (size_t)(y / worth->patch * worth->patches_x + x / worth->patch);
+}
+
+/* The cell's value is another in the next version, and so its tile. */
+static void
+mark_cell (const Worth *worth, size_t cell, Marks *marks)
+{
+  worth->stirred[patch_of (worth, cell)] = worth->version + 1;
+  int x = (int)(cell % (size_t)worth->grid->nx), y = (int)(cell / (size_t)worth->grid->nx);
+  Marks *mark = &marks[y / TILE * worth->tiles_x + x / TILE];
+  *mark = mark->is_any ? (Marks){ true, MIN (mark->x0, x), MIN (mark->y0, y), MAX (mark->x1, x), MAX (mark->y1, y) }
+                       : (Marks){ true, x, y, x, y };
 }
 
 /* Takes over the states' values that changed enough, at last all of them; `marks` the tiles of the cells of the former. */
 static void
-take_values (Worth *worth, const double *value, bool is_last, guint8 *marks)
+take_values (Worth *worth, const double *value, bool is_last, Marks *marks)
 {
   const SolveGrid *grid = worth->grid;
   g_autofree double *open = g_new0 (double, grid->n_cells), *staying = g_new0 (double, grid->n_cells);
@@ -304,7 +369,7 @@ take_values (Worth *worth, const double *value, bool is_last, guint8 *marks)
 }
 
 static void
-take_drops (Worth *worth, bool is_last, guint8 *marks)
+take_drops (Worth *worth, bool is_last, Marks *marks)
 {
   const SolveGrid *grid = worth->grid;
   for (size_t cell = 0; cell < grid->n_cells && grid->n_penalty > 0; cell++)
@@ -323,49 +388,148 @@ take_drops (Worth *worth, bool is_last, guint8 *marks)
 
 /* A tile is made of cells as far from it as a ball runs, and a canopy before it stands. */
 static void
-mark_changed (const Worth *worth, const guint8 *marks, gint *changed)
+mark_changed (const Worth *worth, const Marks *marks)
 {
   const SolveGrid *grid = worth->grid;
   int tiles_y = (int)worth->n_tiles / worth->tiles_x;
   for (int run = 0; run < N_RUNS; run++)
     {
       double reach_m = fmax (worth_runs_m[run] * worth->most_share, grid->highest_canopy_m / worth->descent[run]);
-      int reach = (int)ceil ((reach_m / grid->cell_m + 1) / TILE);
-      for (int y = 0; y < tiles_y; y++)
-        for (int x = 0; x < worth->tiles_x; x++)
-          for (int j = MAX (y - reach, 0); marks[y * worth->tiles_x + x] && j <= MIN (y + reach, tiles_y - 1); j++)
-            for (int i = MAX (x - reach, 0); i <= MIN (x + reach, worth->tiles_x - 1); i++)
-              changed[(size_t)run * worth->n_tiles + (size_t)(j * worth->tiles_x + i)] = worth->version;
+      int reach = (int)ceil (reach_m / grid->cell_m + 1);
+      for (size_t k = 0; k < worth->n_tiles; k++)
+        for (int j = MAX (marks[k].y0 - reach, 0) / TILE;
+             marks[k].is_any && j <= MIN ((marks[k].y1 + reach) / TILE, tiles_y - 1); j++)
+          for (int i = MAX (marks[k].x0 - reach, 0) / TILE; i <= MIN ((marks[k].x1 + reach) / TILE, worth->tiles_x - 1); i++)
+            worth->changed[(size_t)run * worth->n_tiles + (size_t)(j * worth->tiles_x + i)] = worth->version;
     }
 }
 
-/* Marks the tiles of cells that have changed by more than that since they last did. */
+/* A cell has changed much, for the better by so many strokes. */
 static void
-find_leaps (Worth *worth, guint8 *marks)
+mark_leap (Worth *worth, size_t cell, double fallen)
+{
+  int x = (int)(cell % (size_t)worth->grid->nx), y = (int)(cell / (size_t)worth->grid->nx);
+  worth->leapt[patch_of (worth, cell)] = worth->version + 1;
+  if (!(fallen > 0))
+    return;
+  worth->fallen += fallen;
+  worth->most_fallen = fmax (worth->most_fallen, fallen);
+  worth->fell[patch_of (worth, cell)] = worth->version + 1;
+  worth->falls[0] = MIN (worth->falls[0], x);
+  worth->falls[1] = MIN (worth->falls[1], y);
+  worth->falls[2] = MAX (worth->falls[2], x);
+  worth->falls[3] = MAX (worth->falls[3], y);
+}
+
+static void
+find_leaps (Worth *worth)
 {
   for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
     if (fabs (worth->open[cell] - worth->leapt_open[cell]) > LEAST_LEAP)
       {
+        mark_leap (worth, cell, worth->leapt_open[cell] - worth->open[cell]);
         worth->leapt_open[cell] = worth->open[cell];
+      }
+}
+
+void
+worth_forget_falls (Worth *worth)
+{
+  worth->falls[0] = worth->falls[1] = G_MAXINT;
+  worth->falls[2] = worth->falls[3] = -1;
+  worth->fallen = worth->most_fallen = 0;
+}
+
+/* Is a cell of another kind than it was? The value of what is played from there aside. */
+static bool
+is_other_ground (const SolveGrid *grid, const SolveGrid *before, size_t cell)
+{
+  for (int lie = 0; lie < N_LIES; lie++)
+    if (cover_at (grid, (Lie)lie, cell) != cover_at (before, (Lie)lie, cell))
+      return true;
+  double canopy = grid->canopy != NULL ? grid->canopy[cell] : 0, was_canopy = before->canopy != NULL ? before->canopy[cell] : 0;
+  double canopy_m = grid->canopy != NULL ? grid->canopy_m[cell] : 0,
+         was_canopy_m = before->canopy != NULL ? before->canopy_m[cell] : 0;
+  double height_m = grid->height_m != NULL ? grid->height_m[cell] : 0,
+         was_height_m = before->height_m != NULL ? before->height_m[cell] : 0;
+  return canopy != was_canopy || canopy_m != was_canopy_m || height_m != was_height_m;
+}
+
+static bool
+is_alike (const double *a, const double *b, size_t n)
+{
+  return (a == NULL) == (b == NULL) && (a == NULL || memcmp (a, b, n * sizeof *a) == 0);
+}
+
+void
+worth_follow (Worth *worth, const Worth *before)
+{
+  const SolveGrid *grid = worth->grid;
+  size_t n = N_RUNS * worth->n_tiles;
+  worth->before = before;
+  worth->is_same_above = is_alike (grid->canopy, before->grid->canopy, grid->n_cells)
+                         && is_alike (grid->canopy_m, before->grid->canopy_m, grid->n_cells)
+                         && is_alike (grid->height_m, before->grid->height_m, grid->n_cells);
+  worth->version = WORTH_BEFORE;
+  for (size_t i = 0; i < n; i++)
+    worth->changed[i] = WORTH_BEFORE;
+  for (int i = 0; i < worth->patches_x * worth->patches_y; i++)
+    worth->stirred[i] = worth->leapt[i] = worth->fell[i] = WORTH_BEFORE;
+  memcpy (worth->open, before->open, grid->n_cells * sizeof *worth->open);
+  memcpy (worth->staying, before->staying, grid->n_cells * sizeof *worth->staying);
+  memcpy (worth->leapt_open, before->open, grid->n_cells * sizeof *worth->open);
+  bool is_same = grid->penalty_of != NULL && before->grid->penalty_of != NULL
+                 && memcmp (grid->penalty_of, before->grid->penalty_of, grid->n_cells * sizeof *grid->penalty_of) == 0;
+  for (int sector = 0; is_same && sector < N_SECTORS; sector++)
+    memcpy (worth->dropped[sector], before->dropped[sector], grid->n_penalty * sizeof (double));
+}
+
+void
+worth_let_go (Worth *worth)
+{
+  worth->before = NULL;
+  worth->is_same_above = false;
+}
+
+/* Share of a cell where a ball is lost or dropped from. */
+static double
+lost_at (const SolveGrid *grid, size_t cell)
+{
+  return cover_at (grid, LIE_PENALTY, cell) + cover_at (grid, LIE_OUT_OF_BOUNDS, cell);
+}
+
+/* Cells of another kind than before are as if their value had changed. */
+static void
+mark_other_ground (Worth *worth, Marks *marks)
+{
+  for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
+    if (is_other_ground (worth->grid, worth->before->grid, cell))
+      {
         mark_cell (worth, cell, marks);
+        mark_leap (worth, cell,
+                   worth->before->open[cell] - worth->open[cell]
+                       + LOST_STROKES * fabs (lost_at (worth->grid, cell) - lost_at (worth->before->grid, cell)));
       }
 }
 
 void
 worth_update (Worth *worth, const double *value, bool is_last)
 {
-  g_autofree guint8 *marks = g_new0 (guint8, worth->n_tiles), *leaps = g_new0 (guint8, worth->n_tiles);
+  g_autofree Marks *marks = g_new0 (Marks, worth->n_tiles);
   take_values (worth, value, is_last, marks);
   take_drops (worth, is_last, marks);
-  find_leaps (worth, leaps);
+  find_leaps (worth);
+  if (worth->before != NULL && worth->version == WORTH_BEFORE)
+    mark_other_ground (worth, marks);
   worth->version++;
   if (worth->version == 1)
     {
-      memset (marks, 1, worth->n_tiles);
-      memset (leaps, 1, worth->n_tiles);
+      for (size_t i = 0; i < N_RUNS * worth->n_tiles; i++)
+        worth->changed[i] = 1;
+      for (int i = 0; i < worth->patches_x * worth->patches_y; i++)
+        worth->stirred[i] = worth->leapt[i] = worth->fell[i] = 1;
     }
-  mark_changed (worth, marks, worth->changed);
-  mark_changed (worth, leaps, worth->leapt);
+  mark_changed (worth, marks);
   for (size_t i = 0; i < N_RUNS * worth->n_tiles; i++)
     for (size_t sector = 0; sector < N_SECTORS && worth->changed[i] == worth->version; sector++)
       worth->ready[(i / worth->n_tiles * N_SECTORS + sector) * worth->n_tiles + i % worth->n_tiles] = 0;
@@ -400,9 +564,16 @@ worth_new (const SolveGrid *grid, const Fleet *fleet)
   worth->blocks_y = (grid->ny + 1) / 2;
   worth->fields = g_malloc0 (n_fields * grid->n_cells * sizeof (float) + FIELD_END);
   worth->blocks = g_malloc0 (n_fields * (size_t)worth->blocks_x * (size_t)worth->blocks_y * sizeof (float) + FIELD_END);
-  worth->made = g_new0 (gint, N_RUNS * N_SECTORS * worth->n_tiles);
+  worth->making = g_new0 (gint, N_RUNS * N_SECTORS * worth->n_tiles);
   worth->changed = g_new0 (gint, N_RUNS * worth->n_tiles);
-  worth->leapt = g_new0 (gint, N_RUNS * worth->n_tiles);
+  worth_forget_falls (worth);
+  worth->patch = (int)fmax (1, floor (PATCH_M / grid->cell_m + 0.5));
+  worth->patches_x = (grid->nx + worth->patch - 1) / worth->patch;
+  worth->patches_y = (grid->ny + worth->patch - 1) / worth->patch;
+  size_t n_patches = (size_t)worth->patches_x * (size_t)worth->patches_y;
+  worth->stirred = g_new0 (gint, n_patches);
+  worth->leapt = g_new0 (gint, n_patches);
+  worth->fell = g_new0 (gint, n_patches);
   worth->leapt_open = g_new0 (double, grid->n_cells);
   worth->ready = g_new0 (guint8, N_RUNS * N_SECTORS * worth->n_tiles);
   worth->caught = g_new0 (const Caught *, N_RUNS *N_SECTORS * worth->n_tiles);
@@ -420,9 +591,11 @@ worth_free (Worth *worth)
   g_free (worth->slope_y);
   g_free (worth->fields);
   g_free (worth->blocks);
-  g_free (worth->made);
+  g_free (worth->making);
   g_free (worth->changed);
+  g_free (worth->stirred);
   g_free (worth->leapt);
+  g_free (worth->fell);
   g_free (worth->leapt_open);
   for (size_t i = 0; i < N_RUNS * N_SECTORS * worth->n_tiles; i++)
     if (worth->caught[i] != nothing_caught)

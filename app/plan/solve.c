@@ -31,13 +31,8 @@ static const int factors[] = { 4, 2, 1 };
 #define COARSE_TOLERANCE 3e-3
 #define COARSE_SWEEPS 5
 #define COARSE_LAST_SWEEPS 2
-/* Places that near-best play comes to less often than this are left as the larger cells say, where cells are smaller than FINE_M, and than MEDIUM_M. */
-#define LEAST_REACH 1e-4
-#define LEAST_REACH_MEDIUM 1e-6
-#define FINE_M 3.0
-#define MEDIUM_M 6.0
-/* So often a place is come to that its value counts in full: it is a twentieth of all balls. */
-#define CHANCE_WEIGHT 20
+/* Where play may come is not looked for again when no value has changed by more: it is what costs less than a twentieth of a stroke. */
+#define REACH_MOVES 0.01
 /* A look at everything again: swings that were known to cost this much more than the best need none, nor places that count less than this. */
 #define CERTIFY_KNOWN 0.12
 #define CERTIFY_WEIGHT 0.2
@@ -55,6 +50,12 @@ fail (GError **error, PlanError code, const char *sentence)
 {
   g_set_error_literal (error, PLAN_ERROR, code, sentence);
   return false;
+}
+
+static bool
+give_up (GError **error)
+{
+  return fail (error, PLAN_ERROR_CANCELLED, "the plan was given up");
 }
 
 /* ---- making ready ---- */
@@ -91,29 +92,20 @@ look_for_ends (PlanSolution *solution)
 }
 
 static bool
-make_fleet (PlanSolution *solution, GError **error)
+find_flights (PlanSolution *solution, const PlanQuestion *question, GError **error)
 {
-  SolveGrid *grid = solution->grid;
+  const SolveGrid *grid = solution->grid;
   bool is_needed[N_LIES];
   for (int lie = 0; lie < N_LIES; lie++)
     is_needed[lie] = grid->lie_begins[lie + 1] > grid->lie_begins[lie];
-  solution->fleet = fleet_new (solution->bag, &solution->lies, &solution->conditions, is_needed, solution->n_threads);
-  size_t n = solution->fleet->n_swings * N_LIES, n_played = 0;
-  solution->aims = g_new0 (SwingAims *, n);
-  solution->least_reach_m = INFINITY;
-  for (size_t i = 0; i < n; i++)
-    {
-      Lie lie = (Lie)(i % N_LIES);
-      if (!is_needed[lie] && lie != LIE_TEE)
-        continue;
-      SwingAims *aims = swing_aims_new (solution->fleet, i / N_LIES, lie);
-      solution->aims[i] = aims;
-      n_played += aims != NULL;
-      if (aims != NULL && lie == LIE_FAIRWAY)
-        solution->least_reach_m = fmin (solution->least_reach_m, aims->reach_m);
-    }
-  if (n_played == 0)
+  solution->flights = flights_for (solution, question->near, is_needed, question->cancel);
+  if (solution->flights == NULL)
+    return give_up (error);
+  if (solution->flights->n_played == 0)
     return fail (error, PLAN_ERROR_CLUB, "the bag has no club that flies on this day; give it one with a carry");
+  solution->fleet = solution->flights->fleet;
+  solution->aims = solution->flights->aims;
+  solution->least_reach_m = solution->flights->least_reach_m;
   return true;
 }
 
@@ -128,6 +120,7 @@ make_room (PlanSolution *solution)
   solution->worth = worth_new (grid, solution->fleet);
   solution->cost = g_new (float, n);
   solution->aim = g_new (gint16, n);
+  solution->certified_value = g_new0 (float, grid->n_states);
   solution->seen = g_new0 (guint16, n);
   solution->looked = g_new0 (guint16, n);
   solution->best = g_new0 (guint8, grid->n_states);
@@ -144,87 +137,6 @@ make_room (PlanSolution *solution)
       solution->active[solution->n_active++] = state;
 }
 
-/* ---- from other cells ---- */
-
-/* Value of a lie about a place, between the four cells' middles that have it, over what the table says there; NAN: none has it. */
-static double
-over_table (const PlanSolution *solution, Lie lie, Vec2 at)
-{
-  const SolveGrid *grid = solution->grid;
-  if (grid->state_at[lie] == NULL)
-    return NAN;
-  double x = fmax (0, fmin (grid->nx - 1.001, (at.x - grid->origin.x) / grid->cell_m));
-  double y = fmax (0, fmin (grid->ny - 1.001, (at.y - grid->origin.y) / grid->cell_m));
-  int i = (int)x, j = (int)y;
-  double sum = 0, weights = 0;
-  for (int k = 0; k < 4; k++)
-    {
-      int column = MIN (i + k % 2, grid->nx - 1), row = MIN (j + k / 2, grid->ny - 1),
-          state = grid->state_at[lie][row * grid->nx + column];
-      double weight = (k % 2 ? x - i : 1 - x + i) * (k / 2 ? y - j : 1 - y + j) + 1e-6;
-      if (state < 0 || grid->state_ends[state])
-        continue;
-      Vec2 middle = solve_grid_centre (grid, grid->state_cell[state]);
-      sum += weight * (solution->value[state] - strokes_to_hole (solution->table, lie, vec2_distance (middle, grid->target)));
-      weights += weight;
-    }
-  return weights > 0 ? sum / weights : NAN;
-}
-
-/* Starts from the values of a solution of other cells, or of the same hole drawn a little otherwise. */
-static void
-start_from (PlanSolution *solution, const PlanSolution *other)
-{
-  const SolveGrid *grid = solution->grid, *old = other->grid;
-  size_t n_swings = solution->fleet->n_swings;
-  bool is_same_fleet = other->fleet->n_swings == n_swings;
-  for (size_t i = 0; i < solution->n_active; i++)
-    {
-      size_t state = solution->active[i];
-      Lie lie = grid->state_lie[state];
-      Vec2 at = solve_grid_centre (grid, grid->state_cell[state]);
-      double over = over_table (other, lie, at);
-      if (isnan (over))
-        continue;
-      solution->value[state] += over;
-      int from = old->state_at[lie][solve_grid_cell (old, at)];
-      if (from < 0 || old->state_ends[from] || !is_same_fleet)
-        continue;
-      for (size_t swing = 0; swing < n_swings; swing++)
-        {
-          size_t to = state * n_swings + swing, of = (size_t)from * n_swings + swing;
-          solution->cost[to] = (float)(solution->value[state] + other->cost[of] - other->value[from]);
-          solution->aim[to] = other->aim[of];
-        }
-    }
-}
-
-/* Only what near-best play may come to is worked out, and it counts as it does. */
-static void
-keep_reached (PlanSolution *solution, const PlanSolution *coarser, const float *chances, double least)
-{
-  const SolveGrid *grid = solution->grid, *old = coarser->grid;
-  g_autofree float *cells = g_new0 (float, old->n_cells);
-  for (size_t state = 0; state < old->n_states; state++)
-    cells[old->state_cell[state]] += chances[state];
-  size_t n = 0;
-  solution->weight = g_new (float, solution->n_active);
-  for (size_t i = 0; i < solution->n_active; i++)
-    {
-      int cell = solve_grid_cell (old, solve_grid_centre (grid, grid->state_cell[solution->active[i]]));
-      int x = cell % old->nx, y = cell / old->nx;
-      float most = 0;
-      for (int row = MAX (y - 1, 0); row <= MIN (y + 1, old->ny - 1); row++)
-        for (int column = MAX (x - 1, 0); column <= MIN (x + 1, old->nx - 1); column++)
-          most = fmaxf (most, cells[row * old->nx + column]);
-      if (!(most > least))
-        continue;
-      solution->active[n] = solution->active[i];
-      solution->weight[n++] = fminf (1, CHANCE_WEIGHT * most);
-    }
-  solution->n_active = n;
-}
-
 /* ---- solving ---- */
 
 static void
@@ -238,12 +150,13 @@ tell (const PlanQuestion *question, double share, const PlanSolution *solution)
 static bool
 settle (PlanSolution *solution, const PlanQuestion *question, double before, bool is_begun, double *first)
 {
+  bool is_again = solution->certified > 0;
   double tolerance = solution->is_part ? COARSE_TOLERANCE : PLAN_TOLERANCE;
   int most = !solution->is_part ? PLAN_MOST_SWEEPS : (isnan (before) ? COARSE_SWEEPS : COARSE_LAST_SWEEPS);
   *first = NAN;
   for (int i = 0; i < most && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
-      bool is_early = i < (is_begun ? 1 : N_FIRST_SWEEPS) && isnan (before);
+      bool is_early = i < (is_begun ? 1 : N_FIRST_SWEEPS) && isnan (before) && !is_again;
       double margin = !is_early ? LATER_MARGIN : (is_begun ? BEGUN_MARGIN : FIRST_MARGIN);
       SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : (i == 0 ? FINE_STEP : 0), margin, 0 };
       double change = solve_sweep (solution, plan, question->cancel);
@@ -284,51 +197,83 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
   return true;
 }
 
-/* The same question for cells `factor` times as large. */
+/* The same question for cells `factor` times as large; NULL when cancelled. */
 static PlanSolution *
-make_part (const PlanSolution *whole, int factor)
+make_part (const PlanSolution *whole, int factor, const PlanQuestion *question)
 {
+  const PlanSolution *near = solve_part_like (question->near, factor * whole->grid->cell_m);
+  SolveGrid *grid
+      = solve_grid_coarser (whole->grid, factor, near != NULL ? near->grid : NULL, whole->n_threads, question->cancel);
+  if (grid == NULL)
+    return NULL;
   PlanSolution *part = g_memdup2 (whole, sizeof *part);
   part->ref_count = 1;
   part->is_part = true;
   part->n_active = 0;
   part->n_sweeps = 0;
   part->certified = 0;
+  part->reached = NULL;
   part->coarser = NULL;
   part->hole = hole_ref (whole->hole);
   part->bag = bag_ref (whole->bag);
   part->tee_name = g_strdup (whole->tee_name);
   part->hole_name = g_strdup (whole->hole_name);
-  part->grid = solve_grid_coarser (whole->grid, factor);
+  part->grid = grid;
   part->widen = -WIDER + (TENT + WIDER) / (factor * factor);
   part->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS;
   make_room (part);
   return part;
 }
 
-/* Of another solution that part which has cells of this size; NULL: none has. */
-static const PlanSolution *
-part_like (const PlanSolution *other, double cell_m)
-{
-  while (other != NULL && fabs (other->grid->cell_m - cell_m) > 1e-6 * cell_m)
-    other = other->coarser;
-  return other;
-}
-
 /* Solves for cells of one size, from the solution for larger ones and from what is known of nearly the same question. */
 static bool
-solve_size (PlanSolution *solution, PlanSolution *coarser, const float *chances, const PlanQuestion *question)
+solve_size (PlanSolution *solution, PlanSolution *coarser, const PlanQuestion *question)
 {
-  const PlanSolution *near = part_like (question->near, solution->grid->cell_m), *from = near != NULL ? near : coarser;
+  const PlanSolution *near = solve_part_like (question->near, solution->grid->cell_m);
+  bool is_again = solve_is_like (solution, near), is_same_fleet = near != NULL && near->flights == solution->flights;
   solution->coarser = coarser;
-  if (from != NULL)
-    start_from (solution, from);
-  const PlanSolution *reached = coarser;
-  while (reached != NULL && reached->grid->cell_m < MEDIUM_M)
-    reached = reached->coarser;
-  if (chances != NULL)
-    keep_reached (solution, reached, chances, solution->grid->cell_m < FINE_M ? LEAST_REACH : LEAST_REACH_MEDIUM);
-  return solve (solution, question, from != NULL && from->fleet->n_swings == solution->fleet->n_swings);
+  if (is_again)
+    solve_start_again (solution, near);
+  else if (is_same_fleet || coarser == NULL)
+    {
+      if (near != NULL)
+        solve_start_from (solution, near);
+    }
+  else
+    solve_start_from (solution, coarser);
+  solve_keep_reached (solution);
+  /* On another day, or with other clubs, other swings may be the best by more than what is looked at again. */
+  bool is_solved = solve (solution, question, coarser != NULL || is_same_fleet);
+  worth_let_go (solution->worth);
+  return is_solved;
+}
+
+/* Finds where play may come, unless hardly anything has changed since that was known. */
+static void
+find_reached (PlanSolution *part, const PlanQuestion *question)
+{
+  const PlanSolution *near = solve_part_like (question->near, part->grid->cell_m);
+  if (solve_is_like (part, near) && near->reached != NULL && solve_moved (part, near) < REACH_MOVES)
+    {
+      part->reached = g_memdup2 (near->reached, part->grid->n_cells * sizeof *near->reached);
+      return;
+    }
+  g_autofree float *chances = solve_reach (part, question->cancel);
+  part->reached = g_new0 (float, part->grid->n_cells);
+  for (size_t state = 0; state < part->grid->n_states; state++)
+    part->reached[part->grid->state_cell[state]] += chances[state];
+}
+
+/* Is a size of cells passed over? Such as are too large, as well as those that only show the way where that is known. */
+static bool
+is_passed_over (const PlanSolution *solution, int factor, const PlanQuestion *question)
+{
+  double cell_m = factor * solution->grid->cell_m;
+  if (factor == 1)
+    return false;
+  const PlanSolution *near = solve_part_like (question->near, cell_m);
+  return cell_m > LARGEST_CELL_M || solution->grid->cell_m > FINE_M
+         || (solve_is_like (solution, question->near) && (near == NULL || near->worth == NULL));
 }
 
 /* Larger cells first; whole holes of large cells have none. */
@@ -336,16 +281,17 @@ static bool
 solve_whole (PlanSolution *solution, const PlanQuestion *question)
 {
   PlanSolution *last = NULL;
-  g_autofree float *chances = NULL;
   for (size_t i = 0; i < G_N_ELEMENTS (factors); i++)
     {
-      PlanSolution *part = solution;
-      if (factors[i] > 1 && (factors[i] * solution->grid->cell_m > LARGEST_CELL_M || solution->grid->cell_m > FINE_M))
+      if (is_passed_over (solution, factors[i], question))
         continue;
-      if (factors[i] > 1)
-        part = make_part (solution, factors[i]);
-      bool is_solved = solve_size (part, last, chances, question);
-      if (!is_solved)
+      PlanSolution *part = factors[i] > 1 ? make_part (solution, factors[i], question) : solution;
+      if (part == NULL)
+        {
+          plan_solution_unref (last);
+          return false;
+        }
+      if (!solve_size (part, last, question))
         {
           if (part != solution)
             plan_solution_unref (part);
@@ -353,12 +299,13 @@ solve_whole (PlanSolution *solution, const PlanQuestion *question)
         }
       last = part;
       tell (question, (i + 1.0) / G_N_ELEMENTS (factors), part);
-      if (chances == NULL && part != solution && factors[i + 1] * solution->grid->cell_m < MEDIUM_M)
-        chances = solve_reach (part, question->cancel);
+      if (part != solution && part->coarser == NULL)
+        find_reached (part, question);
     }
-  /* Of the larger cells only the values are still asked for. */
+  /* Of the medium cells only the values are still asked for; with the largest the next solution begins. */
   for (PlanSolution *part = solution->coarser; part != NULL; part = part->coarser)
-    g_clear_pointer (&part->worth, worth_free);
+    if (part->coarser != NULL)
+      g_clear_pointer (&part->worth, worth_free);
   return true;
 }
 
@@ -370,10 +317,15 @@ make_ready (PlanSolution *solution, const PlanQuestion *question, GError **error
     return fail (error, PLAN_ERROR_CLUB, "the bag is empty; give it a club with its carry");
   if (!find_places (solution, &target, error))
     return false;
-  solution->grid = solve_grid_new (solution->hole, target, question->cell_m > 0 ? question->cell_m : PLAN_CELL_M);
+  const PlanSolution *near = question->near;
+  solution->grid = solve_grid_new (solution->hole, target, question->cell_m > 0 ? question->cell_m : PLAN_CELL_M,
+                                   near != NULL ? near->hole : NULL, near != NULL ? near->grid : NULL, solution->n_threads,
+                                   question->cancel);
+  if (solution->grid == NULL)
+    return give_up (error);
   solution->widen = TENT;
   solution->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS + TENT;
-  if (!make_fleet (solution, error))
+  if (!find_flights (solution, question, error))
     return false;
   make_room (solution);
   return true;
@@ -396,7 +348,7 @@ plan_solve (const Hole *hole, const Bag *bag, const PlanQuestion *question, GErr
     return NULL;
   if (!solve_whole (solution, question))
     {
-      fail (error, PLAN_ERROR_CANCELLED, "the plan was given up");
+      give_up (error);
       return NULL;
     }
   return g_steal_pointer (&solution);
@@ -418,21 +370,20 @@ plan_solution_unref (PlanSolution *solution)
   solve_grid_free (solution->grid);
   if (!solution->is_part)
     {
-      for (size_t i = 0; solution->aims != NULL && i < solution->fleet->n_swings * N_LIES; i++)
-        g_free (solution->aims[i]);
-      g_free (solution->aims);
-      fleet_free (solution->fleet);
+      flights_unref (solution->flights);
       strokes_table_free (solution->table);
     }
   plan_solution_unref (solution->coarser);
   g_free (solution->value);
   g_free (solution->cost);
   g_free (solution->aim);
+  g_free (solution->certified_value);
   g_free (solution->seen);
   g_free (solution->looked);
   g_free (solution->best);
   g_free (solution->active);
   g_free (solution->weight);
+  g_free (solution->reached);
   g_free (solution->least_beyond);
   g_free (solution->tee_name);
   g_free (solution->hole_name);

@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * Where a solution begins: with what larger cells say, or with what was found for nearly the same question; and which states are to be worked out.
+ */
+#include "solve-private.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Places that near-best play comes to less often than this are left as the larger cells say, where cells are smaller than FINE_M, and than MEDIUM_M. */
+#define LEAST_REACH 1e-4
+#define LEAST_REACH_MEDIUM 1e-6
+/* So often a place is come to that its value counts in full: it is a twentieth of all balls. */
+#define CHANCE_WEIGHT 20
+
+/* ---- from other cells ---- */
+
+/* Value of a lie about a place, between the four cells' middles that have it, over what the table says there; NAN: none has it. */
+static double
+over_table (const PlanSolution *solution, Lie lie, Vec2 at)
+{
+  const SolveGrid *grid = solution->grid;
+  if (grid->state_at[lie] == NULL)
+    return NAN;
+  double x = fmax (0, fmin (grid->nx - 1.001, (at.x - grid->origin.x) / grid->cell_m));
+  double y = fmax (0, fmin (grid->ny - 1.001, (at.y - grid->origin.y) / grid->cell_m));
+  int i = (int)x, j = (int)y;
+  double sum = 0, weights = 0;
+  for (int k = 0; k < 4; k++)
+    {
+      int column = MIN (i + k % 2, grid->nx - 1), row = MIN (j + k / 2, grid->ny - 1),
+          state = grid->state_at[lie][row * grid->nx + column];
+      double weight = (k % 2 ? x - i : 1 - x + i) * (k / 2 ? y - j : 1 - y + j) + 1e-6;
+      if (state < 0 || grid->state_ends[state])
+        continue;
+      Vec2 middle = solve_grid_centre (grid, grid->state_cell[state]);
+      sum += weight * (solution->value[state] - strokes_to_hole (solution->table, lie, vec2_distance (middle, grid->target)));
+      weights += weight;
+    }
+  return weights > 0 ? sum / weights : NAN;
+}
+
+void
+solve_start_from (PlanSolution *solution, const PlanSolution *other)
+{
+  const SolveGrid *grid = solution->grid, *old = other->grid;
+  size_t n_swings = solution->fleet->n_swings;
+  bool is_same_fleet = other->fleet->n_swings == n_swings;
+  for (size_t i = 0; i < solution->n_active; i++)
+    {
+      size_t state = solution->active[i];
+      Lie lie = grid->state_lie[state];
+      Vec2 at = solve_grid_centre (grid, grid->state_cell[state]);
+      double over = over_table (other, lie, at);
+      if (isnan (over))
+        continue;
+      solution->value[state] += over;
+      int from = old->state_at[lie][solve_grid_cell (old, at)];
+      if (from < 0 || old->state_ends[from] || !is_same_fleet)
+        continue;
+      for (size_t swing = 0; swing < n_swings; swing++)
+        {
+          size_t to = state * n_swings + swing, of = (size_t)from * n_swings + swing;
+          solution->cost[to] = (float)(solution->value[state] + other->cost[of] - other->value[from]);
+          solution->aim[to] = other->aim[of];
+        }
+    }
+}
+
+/* ---- from the same cells ---- */
+
+const PlanSolution *
+solve_part_like (const PlanSolution *other, double cell_m)
+{
+  while (other != NULL && fabs (other->grid->cell_m - cell_m) > 1e-6 * cell_m)
+    other = other->coarser;
+  return other;
+}
+
+bool
+solve_is_like (const PlanSolution *solution, const PlanSolution *near)
+{
+  return near != NULL && near->worth != NULL && near->flights == solution->flights
+         && solve_grid_lies_as (solution->grid, near->grid);
+}
+
+/* What the solution `near` says of the same state; -1: it has none, or another kind of state. */
+static int
+same_state (const PlanSolution *solution, const PlanSolution *near, size_t state)
+{
+  const int *states = near->grid->state_at[solution->grid->state_lie[state]];
+  int other = states != NULL ? states[solution->grid->state_cell[state]] : -1;
+  return other >= 0 && near->grid->state_ends[other] == solution->grid->state_ends[state] ? other : -1;
+}
+
+/* Of a state that was not worked out: what was said of it, and what larger cells have changed in that since; of a new one, what they say. */
+static double
+value_by_others (const PlanSolution *solution, const PlanSolution *near, size_t state, int other)
+{
+  const PlanSolution *coarser = solution->coarser,
+                     *old = coarser != NULL ? solve_part_like (near, coarser->grid->cell_m) : NULL;
+  Lie lie = solution->grid->state_lie[state];
+  Vec2 at = solve_grid_centre (solution->grid, solution->grid->state_cell[state]);
+  double now = coarser != NULL ? over_table (coarser, lie, at) : NAN;
+  if (other < 0)
+    return isnan (now) ? solution->value[state] : solution->value[state] + now;
+  double then = old != NULL ? over_table (old, lie, at) : NAN;
+  return near->value[other] + (isnan (now) || isnan (then) ? 0 : now - then);
+}
+
+void
+solve_start_again (PlanSolution *solution, const PlanSolution *near)
+{
+  const SolveGrid *grid = solution->grid;
+  size_t n_swings = solution->fleet->n_swings;
+  g_autofree bool *was_active = g_new0 (bool, near->grid->n_states);
+  for (size_t i = 0; i < near->n_active; i++)
+    was_active[near->active[i]] = true;
+  for (size_t state = 0; state < grid->n_states; state++)
+    {
+      int other = same_state (solution, near, state);
+      if (grid->state_ends[state])
+        continue;
+      if (other < 0 || !was_active[other])
+        solution->value[state] = value_by_others (solution, near, state, other);
+      else
+        solution->value[state] = near->value[other];
+      solution->certified_value[state] = other >= 0 && was_active[other] ? (float)near->value[other] : -INFINITY;
+      if (other < 0)
+        continue;
+      size_t to = state * n_swings, of = (size_t)other * n_swings;
+      memcpy (&solution->cost[to], &near->cost[of], n_swings * sizeof *near->cost);
+      memcpy (&solution->aim[to], &near->aim[of], n_swings * sizeof *near->aim);
+      solution->best[state] = near->best[other];
+      for (size_t swing = 0; swing < n_swings && was_active[other]; swing++)
+        solution->seen[to + swing] = solution->looked[to + swing] = WORTH_BEFORE;
+    }
+  solution->certified = WORTH_BEFORE;
+  worth_follow (solution->worth, near->worth);
+}
+
+double
+solve_moved (const PlanSolution *solution, const PlanSolution *near)
+{
+  double most = 0;
+  for (size_t i = 0; i < solution->n_active; i++)
+    {
+      int other = same_state (solution, near, solution->active[i]);
+      if (other >= 0)
+        most = fmax (most, fabs (solution->value[solution->active[i]] - near->value[other]));
+    }
+  return most;
+}
+
+/* ---- where play may come ---- */
+
+void
+solve_keep_reached (PlanSolution *solution)
+{
+  const PlanSolution *coarser = solution->coarser;
+  while (coarser != NULL && coarser->reached == NULL)
+    coarser = coarser->coarser;
+  if (coarser == NULL)
+    return;
+  const SolveGrid *grid = solution->grid, *old = coarser->grid;
+  double least = grid->cell_m < FINE_M ? LEAST_REACH : LEAST_REACH_MEDIUM;
+  size_t n = 0;
+  solution->weight = g_new (float, solution->n_active);
+  for (size_t i = 0; i < solution->n_active; i++)
+    {
+      int cell = solve_grid_cell (old, solve_grid_centre (grid, grid->state_cell[solution->active[i]]));
+      int x = cell % old->nx, y = cell / old->nx;
+      float most = 0;
+      for (int row = MAX (y - 1, 0); row <= MIN (y + 1, old->ny - 1); row++)
+        for (int column = MAX (x - 1, 0); column <= MIN (x + 1, old->nx - 1); column++)
+          most = fmaxf (most, coarser->reached[row * old->nx + column]);
+      if (!((double)most > least))
+        continue;
+      solution->active[n] = solution->active[i];
+      solution->weight[n++] = fminf (1, CHANCE_WEIGHT * most);
+    }
+  solution->n_active = n;
+}
