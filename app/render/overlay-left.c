@@ -27,7 +27,7 @@ overlay_left (OverlaySheet *sheet)
   cairo_set_dash (sheet->cr, dash, 2, 0);
   cairo_move_to (sheet->cr, from.x, from.y);
   cairo_line_to (sheet->cr, to.x, to.y);
-  sheet_stroke_cased (sheet, PALETTE_ACCENT, LEFT_WIDTH, 0);
+  sheet_stroke_long (sheet, PALETTE_ACCENT, LEFT_WIDTH, 0);
   cairo_set_dash (sheet->cr, NULL, 0, 0);
 
   sheet_avoid (sheet, to, FLAG_CLEAR * sheet->unit_px);

@@ -36,15 +36,6 @@ trace_contour (OverlaySheet *sheet, const Pattern *pattern, double sds)
   cairo_set_matrix (sheet->cr, &saved);
 }
 
-/* Under the contour, which hides its edge. */
-static void
-fill_tint (OverlaySheet *sheet)
-{
-  sheet_soft_edges (sheet, true);
-  cairo_fill_preserve (sheet->cr);
-  sheet_soft_edges (sheet, false);
-}
-
 void
 overlay_pattern (OverlaySheet *sheet)
 {
@@ -55,11 +46,11 @@ overlay_pattern (OverlaySheet *sheet)
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
   trace_contour (sheet, pattern, NINE_IN_TEN_SDS);
   palette_use (cr, PALETTE_ACCENT, OUTER_TINT, sheet->ink);
-  fill_tint (sheet);
+  cairo_fill_preserve (cr);
   sheet_stroke_cased (sheet, PALETTE_ACCENT, 1.2, 0);
   trace_contour (sheet, pattern, HALF_SDS);
   palette_use (cr, PALETTE_ACCENT, INNER_TINT, sheet->ink);
-  fill_tint (sheet);
+  cairo_fill_preserve (cr);
   sheet_stroke_cased (sheet, PALETTE_ACCENT, 2.0, 0);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
 }

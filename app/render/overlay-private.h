@@ -64,10 +64,10 @@ void sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *
 
 /* Says that the path is about to be filled, or stroked up to this wide, so that the picture's bounds hold it. */
 void sheet_will_ink (OverlaySheet *sheet, double width);
-/* From here on edges are drawn softer and faster: for what lies under a line that hides its edge. Until called again. */
-void sheet_soft_edges (OverlaySheet *sheet, bool are_soft);
 /* One line, ink or accent over a paper casing that keeps it readable on any wash. Clears the path. */
 void sheet_stroke_cased (OverlaySheet *sheet, unsigned rgb, double width, double casing);
+/* The same for a long line that is nearly level where the drawing is turned along the shot: its edges are shaded finely. */
+void sheet_stroke_long (OverlaySheet *sheet, unsigned rgb, double width, double casing);
 
 /* Does this area go on beyond the drawing? Then where the shot line leaves it is not known. */
 bool carry_runs_off (const Hole *hole, const ShotResult *shot, const CarryRow *row);

@@ -131,7 +131,7 @@ draw_current (OverlaySheet *sheet)
   double dots[2] = { 0.1 * sheet->unit_px, 5 * sheet->unit_px };
 
   trace_flight (sheet, shot);
-  sheet_stroke_cased (sheet, PALETTE_ACCENT, SHOT_WIDTH, CASING);
+  sheet_stroke_long (sheet, PALETTE_ACCENT, SHOT_WIDTH, CASING);
   draw_run (sheet, shot);
   if (vec2_distance (landing, aim) > APART * sheet->unit_px)
     {

@@ -46,10 +46,7 @@ section_paint_spread (const SectionSheet *sheet)
   cairo_close_path (sheet->cr);
   cairo_set_fill_rule (sheet->cr, CAIRO_FILL_RULE_WINDING);
   use_accent (sheet, sheet->axis->is_dark ? SPREAD_ALPHA_DARK : SPREAD_ALPHA);
-  /* Too pale for its edge to be looked at closely. */
-  cairo_set_antialias (sheet->cr, CAIRO_ANTIALIAS_FAST);
   cairo_fill (sheet->cr);
-  cairo_set_antialias (sheet->cr, CAIRO_ANTIALIAS_DEFAULT);
 }
 
 static void
@@ -89,7 +86,9 @@ section_paint_flight (const SectionSheet *sheet)
   use_accent (sheet, 1);
   cairo_set_line_width (cr, FLIGHT_WIDTH * sheet->unit_px);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_BEVEL);
+  cairo_set_antialias (cr, CAIRO_ANTIALIAS_DEFAULT);
   cairo_stroke (cr);
+  cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
   paint_run (sheet);
 }
 

@@ -137,7 +137,9 @@ section_paint_ground (const SectionSheet *sheet)
   palette_use (cr, sheet->colours->quiet_ink, 1, sheet->scene->ink);
   cairo_set_line_width (cr, SURFACE_WIDTH * sheet->unit_px);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
+  cairo_set_antialias (cr, CAIRO_ANTIALIAS_DEFAULT);
   cairo_stroke (cr);
+  cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
   paint_stakes (sheet);
 }
 

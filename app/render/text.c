@@ -197,6 +197,7 @@ text_ink_path (cairo_t *cr, double halo_px)
   else
     {
       cairo_set_fill_rule (cr, CAIRO_FILL_RULE_WINDING);
+      cairo_set_antialias (cr, CAIRO_ANTIALIAS_DEFAULT);
       cairo_fill (cr);
     }
   cairo_restore (cr);
