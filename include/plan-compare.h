@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * plan-compare - plans beside one another: the golfer's own plan, valued as it is drawn and with best play, where the difference of two plans comes from; and
- * where a golfer's strokes are lost on a hole.
+ * plan-compare - plans beside one another: the golfer's own plan, valued as it is drawn and with best play, and where the difference of two plans comes from.
  *
  * Pure functions of a solution; any thread may call them.
  */
