@@ -62,8 +62,8 @@ END_TEST
 
 START_TEST (only_first_words_of_the_table_are_commands)
 {
-  ck_assert (command_is ("carries") && command_is ("odds") && command_is ("check") && command_is ("card") && command_is ("bag") && command_is ("plan")
-             && command_is ("--help") && command_is ("--version"));
+  ck_assert (command_is ("carries") && command_is ("odds") && command_is ("check") && command_is ("card") && command_is ("bag")
+             && command_is ("plan") && command_is ("--help") && command_is ("--version"));
   ck_assert (!command_is ("hole.svg") && !command_is ("plans") && !command_is ("--units") && !command_is (""));
 }
 END_TEST
@@ -313,8 +313,29 @@ START_TEST (a_course_s_plan_adds_up_its_holes)
   write_file ("other.svg", hole_text);
   g_auto (Said) said = run ("plan %s --format csv");
   ck_assert_int_eq (said.status, 0);
-  ck_assert (g_str_has_prefix (said.out, "hole,par,club,fairway,penalty,expected_score,over_par\r\n"));
-  ck_assert_double_eq_tol (csv_number (said.out, 1, 5) + csv_number (said.out, 2, 5), csv_number (said.out, 3, 5), 1e-9);
+  ck_assert (
+      g_str_has_prefix (said.out, "hole,par,club,expected_score,over_par,length,penalty,sand,trees,rough,good_lies\r\n"));
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 3) + csv_number (said.out, 2, 3), csv_number (said.out, 3, 3), 1e-9);
+  for (int row = 1; row <= 3; row++)
+    {
+      double lost = 0;
+      for (int column = 5; column <= 10; column++)
+        lost += csv_number (said.out, row, column);
+      ck_assert_double_eq_tol (lost, csv_number (said.out, row, 4), 1e-6);
+    }
+}
+END_TEST
+
+START_TEST (a_course_s_plan_names_the_hole_that_has_none_and_tells_the_others)
+{
+  write_file ("course.xml", course_text);
+  write_file ("other.svg", "<svg xmlns='http://www.w3.org/2000/svg' xmlns:hw='urn:holewright:hole:1' hw:version='1' "
+                           "viewBox='-50 -250 100 260'><rect hw:kind='green' x='-10' y='-210' width='20' height='20'/></svg>");
+  g_auto (Said) said = run ("plan %s --format csv");
+  ck_assert_int_ne (said.status, 0);
+  ck_assert_ptr_nonnull (strstr (said.err, "other.svg:1: "));
+  ck_assert_ptr_nonnull (strstr (said.err, "1 of 2 holes have no plan and are not in the sum"));
+  ck_assert_double_eq_tol (csv_number (said.out, 1, 3), csv_number (said.out, 2, 3), 1e-9);
 }
 END_TEST
 
@@ -619,11 +640,12 @@ suite_make (void)
       { version_and_help_need_nothing_else, only_first_words_of_the_table_are_commands,
         csv_gives_the_areas_with_a_unit_in_every_column_name, yards_are_metres_by_0_9144, rows_picks_another_table,
         json_holds_every_table_by_its_name, the_table_is_made_to_be_read, odds_are_rows_of_areas_largest_first_with_the_ground,
-        odds_json_holds_the_shot_and_the_areas, odds_write_the_map_of_aims, odds_tell_what_a_shot_costs_beside_its_club_s_best_aim,
-        odds_compare_the_clubs_and_tell_the_number_to_play, a_map_of_aims_is_a_table_or_a_picture,
-        a_plan_is_shots_in_order_and_the_chance_of_each_score, a_plan_s_alternatives_cost_no_less_than_the_plan,
-        a_plan_says_why_and_how_sure_it_is, the_drawing_s_own_plan_is_compared_and_the_difference_adds_up,
-        a_course_s_plan_adds_up_its_holes } },
+        odds_json_holds_the_shot_and_the_areas, odds_write_the_map_of_aims,
+        odds_tell_what_a_shot_costs_beside_its_club_s_best_aim, odds_compare_the_clubs_and_tell_the_number_to_play,
+        a_map_of_aims_is_a_table_or_a_picture, a_plan_is_shots_in_order_and_the_chance_of_each_score,
+        a_plan_s_alternatives_cost_no_less_than_the_plan, a_plan_says_why_and_how_sure_it_is,
+        the_drawing_s_own_plan_is_compared_and_the_difference_adds_up, a_course_s_plan_adds_up_its_holes,
+        a_course_s_plan_names_the_hole_that_has_none_and_tells_the_others } },
     { "shot",
       { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,
         without_a_club_the_nearest_full_carry_is_taken, the_plan_s_first_shot_is_played_with_its_club_and_swing,

@@ -2,6 +2,7 @@
 /*
  * plan - the whole hole: the best shots in order, the expected score and the chance of each, what other plans cost; of a course, its holes.
  */
+#include "plan-losses.h"
 #include "plan-private.h"
 #include "svg.h"
 
@@ -21,10 +22,14 @@ static const Column shot_columns[] = {
 static const Column total_columns[]
     = { { "score", COLUMN_TEXT }, { "chance", COLUMN_CHANCE }, { "expected_score", COLUMN_NUMBER } };
 
+/* Over par is what the length, and all that strokes are lost to, add up to. */
 static const Column hole_columns[] = {
-  { "hole", COLUMN_TEXT },       { "par", COLUMN_COUNT },      { "club", COLUMN_TEXT },
-  { "fairway", COLUMN_CHANCE },  { "penalty", COLUMN_CHANCE }, { "expected_score", COLUMN_NUMBER },
-  { "over_par", COLUMN_NUMBER },
+  { "hole", COLUMN_TEXT },        { "par", COLUMN_COUNT },
+  { "club", COLUMN_TEXT },        { "expected_score", COLUMN_NUMBER },
+  { "over_par", COLUMN_NUMBER },  { "length", COLUMN_NUMBER },
+  { "penalty", COLUMN_NUMBER },   { "sand", COLUMN_NUMBER },
+  { "trees", COLUMN_NUMBER },     { "rough", COLUMN_NUMBER },
+  { "good_lies", COLUMN_NUMBER },
 };
 
 static void
@@ -198,11 +203,26 @@ write_plan (const Options *options, FILE *out, FILE *err, GError **error)
 
 /* ---- a course ---- */
 
+/* Of the holes that have a plan. */
 typedef struct
 {
-  double strokes;
-  int par;
+  double strokes, par, open; /* par is NAN where a hole has none */
+  double lost[N_PLAN_LOSSES];
+  size_t n_planned;
 } Sum;
+
+static void
+add_course_row (Table *table, const char *name, const char *club, const Sum *sum)
+{
+  table_add_text (table, name);
+  table_add_number (table, sum->par);
+  table_add_text (table, club);
+  table_add_number (table, sum->strokes);
+  table_add_number (table, sum->strokes - sum->par);
+  table_add_number (table, sum->open - sum->par);
+  for (int loss = 0; loss < N_PLAN_LOSSES; loss++)
+    table_add_number (table, sum->lost[loss]);
+}
 
 static bool
 add_hole (Table *table, const Options *options, const char *path, const Bag *bag, const char *what, FILE *err, Sum *sum,
@@ -211,55 +231,67 @@ add_hole (Table *table, const Options *options, const char *path, const Bag *bag
   g_autoptr (Hole) hole = NULL;
   g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, what, err, &hole, error);
   Plan plan;
+  PlanLosses losses;
   if (solution == NULL)
     return false;
-  if (!plan_make (solution, PLAN_SUGGESTED, &plan, error))
+  if (!plan_make (solution, PLAN_SUGGESTED, &plan, error) || !plan_losses (solution, &plan, NULL, &losses, error))
     {
       g_prefix_error (error, "%s:1: ", path);
       return false;
     }
   const HoleInfo *info = hole_info (hole);
   g_autofree char *base = g_path_get_basename (path);
-  table_add_text (table, info->title != NULL ? info->title : base);
-  table_add_number (table, info->par > 0 ? info->par : NAN);
-  table_add_text (table, plan.shots[0].shot.club->name);
-  table_add_number (table, plan.shots[0].fairway);
-  table_add_number (table, plan.shots[0].penalty);
-  table_add_number (table, plan.strokes);
-  table_add_number (table, info->par > 0 ? plan.strokes - info->par : NAN);
-  sum->strokes += plan.strokes;
-  sum->par += info->par;
+  Sum one = { .strokes = plan.strokes, .par = info->par > 0 ? info->par : NAN, .open = losses.open_strokes };
+  memcpy (one.lost, losses.lost, sizeof one.lost);
+  add_course_row (table, info->title != NULL ? info->title : base, plan.shots[0].shot.club->name, &one);
+  sum->strokes += one.strokes;
+  sum->par += one.par;
+  sum->open += one.open;
+  for (int loss = 0; loss < N_PLAN_LOSSES; loss++)
+    sum->lost[loss] += one.lost[loss];
+  sum->n_planned++;
   return true;
+}
+
+/* A hole without a plan is named, and the others are planned all the same. */
+static bool
+write_holes (const Course *course, const Options *options, const Bag *bag, FILE *out, FILE *err, GError **error)
+{
+  g_autoptr (Table) table
+      = table_new ("holes", "Each hole's plan from the tee, and to what strokes over par are lost; the last row is the course",
+                   hole_columns, G_N_ELEMENTS (hole_columns));
+  Sum sum = { 0 };
+  for (size_t i = 0; i < course->n_holes; i++)
+    {
+      g_autofree char *what = g_strdup_printf ("solving hole %zu of %zu", i + 1, course->n_holes);
+      g_autoptr (GError) hole_error = NULL;
+      if (!add_hole (table, options, course->hole_files[i], bag, what, err, &sum, &hole_error))
+        message_print (err, hole_error->message);
+    }
+  if (sum.n_planned == 0)
+    {
+      g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s: no hole of the course has a plan", options->files[0]);
+      return false;
+    }
+  add_course_row (table, course->name != NULL ? course->name : "course", NULL, &sum);
+  Table *tables[] = { table };
+  if (!tables_write (tables, 1, 0, options, out, error))
+    return false;
+  if (sum.n_planned == course->n_holes)
+    return true;
+  g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s: %zu of %zu holes have no plan and are not in the sum",
+               options->files[0], course->n_holes - sum.n_planned, course->n_holes);
+  return false;
 }
 
 static bool
 write_course (const Options *options, FILE *out, FILE *err, GError **error)
 {
-  const char *path = options->files[0];
-  g_autoptr (Course) course = svg_read_course (path, error);
+  g_autoptr (Course) course = svg_read_course (options->files[0], error);
   if (course == NULL)
     return false;
   g_autoptr (Bag) bag = input_bag (options, course->folder, true, err, error);
-  if (bag == NULL)
-    return false;
-  g_autoptr (Table) table = table_new ("holes", "Each hole's plan from the tee; the last row is the course", hole_columns,
-                                       G_N_ELEMENTS (hole_columns));
-  Sum sum = { 0, 0 };
-  for (size_t i = 0; i < course->n_holes; i++)
-    {
-      g_autofree char *what = g_strdup_printf ("solving hole %zu of %zu", i + 1, course->n_holes);
-      if (!add_hole (table, options, course->hole_files[i], bag, what, err, &sum, error))
-        return false;
-    }
-  table_add_text (table, course->name != NULL ? course->name : "course");
-  table_add_number (table, sum.par);
-  table_add_text (table, NULL);
-  table_add_number (table, NAN);
-  table_add_number (table, NAN);
-  table_add_number (table, sum.strokes);
-  table_add_number (table, sum.strokes - sum.par);
-  Table *tables[] = { table };
-  return tables_write (tables, 1, 0, options, out, error);
+  return bag != NULL && write_holes (course, options, bag, out, err, error);
 }
 
 int
@@ -271,15 +303,13 @@ command_plan (int argc, char **argv, FILE *out, FILE *err)
   if (is_done && options.is_help)
     options_print_help (
         out, argv[0], "FILE|FOLDER",
-        "Prints the plan with the fewest expected strokes from the tee: its shots, each played from where the mean ball of the "
-        "one\n"
-        "before comes to rest, why each of them, how sure the tee club is, the expected score and the chance of each score. "
-        "With\n"
-        "--compare also a lay-up, the longest club and the drawing's own plan - with the best shots after their first, and as "
-        "it\n"
-        "is drawn -, where what they cost more comes from, and at what wind another tee club is better. Of a course's folder, "
-        "a\n"
-        "line for each hole and one for all. Near the hole and on the green strokes come from published tables for the level.\n"
+        "Prints the plan with the fewest expected strokes from the tee: its shots, each played from where the mean ball of the one\n"
+        "before comes to rest, why each of them, how sure the tee club is, the expected score and the chance of each score. With\n"
+        "--compare also a lay-up, the longest club and the drawing's own plan - with the best shots after their first, and as it\n"
+        "is drawn -, where what they cost more comes from, and at what wind another tee club is better. Of a course's folder, a\n"
+        "line for each hole and one for all. There over par is what the length costs - the table's strokes for an open hole as\n"
+        "long, less par - and what is lost to penalties, sand, trees, rough, and with shots from tee and fairway (good lies).\n"
+        "Near the hole and on the green strokes come from published tables for the level.\n"
         "CSV is one table, shots (of a course, holes) unless --rows names another; JSON holds all.",
         FOR_PLAN);
   else if (is_done && options.n_files != 1)
