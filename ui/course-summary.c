@@ -10,16 +10,15 @@
 
 /* Less is not told to be lost. */
 #define LEAST_LOST_STROKES 0.01
-/* Words of a row after its score are kept short. */
-#define MOST_CAUSES 3
 
 struct _HwCourseSummary
 {
   GtkWidget parent_instance;
   HwDocument *document;
   HwWorker *worker;
-  double strokes, lost[N_PLAN_CAUSES];
+  double strokes, open_strokes, lost[N_PLAN_LOSSES];
   int par;
+  bool lacks_par; /* of a hole */
   size_t n_told, n_failed;
 
   GtkWidget *content, *work_button, *cancel_button;
@@ -48,24 +47,23 @@ over_par_words (double strokes, int par)
   return g_strdup_printf (over < 0 ? "−%.2f" : "+%.2f", fabs (over));
 }
 
-/* "loses 0.21 to trouble, 0.05 to rough"; empty for nothing. */
-static char *
-lost_words (const double lost[N_PLAN_CAUSES])
+/* "+0.31" after what it is lost to. */
+static void
+append_loss (GString *words, const char *what, double strokes)
 {
-  double left[N_PLAN_CAUSES];
+  if (fabs (strokes) >= LEAST_LOST_STROKES)
+    g_string_append_printf (words, strokes < 0 ? "%s%s −%.2f" : "%s%s +%.2f", words->len > 0 ? ", " : "", what, fabs (strokes));
+}
+
+/* "length +0.10, sand +0.05, tee and fairway shots −0.12": all that the strokes over par are made of, or without a par those over an open hole. */
+static char *
+lost_words (double open_strokes, int par, const double lost[N_PLAN_LOSSES])
+{
   GString *words = g_string_new (NULL);
-  memcpy (left, lost, sizeof left);
-  for (int n = 0; n < MOST_CAUSES; n++)
-    {
-      int most = 0;
-      for (int cause = 1; cause < N_PLAN_CAUSES; cause++)
-        most = left[cause] > left[most] ? cause : most;
-      if (left[most] < LEAST_LOST_STROKES)
-        break;
-      g_string_append_printf (words, n == 0 ? _ ("loses %.2f to %s") : _ (", %.2f to %s"), left[most],
-                              plan_cause_words ((PlanCause)most, translated));
-      left[most] = 0;
-    }
+  if (par > 0)
+    append_loss (words, _ ("length"), open_strokes - par);
+  for (int loss = 0; loss < N_PLAN_LOSSES; loss++)
+    append_loss (words, plan_loss_words ((PlanLoss)loss, translated), lost[loss]);
   return g_string_free (words, FALSE);
 }
 
@@ -117,15 +115,18 @@ add_hole (HwCourseSummary *self, const HwHoleSummary *summary)
       add_row (self, name, "–", summary->error);
       return;
     }
-  g_autofree char *over = over_par_words (summary->strokes, summary->par), *lost = lost_words (summary->lost);
+  g_autofree char *over = over_par_words (summary->strokes, summary->par),
+                  *lost = lost_words (summary->losses.open_strokes, summary->par, summary->losses.lost);
   g_autofree char *figures = g_strdup_printf ("%.2f  %s", summary->strokes, over);
   g_autofree char *par = summary->par > 0 ? g_strdup_printf (_ ("par %d · %s"), summary->par, summary->club) : NULL;
   g_autofree char *more = g_strdup_printf (*lost != '\0' ? "%s · %s" : "%s%s", par != NULL ? par : summary->club, lost);
   add_row (self, name, figures, more);
   self->strokes += summary->strokes;
   self->par += summary->par;
-  for (int cause = 0; cause < N_PLAN_CAUSES; cause++)
-    self->lost[cause] += summary->lost[cause];
+  self->lacks_par |= summary->par <= 0;
+  self->open_strokes += summary->losses.open_strokes;
+  for (int loss = 0; loss < N_PLAN_LOSSES; loss++)
+    self->lost[loss] += summary->losses.lost[loss];
 }
 
 static void
@@ -137,14 +138,15 @@ show_total (HwCourseSummary *self)
       gtk_label_set_text (self->total, "");
       return;
     }
-  g_autofree char *over = over_par_words (self->strokes, self->par), *lost = lost_words (self->lost);
+  int par = self->lacks_par ? 0 : self->par;
+  g_autofree char *over = over_par_words (self->strokes, par), *lost = lost_words (self->open_strokes, par, self->lost);
   g_autofree char *holes = g_strdup_printf (ngettext ("%zu hole", "%zu holes", n_planned), n_planned);
   g_autoptr (GString) words = g_string_new (NULL);
   g_string_append_printf (words, _ ("Expected %.1f on %s"), self->strokes, holes);
-  if (self->par > 0)
-    g_string_append_printf (words, _ (", par %d (%s)"), self->par, over);
+  if (par > 0)
+    g_string_append_printf (words, _ (", par %d (%s)"), par, over);
   if (*lost != '\0')
-    g_string_append_printf (words, "; %s", lost);
+    g_string_append_printf (words, ": %s", lost);
   gtk_label_set_text (self->total, words->str);
 }
 
@@ -203,8 +205,9 @@ forget (HwCourseSummary *self)
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
     gtk_list_box_remove (self->list, GTK_WIDGET (row));
   memset (self->lost, 0, sizeof self->lost);
-  self->strokes = 0;
+  self->strokes = self->open_strokes = 0;
   self->par = 0;
+  self->lacks_par = false;
   self->n_told = self->n_failed = 0;
   gtk_progress_bar_set_fraction (self->progress, 0);
   show_total (self);

@@ -58,20 +58,6 @@ tell (double share, const PlanSolution *so_far, void *data)
   hw_run_tell (telling->run, telling->begun + share * telling->share, NULL);
 }
 
-static void
-add_lost (HwHoleSummary *summary, const PlanSolution *solution, const Plan *plan)
-{
-  static const PlanCause told[] = { PLAN_CAUSE_PENALTY, PLAN_CAUSE_TROUBLE, PLAN_CAUSE_ROUGH };
-  for (size_t i = 0; i < plan->n_shots; i++)
-    {
-      PlanReason reason;
-      if (!plan_reason (solution, &plan->shots[i], &reason, NULL))
-        continue;
-      for (size_t k = 0; k < G_N_ELEMENTS (told); k++)
-        summary->lost[told[k]] += reason.causes.strokes[told[k]];
-    }
-}
-
 static bool
 plan_hole (const HwSummaryJob *job, const Hole *hole, HwHoleSummary *summary, const Telling *telling, GError **error)
 {
@@ -90,11 +76,11 @@ plan_hole (const HwSummaryJob *job, const Hole *hole, HwHoleSummary *summary, co
                             .data = (void *)telling };
   g_autoptr (PlanSolution) solution = plan_solve (hole, job->bag, &question, error);
   g_autofree Plan *plan = g_new0 (Plan, 1);
-  if (solution == NULL || !plan_make (solution, PLAN_SUGGESTED, plan, error))
+  if (solution == NULL || !plan_make (solution, PLAN_SUGGESTED, plan, error)
+      || !plan_losses (solution, plan, hw_run_cancelled (telling->run), &summary->losses, error))
     return false;
   summary->strokes = plan->strokes;
   summary->club = g_strdup (plan->shots[0].shot.club->name);
-  add_lost (summary, solution, plan);
   return true;
 }
 

@@ -6,7 +6,7 @@
 #include "document.h"
 #include "worker.h"
 
-#include "plan-compare.h"
+#include "plan-losses.h"
 
 /* One hole, as it is told. */
 typedef struct
@@ -16,8 +16,7 @@ typedef struct
   char *club;  /* from the tee */
   double strokes;
   int par; /* 0: not given */
-  double
-      lost[N_PLAN_CAUSES]; /* strokes that the planned shots leave with penalties, trouble and rough; the other causes are 0 */
+  PlanLosses losses;
 } HwHoleSummary;
 
 typedef struct
