@@ -148,7 +148,7 @@ typedef struct
 bool plan_wind (const PlanSolution *solution, PlanWindAxis axis, const PlanWindQuestion *question, PlanWind *wind,
                 GError **error);
 
-/* "Driver until the head wind reaches 12 mph, then 3 wood.", "Driver in any head or tail wind up to 25 mph." Metres: in m/s. */
+/* "Driver until the head wind reaches 12 mph, then the 3 wood.", "Driver in any head or tail wind up to 25 mph." Metres: in m/s. */
 char *plan_wind_words (const PlanWind *wind, LengthUnit unit, Translate translate);
 
 /* ---- how sure the ranking is ---- */

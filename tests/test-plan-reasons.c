@@ -204,7 +204,7 @@ START_TEST (another_club_becomes_best_where_the_wind_carries_the_ball_to_the_wat
   ck_assert_int_eq (heard.n_calls, wind.n_solves);
   g_autofree char *words = plan_wind_words (&wind, UNIT_YARDS, NULL);
   ck_assert_msg (g_str_has_prefix (words, "driver until the tail wind reaches ")
-                     && g_str_has_suffix (words, " mph, then 5 iron."),
+                     && g_str_has_suffix (words, " mph, then the 5 iron."),
                  "%s", words);
 
   /* A mile per hour to either side of it the plan says the same. */
@@ -245,22 +245,22 @@ START_TEST (the_wind_is_told_from_where_it_comes_and_whether_it_rises)
   } rows[] = {
     { { PLAN_WIND_ALONG, &driver, 0, { &wood, 12 * PLAN_MPS_PER_MPH }, { NULL, NAN }, 0 },
       UNIT_YARDS,
-      "driver until the head wind reaches 12 mph, then 3 wood." },
+      "driver until the head wind reaches 12 mph, then the 3 wood." },
     { { PLAN_WIND_ALONG, &driver, 8, { NULL, NAN }, { &wood, 4 }, 0 },
       UNIT_METRES,
-      "driver until the head wind drops to 4 m/s, then 3 wood." },
+      "driver until the head wind drops to 4 m/s, then the 3 wood." },
     { { PLAN_WIND_ALONG, &driver, 0, { &wood, 5 }, { &iron, -3.2 }, 0 },
       UNIT_METRES,
-      "driver until the head wind reaches 5 m/s, then 3 wood; until the tail wind reaches 3.2 m/s, then 5 iron." },
+      "driver until the head wind reaches 5 m/s, then 3 wood; until the tail wind reaches 3.2 m/s, then the 5 iron." },
     { { PLAN_WIND_ALONG, &driver, -8, { &iron, -4 }, { NULL, NAN }, 0 },
       UNIT_METRES,
-      "driver until the tail wind drops to 4 m/s, then 5 iron." },
+      "driver until the tail wind drops to 4 m/s, then the 5 iron." },
     { { PLAN_WIND_ACROSS, &driver, 0, { NULL, NAN }, { &iron, -4 }, 0 },
       UNIT_METRES,
-      "driver until the wind from the right reaches 4 m/s, then 5 iron." },
+      "driver until the wind from the right reaches 4 m/s, then the 5 iron." },
     { { PLAN_WIND_ACROSS, &driver, 0, { &iron, 4 }, { NULL, NAN }, 0 },
       UNIT_METRES,
-      "driver until the wind from the left reaches 4 m/s, then 5 iron." },
+      "driver until the wind from the left reaches 4 m/s, then the 5 iron." },
     { { PLAN_WIND_ACROSS, &driver, 0, { NULL, NAN }, { NULL, NAN }, 0 }, UNIT_YARDS, "driver in any cross wind up to 25 mph." },
     { { PLAN_WIND_ALONG, &driver, 0, { NULL, NAN }, { NULL, NAN }, 0 },
       UNIT_METRES,

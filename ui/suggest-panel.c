@@ -6,6 +6,7 @@
 #include "rows.h"
 #include "score-row.h"
 #include "suggest-row.h"
+#include "wind-finder.h"
 
 #include <glib/gi18n.h>
 
@@ -17,12 +18,13 @@ struct _HwSuggestPanel
   GtkWidget parent_instance;
   HwDocument *document;
   HwPlanner *planner;
+  HwWindFinder *winds;
   const HwSuggestion *worded; /* what the lists tell; to be compared only */
   LengthUnit worded_units;
 
   GtkWidget *content, *busy_box, *answer_box;
   GtkProgressBar *progress;
-  GtkLabel *trouble, *strokes, *state, *sure;
+  GtkLabel *trouble, *strokes, *state;
   GtkListBox *compare_list, *shot_list, *score_list;
 };
 
@@ -79,13 +81,24 @@ show_scores (HwSuggestPanel *self, const Plan *plan)
   hw_rows_hide_from (self->score_list, n);
 }
 
+/* Of the tee shot: how sure its club is, and at what wind it is another. */
 static void
-show_sureness (HwSuggestPanel *self, const HwSuggestion *suggestion)
+show_more (HwSuggestPanel *self, const HwSuggestion *suggestion, LengthUnit units)
 {
-  g_autofree char *words = suggestion->is_sure_known ? plan_sureness_words (&suggestion->sure, translated) : NULL;
-  gtk_widget_set_visible (GTK_WIDGET (self->sure), words != NULL);
-  if (words != NULL)
-    gtk_label_set_text (self->sure, words);
+  g_autoptr (GString) more = g_string_new (NULL);
+  if (suggestion->is_sure_known)
+    {
+      g_autofree char *words = plan_sureness_words (&suggestion->sure, translated);
+      g_string_append (more, words);
+    }
+  const PlanWind *wind = hw_wind_finder_get (self->winds);
+  g_autofree char *wind_words = wind != NULL ? plan_wind_words (wind, units, translated) : NULL;
+  if (wind_words != NULL)
+    g_string_append_printf (more, "%s%s", more->len > 0 ? "\n" : "", wind_words);
+  if (hw_wind_finder_is_busy (self->winds))
+    g_string_append_printf (more, "%s%s", more->len > 0 ? "\n" : "", _ ("Other winds are being looked at…"));
+  for (size_t i = 0; i < suggestion->plans[PLAN_SUGGESTED].n_shots; i++)
+    hw_suggest_row_show_more (HW_SUGGEST_ROW (hw_rows_at (self->shot_list, i, hw_suggest_row_new)), i == 0 ? more->str : "");
 }
 
 /* The golfer's own plan among the others, which it follows as it is dragged. */
@@ -153,7 +166,7 @@ show_answer (HwSuggestPanel *self, const HwSuggestion *suggestion, bool is_busy)
   g_snprintf (strokes, sizeof strokes, "%.2f", plan->strokes);
   gtk_label_set_text (self->strokes, strokes);
   show_shots (self, suggestion, units);
-  show_sureness (self, suggestion);
+  show_more (self, suggestion, units);
   show_scores (self, plan);
 }
 
@@ -177,6 +190,14 @@ on_changed_cb (HwSuggestPanel *self)
     self->worded = NULL;
 }
 
+static void
+on_winds_changed_cb (HwSuggestPanel *self)
+{
+  const HwSuggestion *suggestion = hw_planner_get_suggestion (self->planner);
+  if (suggestion != NULL && suggestion == self->worded) // else it will be worded as a whole
+    show_more (self, suggestion, self->worded_units);
+}
+
 /* Units may be others. */
 static void
 on_results_changed_cb (HwSuggestPanel *self)
@@ -190,7 +211,9 @@ hw_suggest_panel_set_document (HwSuggestPanel *self, HwDocument *document, HwPla
 {
   self->document = g_object_ref (document);
   self->planner = g_object_ref (planner);
+  self->winds = hw_wind_finder_new (planner);
   g_signal_connect_object (planner, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->winds, "changed", G_CALLBACK (on_winds_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   on_changed_cb (self);
 }
@@ -202,6 +225,7 @@ hw_suggest_panel_dispose (GObject *object)
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_SUGGEST_PANEL);
   g_clear_object (&self->document);
   g_clear_object (&self->planner);
+  g_clear_object (&self->winds);
   G_OBJECT_CLASS (hw_suggest_panel_parent_class)->dispose (object);
 }
 
@@ -220,7 +244,6 @@ hw_suggest_panel_class_init (HwSuggestPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, state);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, shot_list);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, compare_list);
-  gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, sure);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestPanel, score_list);
 }
 

@@ -11,7 +11,8 @@
 struct _HwSuggestRow
 {
   GtkListBoxRow parent_instance;
-  GtkLabel *number, *club, *strokes, *aim, *ends;
+  GtkLabel *number, *club, *strokes, *aim, *ends, *more;
+  char *spoken; /* without what stands in `more` */
 };
 
 G_DEFINE_FINAL_TYPE (HwSuggestRow, hw_suggest_row, GTK_TYPE_LIST_BOX_ROW)
@@ -70,6 +71,24 @@ end_words (const PlanShot *planned, LengthUnit units)
   return g_string_free (words, FALSE);
 }
 
+static void
+speak (HwSuggestRow *self)
+{
+  g_autofree char *more = g_strdelimit (g_strdup (gtk_label_get_text (self->more)), "\n", ' '); // spoken in one go
+  g_autofree char *spoken = g_strdup_printf (*more != '\0' ? "%s. %s" : "%s%s", self->spoken, more);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+}
+
+void
+hw_suggest_row_show_more (HwSuggestRow *self, const char *more)
+{
+  if (g_str_equal (gtk_label_get_text (self->more), more))
+    return;
+  gtk_label_set_text (self->more, more);
+  gtk_widget_set_visible (GTK_WIDGET (self->more), *more != '\0');
+  speak (self);
+}
+
 void
 hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned, const Hole *hole, const char *hole_name,
                      const char *reason, LengthUnit units)
@@ -84,9 +103,10 @@ hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned,
   gtk_label_set_text (self->strokes, strokes);
   gtk_label_set_text (self->aim, aim);
   gtk_label_set_text (self->ends, ends);
-  g_autofree char *spoken
+  g_free (self->spoken);
+  self->spoken
       = g_strdup_printf (_ ("Suggested shot %s: %s. %s. %s. Strokes to hole out: %s"), figure, club, aim, ends, strokes);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  speak (self);
 }
 
 GtkWidget *
@@ -103,16 +123,25 @@ hw_suggest_row_dispose (GObject *object)
 }
 
 static void
+hw_suggest_row_finalize (GObject *object)
+{
+  g_free (HW_SUGGEST_ROW (object)->spoken);
+  G_OBJECT_CLASS (hw_suggest_row_parent_class)->finalize (object);
+}
+
+static void
 hw_suggest_row_class_init (HwSuggestRowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_suggest_row_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hw_suggest_row_finalize;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/suggest-row.ui");
   gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, number);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, club);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, strokes);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, aim);
   gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, ends);
+  gtk_widget_class_bind_template_child (widget_class, HwSuggestRow, more);
 }
 
 static void

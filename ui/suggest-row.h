@@ -14,5 +14,7 @@ GtkWidget *hw_suggest_row_new (void);
 /* `hole_name` is that of the plan, NULL: the hole location in use; `reason` why the shot is so, NULL: not known (yet). */
 void hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned, const Hole *hole, const char *hole_name,
                           const char *reason, LengthUnit units);
+/* Sentences under all that; "": none. They stay while the row shows another shot. */
+void hw_suggest_row_show_more (HwSuggestRow *self, const char *more);
 
 #endif

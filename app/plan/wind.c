@@ -151,14 +151,14 @@ static const char *
 until_text (PlanWindAxis axis, bool is_positive, bool is_rising)
 {
   if (axis == PLAN_WIND_ALONG && is_positive)
-    return is_rising ? N_ ("until the head wind reaches %s, then %s") : N_ ("until the head wind drops to %s, then %s");
+    return is_rising ? N_ ("until the head wind reaches %s, then the %s") : N_ ("until the head wind drops to %s, then the %s");
   if (axis == PLAN_WIND_ALONG)
-    return is_rising ? N_ ("until the tail wind reaches %s, then %s") : N_ ("until the tail wind drops to %s, then %s");
+    return is_rising ? N_ ("until the tail wind reaches %s, then the %s") : N_ ("until the tail wind drops to %s, then the %s");
   if (is_positive)
-    return is_rising ? N_ ("until the wind from the left reaches %s, then %s")
-                     : N_ ("until the wind from the left drops to %s, then %s");
-  return is_rising ? N_ ("until the wind from the right reaches %s, then %s")
-                   : N_ ("until the wind from the right drops to %s, then %s");
+    return is_rising ? N_ ("until the wind from the left reaches %s, then the %s")
+                     : N_ ("until the wind from the left drops to %s, then the %s");
+  return is_rising ? N_ ("until the wind from the right reaches %s, then the %s")
+                   : N_ ("until the wind from the right drops to %s, then the %s");
 }
 
 /* Free with g_free; NULL: no other club is ever better that way. */
