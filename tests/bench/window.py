@@ -14,6 +14,7 @@ from display import Display, Program, tools_or_skip
 
 ROUNDS = 7
 STEPS = 60
+OVERLAYS = "strokes;plans;aims;pattern;marks;left;carries;trees;room;odds;track;shot"
 program, empty, courses = sys.argv[1:4]
 hole = os.path.join(courses, "fenwhistle", "02-orchard.svg")
 
@@ -29,7 +30,15 @@ def first_windows(display):
     print(f"first window takes {min(ours) / min(theirs):.2f} times an empty one")
 
 
+def all_overlays(display):
+    folder = os.path.join(display.scratch, "holewright")
+    os.makedirs(folder, exist_ok=True)
+    with open(os.path.join(folder, "settings.ini"), "w", encoding="utf-8") as out:
+        out.write(f"[holewright]\noverlays-on={OVERLAYS}\n")
+
+
 def dragged_frames(display):
+    all_overlays(display)
     with Program(display, [program, hole]) as process:
         process.fill_screen()
         last = process.frames()[-1]

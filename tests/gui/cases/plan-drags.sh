@@ -30,7 +30,7 @@ dragged () {
   xdotool mouseup 1
   tail -n +$((from + 1)) "$FOLDER/errors.log" | /usr/bin/python3 -c '
 import re, statistics, sys
-FRAME_MS = 1000 / 60
+FRAME_MS, HALF_MS = 1000 / 60, 8
 frames, edit, busy = [], 0, 0
 for line in sys.stdin:
     if found := re.match(r"trace wind ([\d.]+) ms busy ([\d.]+)", line):
@@ -48,7 +48,7 @@ def told(values):
     return f"median {statistics.median(values):6.2f} ms, 95 of 100 within {values[int(0.95 * len(values))]:6.2f} ms, longest {values[-1]:6.2f} ms"
 dropped = sum(int(frame[0] / FRAME_MS) for frame in frames)
 print(f"{sys.argv[1]:10} {len(frames)} frames: {told([frame[0] for frame in frames])}, least {min(frame[0] for frame in frames):.2f} ms; "
-      f"dropped at 60 Hz: {dropped}; full redraws {len(set(frame[4] for frame in frames)) - 1}")
+      f"over {HALF_MS} ms: {sum(frame[0] > HALF_MS for frame in frames)}, dropped at 60 Hz: {dropped}; full redraws {len(set(frame[4] for frame in frames)) - 1}")
 print(f"{str():10} the processor worked {told([frame[1] for frame in frames])}; before the frame, for results and panel, median "
       f"{statistics.median(frame[2] for frame in frames):.2f} ms")
 ' "$1" || fail "no figures"
