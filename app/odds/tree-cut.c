@@ -160,20 +160,16 @@ compare_crossings (const void *a, const void *b)
   return compare_places (&((const EdgeCrossing *)a)->left_m, &((const EdgeCrossing *)b)->left_m);
 }
 
-/* First of the sorted places that is beyond `at_m`. */
+/* First of the sorted places that is beyond `at_m`, looked for from `near` on, which is mostly it. */
 static guint
-place_beyond (const GArray *places, double at_m)
+place_beyond (const GArray *places, double at_m, guint near)
 {
-  guint low = 0, high = places->len;
-  while (low < high)
-    {
-      guint middle = (low + high) / 2;
-      if (g_array_index (places, double, middle) > at_m)
-        high = middle;
-      else
-        low = middle + 1;
-    }
-  return low;
+  const double *places_m = (const double *)(const void *)places->data;
+  while (near > 0 && places_m[near - 1] > at_m)
+    near--;
+  while (near < places->len && places_m[near] <= at_m)
+    near++;
+  return near;
 }
 
 /* The outline's crossings with the columns, column after column: those of column c are items[starts[c]] .. items[starts[c + 1] - 1]. */
@@ -195,18 +191,24 @@ static void
 walk_round (const Vec2 *corners, const Outline *outline, const GArray *places, Crossings *crossings, guint *next)
 {
   const double *at_m = (const double *)(const void *)places->data;
+  guint from = 0;
   for (size_t r = 0; r < outline->n_rings; r++)
-    for (size_t i = outline->ring_starts[r], last = outline->ring_starts[r + 1]; i < last; i++)
-      {
-        Vec2 a = corners[i], b = corners[i + 1 < last ? i + 1 : outline->ring_starts[r]];
-        double low_m = a.x < b.x ? a.x : b.x, high_m = a.x < b.x ? b.x : a.x;
-        for (guint c = place_beyond (places, low_m); c < places->len && at_m[c] <= high_m; c++)
-          if (next == NULL)
-            crossings->starts[c + 1]++;
-          else
-            crossings->items[next[c]++]
-                = (EdgeCrossing){ a.y + (at_m[c] - a.x) / (b.x - a.x) * (b.y - a.y), b.x > a.x ? 1 : -1 };
-      }
+    {
+      size_t first = outline->ring_starts[r], last = outline->ring_starts[r + 1];
+      from = place_beyond (places, corners[first].x, from);
+      for (size_t i = first; i < last; i++)
+        {
+          Vec2 a = corners[i], b = corners[i + 1 < last ? i + 1 : first];
+          guint to = place_beyond (places, b.x, from);
+          for (guint c = MIN (from, to); c < MAX (from, to); c++)
+            if (next == NULL)
+              crossings->starts[c + 1]++;
+            else
+              crossings->items[next[c]++]
+                  = (EdgeCrossing){ a.y + (at_m[c] - a.x) / (b.x - a.x) * (b.y - a.y), b.x > a.x ? 1 : -1 };
+          from = to;
+        }
+    }
 }
 
 static void
