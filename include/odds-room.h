@@ -42,6 +42,8 @@ typedef struct
 } Room;
 /* False with `error` where odds_table_new has none. */
 bool odds_room (const Hole *hole, const ShotResult *shot, Room *room, GError **error);
+/* The same where the shot's odds are known already. */
+bool odds_room_of (const Hole *hole, const ShotResult *shot, const OddsTable *odds, Room *room, GError **error);
 
 /*
  * In words; `translate` NULL: English. Lengths are whole numbers of `unit`, without its name; "44+" is as much as was looked for. Free with g_free.

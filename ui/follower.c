@@ -44,7 +44,7 @@ work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   g_autoptr (OddsTable) odds = odds_table_new (found->hole, &found->shot, NULL);
   if (odds != NULL)
     found->n_places = odds_places (found->hole, &found->shot, odds, found->places, HW_MOST_PLACES);
-  found->has_room = odds != NULL && odds_room (found->hole, &found->shot, &found->room, NULL);
+  found->has_room = odds != NULL && odds_room_of (found->hole, &found->shot, odds, &found->room, NULL);
   found->has_shape = odds_shape_room (found->hole, &found->shot, &found->shape, NULL);
   g_task_return_boolean (task, TRUE);
 }

@@ -114,13 +114,9 @@ is_dry (const Hole *hole, const ShotResult *shot, Vec2 at, int *part)
 }
 
 bool
-odds_room (const Hole *hole, const ShotResult *shot, Room *room, GError **error)
+odds_room_of (const Hole *hole, const ShotResult *shot, const OddsTable *odds, Room *room, GError **error)
 {
-  Room found = { .left_m = NAN, .right_m = NAN, .short_m = NAN, .long_m = NAN };
-  g_autoptr (OddsTable) table = odds_table_new (hole, shot, error);
-  if (table == NULL)
-    return false;
-  found.trouble = trouble_of (table);
+  Room found = { .left_m = NAN, .right_m = NAN, .short_m = NAN, .long_m = NAN, .trouble = trouble_of (odds) };
   if (found.trouble <= ROOM_TROUBLE && !room_round (hole, shot, found.trouble, &found, error))
     return false;
   Vec2 start = vec2_add (shot->ball, vec2_scale (shot->start, shot->carry_m));
@@ -128,4 +124,11 @@ odds_room (const Hole *hole, const ShotResult *shot, Room *room, GError **error)
   found.finish_is_dry = is_dry (hole, shot, shot->landing, &found.finish_part);
   *room = found;
   return true;
+}
+
+bool
+odds_room (const Hole *hole, const ShotResult *shot, Room *room, GError **error)
+{
+  g_autoptr (OddsTable) odds = odds_table_new (hole, shot, error);
+  return odds != NULL && odds_room_of (hole, shot, odds, room, error);
 }
