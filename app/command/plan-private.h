@@ -33,6 +33,11 @@ typedef struct
   PlanOwn own; /* where the hole has a plan drawn that the bag can play */
 } PlanTelling;
 
+/* Reads a hole, and the day that it is planned for. */
+Hole *plan_read_hole (const Options *options, const char *path, Conditions *conditions, FILE *err, GError **error);
+/* Plans all holes of the folder that the options name. */
+bool plan_write_course (const Options *options, FILE *out, FILE *err, GError **error);
+
 /* "reasons": why each shot. For people a sentence, else its figures as well. */
 Table *plan_reason_table (const PlanTelling *telling, GError **error);
 /* "sureness": how sure the tee club is. */

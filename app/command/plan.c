@@ -2,9 +2,7 @@
 /*
  * plan - the whole hole: the best shots in order, the expected score and the chance of each, what other plans cost; of a course, its holes.
  */
-#include "plan-losses.h"
 #include "plan-private.h"
-#include "svg.h"
 
 #include <string.h>
 
@@ -21,16 +19,6 @@ static const Column shot_columns[] = {
 
 static const Column total_columns[]
     = { { "score", COLUMN_TEXT }, { "chance", COLUMN_CHANCE }, { "expected_score", COLUMN_NUMBER } };
-
-/* Over par is what the length, and all that strokes are lost to, add up to. */
-static const Column hole_columns[] = {
-  { "hole", COLUMN_TEXT },        { "par", COLUMN_COUNT },
-  { "club", COLUMN_TEXT },        { "expected_score", COLUMN_NUMBER },
-  { "over_par", COLUMN_NUMBER },  { "length", COLUMN_NUMBER },
-  { "penalty", COLUMN_NUMBER },   { "sand", COLUMN_NUMBER },
-  { "trees", COLUMN_NUMBER },     { "rough", COLUMN_NUMBER },
-  { "good_lies", COLUMN_NUMBER },
-};
 
 static void
 add_shot (Table *table, size_t i, const PlanShot *made)
@@ -94,30 +82,38 @@ tell_solve (double share, const PlanSolution *so_far, void *progress)
   progress_tell (progress, share);
 }
 
-/* Solved on the day; the caller frees `*hole`, which the solution keeps as well. */
-static PlanSolution *
-solve_hole (const Options *options, const char *path, const Bag *bag, const char *what, FILE *err, Hole **hole, GError **error)
+Hole *
+plan_read_hole (const Options *options, const char *path, Conditions *conditions, FILE *err, GError **error)
 {
-  *hole = input_hole (path, err, error);
-  Conditions conditions;
-  if (*hole == NULL || !input_conditions (options, path, *hole, &conditions, error))
+  g_autoptr (Hole) hole = input_hole (path, err, error);
+  if (hole == NULL || !input_conditions (options, path, hole, conditions, error))
     return NULL;
-  if (options->hole != NULL && hole_hole_location (*hole, options->hole) < 0)
+  if (options->hole != NULL && hole_hole_location (hole, options->hole) < 0)
     {
       g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s:1: there is no hole location '%s'; name one of the drawing",
                    path, options->hole);
       return NULL;
     }
+  return g_steal_pointer (&hole);
+}
 
+/* Solved on the day; the solution keeps the hole. */
+static PlanSolution *
+solve_hole (const Options *options, const char *path, const Bag *bag, FILE *err, GError **error)
+{
+  Conditions conditions;
+  g_autoptr (Hole) hole = plan_read_hole (options, path, &conditions, err, error);
+  if (hole == NULL)
+    return NULL;
   Progress progress;
-  progress_init (&progress, err, what);
+  progress_init (&progress, err, "solving the hole");
   PlanQuestion question = { .tee = options->tee,
                             .hole_name = options->hole,
                             .conditions = &conditions,
                             .lies = bag_lies (bag),
                             .progress = tell_solve,
                             .data = &progress };
-  PlanSolution *solution = plan_solve (*hole, bag, &question, error);
+  PlanSolution *solution = plan_solve (hole, bag, &question, error);
   progress_end (&progress);
   if (solution == NULL)
     g_prefix_error (error, "%s:1: ", path);
@@ -183,10 +179,9 @@ write_plan (const Options *options, FILE *out, FILE *err, GError **error)
 {
   const char *path = options->files[0];
   g_autoptr (Bag) bag = input_bag (options, path, true, err, error);
-  g_autoptr (Hole) hole = NULL;
   if (bag == NULL)
     return false;
-  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, "solving the hole", err, &hole, error);
+  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, err, error);
   Plan plan;
   if (solution == NULL)
     return false;
@@ -201,99 +196,6 @@ write_plan (const Options *options, FILE *out, FILE *err, GError **error)
   return is_written;
 }
 
-/* ---- a course ---- */
-
-/* Of the holes that have a plan. */
-typedef struct
-{
-  double strokes, par, open; /* par is NAN where a hole has none */
-  double lost[N_PLAN_LOSSES];
-  size_t n_planned;
-} Sum;
-
-static void
-add_course_row (Table *table, const char *name, const char *club, const Sum *sum)
-{
-  table_add_text (table, name);
-  table_add_number (table, sum->par);
-  table_add_text (table, club);
-  table_add_number (table, sum->strokes);
-  table_add_number (table, sum->strokes - sum->par);
-  table_add_number (table, sum->open - sum->par);
-  for (int loss = 0; loss < N_PLAN_LOSSES; loss++)
-    table_add_number (table, sum->lost[loss]);
-}
-
-static bool
-add_hole (Table *table, const Options *options, const char *path, const Bag *bag, const char *what, FILE *err, Sum *sum,
-          GError **error)
-{
-  g_autoptr (Hole) hole = NULL;
-  g_autoptr (PlanSolution) solution = solve_hole (options, path, bag, what, err, &hole, error);
-  Plan plan;
-  PlanLosses losses;
-  if (solution == NULL)
-    return false;
-  if (!plan_make (solution, PLAN_SUGGESTED, &plan, error) || !plan_losses (solution, &plan, NULL, &losses, error))
-    {
-      g_prefix_error (error, "%s:1: ", path);
-      return false;
-    }
-  const HoleInfo *info = hole_info (hole);
-  g_autofree char *base = g_path_get_basename (path);
-  Sum one = { .strokes = plan.strokes, .par = info->par > 0 ? info->par : NAN, .open = losses.open_strokes };
-  memcpy (one.lost, losses.lost, sizeof one.lost);
-  add_course_row (table, info->title != NULL ? info->title : base, plan.shots[0].shot.club->name, &one);
-  sum->strokes += one.strokes;
-  sum->par += one.par;
-  sum->open += one.open;
-  for (int loss = 0; loss < N_PLAN_LOSSES; loss++)
-    sum->lost[loss] += one.lost[loss];
-  sum->n_planned++;
-  return true;
-}
-
-/* A hole without a plan is named, and the others are planned all the same. */
-static bool
-write_holes (const Course *course, const Options *options, const Bag *bag, FILE *out, FILE *err, GError **error)
-{
-  g_autoptr (Table) table
-      = table_new ("holes", "Each hole's plan from the tee, and to what strokes over par are lost; the last row is the course",
-                   hole_columns, G_N_ELEMENTS (hole_columns));
-  Sum sum = { 0 };
-  for (size_t i = 0; i < course->n_holes; i++)
-    {
-      g_autofree char *what = g_strdup_printf ("solving hole %zu of %zu", i + 1, course->n_holes);
-      g_autoptr (GError) hole_error = NULL;
-      if (!add_hole (table, options, course->hole_files[i], bag, what, err, &sum, &hole_error))
-        message_print (err, hole_error->message);
-    }
-  if (sum.n_planned == 0)
-    {
-      g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s: no hole of the course has a plan", options->files[0]);
-      return false;
-    }
-  add_course_row (table, course->name != NULL ? course->name : "course", NULL, &sum);
-  Table *tables[] = { table };
-  if (!tables_write (tables, 1, 0, options, out, error))
-    return false;
-  if (sum.n_planned == course->n_holes)
-    return true;
-  g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s: %zu of %zu holes have no plan and are not in the sum",
-               options->files[0], course->n_holes - sum.n_planned, course->n_holes);
-  return false;
-}
-
-static bool
-write_course (const Options *options, FILE *out, FILE *err, GError **error)
-{
-  g_autoptr (Course) course = svg_read_course (options->files[0], error);
-  if (course == NULL)
-    return false;
-  g_autoptr (Bag) bag = input_bag (options, course->folder, true, err, error);
-  return bag != NULL && write_holes (course, options, bag, out, err, error);
-}
-
 int
 command_plan (int argc, char **argv, FILE *out, FILE *err)
 {
@@ -303,11 +205,16 @@ command_plan (int argc, char **argv, FILE *out, FILE *err)
   if (is_done && options.is_help)
     options_print_help (
         out, argv[0], "FILE|FOLDER",
-        "Prints the plan with the fewest expected strokes from the tee: its shots, each played from where the mean ball of the one\n"
-        "before comes to rest, why each of them, how sure the tee club is, the expected score and the chance of each score. With\n"
-        "--compare also a lay-up, the longest club and the drawing's own plan - with the best shots after their first, and as it\n"
-        "is drawn -, where what they cost more comes from, and at what wind another tee club is better. Of a course's folder, a\n"
-        "line for each hole and one for all. There over par is what the length costs - the table's strokes for an open hole as\n"
+        "Prints the plan with the fewest expected strokes from the tee: its shots, each played from where the mean ball of the "
+        "one\n"
+        "before comes to rest, why each of them, how sure the tee club is, the expected score and the chance of each score. "
+        "With\n"
+        "--compare also a lay-up, the longest club and the drawing's own plan - with the best shots after their first, and as "
+        "it\n"
+        "is drawn -, where what they cost more comes from, and at what wind another tee club is better. Of a course's folder, "
+        "a\n"
+        "line for each hole and one for all. There over par is what the length costs - the table's strokes for an open hole "
+        "as\n"
         "long, less par - and what is lost to penalties, sand, trees, rough, and with shots from tee and fairway (good lies).\n"
         "Near the hole and on the green strokes come from published tables for the level.\n"
         "CSV is one table, shots (of a course, holes) unless --rows names another; JSON holds all.",
@@ -319,7 +226,7 @@ command_plan (int argc, char **argv, FILE *out, FILE *err)
       is_done = false;
     }
   else if (is_done)
-    is_done = input_is_course (options.files[0]) ? write_course (&options, out, err, &error)
+    is_done = input_is_course (options.files[0]) ? plan_write_course (&options, out, err, &error)
                                                  : write_plan (&options, out, err, &error);
   options_clear (&options);
   return is_done ? STATUS_DONE : message_fail (err, error);
