@@ -96,7 +96,7 @@ hw_plan_job_work (gpointer data, HwRun *run)
                             .hole_name = job->question.hole_name,
                             .conditions = &job->question.conditions,
                             .lies = bag_lies (job->question.bag),
-                            .n_threads = MAX (1, (int)g_get_num_processors () - 1), // one is for the frames
+                            .n_threads = (int)g_get_num_processors (), // they give way to the frames
                             .near = job->near,
                             .cancel = hw_run_cancelled (run),
                             .progress = tell,

@@ -70,7 +70,7 @@ plan_hole (const HwSummaryJob *job, const Hole *hole, HwHoleSummary *summary, co
                             .hole_name = part != NULL ? part->hole_name : NULL,
                             .conditions = &conditions,
                             .lies = bag_lies (job->bag),
-                            .n_threads = MAX (1, (int)g_get_num_processors () - 1), // one is for the frames
+                            .n_threads = (int)g_get_num_processors (), // they give way to the frames
                             .cancel = hw_run_cancelled (telling->run),
                             .progress = tell,
                             .data = (void *)telling };
