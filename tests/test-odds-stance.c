@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Tests of odds: the stance on a slope that an arrow tells of. */
+/* Tests of odds: stance, bounce and roll on a slope that an arrow tells of. */
 #include "odds-stance.h"
 #include "suite.h"
 
@@ -128,6 +128,73 @@ START_TEST (measured_heights_round_the_ball_count_before_an_arrow_and_beyond_the
 }
 END_TEST
 
+/* An arrow across the landing of the 7 iron, and a plane of heights that falls the same way. */
+static Hole *
+hole_with_arrow_at (Vec2 at, double percent)
+{
+  const Part *parts[] = { arrow (vec2 (at.x - 2, at.y), vec2 (at.x + 2, at.y), percent) };
+  return hole_of (parts, 1);
+}
+
+START_TEST (a_ball_that_comes_down_by_an_arrow_bounces_and_rolls_downhill)
+{
+  g_autoptr (Hole) level = hole_of (NULL, 0);
+  ShotResult flat = fly (level);
+  g_autoptr (Hole) tilted = hole_with_arrow_at (flat.landing, 4), away = hole_with_arrow_at (vec2 (60, 150), 4);
+  ShotResult shot = fly (tilted), other = fly (away);
+  /* Its flight and height are as before; its run turns down the slope, to the right. */
+  ck_assert_double_eq_tol (vec2_distance (shot.landing, flat.landing), 0, LANDING_M);
+  ck_assert_double_gt (shot.rest.x - shot.landing.x, flat.rest.x - flat.landing.x + 0.2);
+  ck_assert_double_eq_tol (vec2_distance (other.rest, flat.rest), 0, LANDING_M);
+}
+END_TEST
+
+START_TEST (a_run_by_an_arrow_is_that_on_the_same_slope_of_heights)
+{
+  /* The plane falls 5 m to the right and holds the landing at the height of the ball: the same impact, and the arrow reaches as far as the ball runs. */
+  const Part *told[] = { arrow (vec2 (-2, 100), vec2 (2, 100), 2.5) };
+  const Part *measured[]
+      = { height (-100, -100, 2.5), height (100, -100, -2.5), height (-100, 300, 2.5), height (100, 300, -2.5) };
+  g_autoptr (Hole) arrows = hole_of (told, 1), heights = hole_of (measured, 4);
+  FlightPoint landing = { .at = { 0, 95 }, .v_mps = { 0, 12 }, .vz_mps = -14, .spin_radps = 400 };
+  Vec2 by_arrow, by_height;
+  Conditions standard = conditions_standard ();
+  ck_assert (odds_rest_of (arrows, &standard, &landing, &by_arrow, NULL));
+  ck_assert (odds_rest_of (heights, &standard, &landing, &by_height, NULL));
+  ck_assert_double_eq_tol (vec2_distance (by_arrow, by_height), 0, 0.01);
+  ck_assert_double_gt (by_arrow.x, 0.05);
+}
+END_TEST
+
+/* How likely the 7 iron's ball ends up in a bunker just right of where it comes down, with these arrows on the hole. */
+static double
+chance_of_sand (const Part *slope)
+{
+  Part *sand = part_new (KIND_BUNKER);
+  path_add_rectangle (&sand->path, (Box){ 5, 120, 60, 190 }, 0, 0);
+  const Part *parts[] = { part_seal (sand), slope };
+  g_autoptr (Hole) hole = hole_of (parts, slope != NULL ? 2 : 1);
+  ShotResult shot = fly (hole);
+  OddsTable *table = odds_table_new (hole, &shot, NULL);
+  ck_assert_ptr_nonnull (table);
+  double chance = table->rest[KIND_BUNKER];
+  odds_table_free (table);
+  return chance;
+}
+
+START_TEST (the_chances_follow_an_arrow_as_the_mean_ball_does)
+{
+  double level = chance_of_sand (NULL);
+  double towards = chance_of_sand (arrow (vec2 (-2, 140), vec2 (2, 140), 6)),
+         from = chance_of_sand (arrow (vec2 (2, 140), vec2 (-2, 140), 6));
+  double far = chance_of_sand (arrow (vec2 (-80, 140), vec2 (-82, 140), 6));
+  ck_assert_double_gt (towards, level + 0.01);
+  /* Away from the sand nothing more runs into it; on the level only what comes down in it is in it. */
+  ck_assert_double_le (from, level + REST_ERROR);
+  ck_assert_double_eq_tol (far, level, REST_ERROR);
+}
+END_TEST
+
 START_TEST (an_arrow_without_a_length_or_a_number_says_nothing)
 {
   const Part *parts[] = { arrow (vec2 (0, 0), vec2 (0, 0), 5), arrow (vec2 (-1, 0), vec2 (1, 0), NAN) };
@@ -152,6 +219,9 @@ suite_make (void)
                                  uphill_and_downhill_arrows_send_the_ball_higher_and_lower,
                                  an_arrow_and_its_opposite_with_a_negative_fall_are_the_same_slope,
                                  measured_heights_round_the_ball_count_before_an_arrow_and_beyond_them_the_arrow_does,
+                                 a_ball_that_comes_down_by_an_arrow_bounces_and_rolls_downhill,
+                                 a_run_by_an_arrow_is_that_on_the_same_slope_of_heights,
+                                 the_chances_follow_an_arrow_as_the_mean_ball_does,
                                  an_arrow_without_a_length_or_a_number_says_nothing };
   for (size_t i = 0; i < G_N_ELEMENTS (tests); i++)
     tcase_add_test (tcase, tests[i]);

@@ -207,7 +207,7 @@ turned_up (Direction from, Vec2 uphill, double cosine, double sine)
 static void
 take_stance (const Sendoff *sendoff, const Ground *ground, FlightInput *input)
 {
-  Vec2 slope = ground_stance (ground, sendoff->ball);
+  Vec2 slope = ground_slope (ground, sendoff->ball);
   double tilt_rad = fmin (MOST_STANCE_RAD, sendoff->effect.stance_share * atan (vec2_length (slope)));
   if (!(tilt_rad > 0))
     return;

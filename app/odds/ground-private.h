@@ -5,10 +5,23 @@
 
 #include "odds.h"
 
+/* The parts of a hole among which its slope arrows are; none when both are alike. */
+typedef struct
+{
+  size_t first, end;
+} ArrowRange;
+
+ArrowRange arrows_of (const Hole *hole);
+/* Where part `i` speaks as an arrow at most; false when it is none. */
+bool arrow_reach (const Hole *hole, size_t i, Box *reach);
+/* As odds_stance_arrow, among these parts. */
+bool arrow_slope (const Hole *hole, ArrowRange range, Vec2 at, Vec2 *slope);
+
 typedef struct
 {
   const Hole *hole;
   const Terrain *terrain; /* NULL: level at 0 */
+  ArrowRange arrows;
   const Conditions *conditions;
   Surface surfaces[LIE_BUILDING + 1];
 } Ground;
@@ -16,10 +29,8 @@ typedef struct
 void ground_init (Ground *ground, const Hole *hole, const Conditions *conditions);
 /* Height and slope of the ground; `ground` is a const Ground *. */
 double ground_height (const void *ground, Vec2 at);
-/* Rise per metre towards +x and +y. */
+/* Rise per metre towards +x and +y: of the heights, and where none lie round the place as an arrow nearby tells it. */
 Vec2 ground_slope (const Ground *ground, Vec2 at);
-/* The same under a golfer: where no heights lie round the place, as an arrow nearby tells it. */
-Vec2 ground_stance (const Ground *ground, Vec2 ball);
 /* What a ball meets that comes down or rolls there. */
 Surface ground_surface (const void *ground, Vec2 at);
 /* The same where the lie is known. */

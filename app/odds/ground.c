@@ -4,7 +4,6 @@
  * between: heights are measured tens of metres apart, what that leaves out is a few millimetres.
  */
 #include "ground-private.h"
-#include "odds-stance.h"
 
 #include <math.h>
 
@@ -53,7 +52,7 @@ odds_surface (Lie lie, const Conditions *conditions)
 void
 ground_init (Ground *ground, const Hole *hole, const Conditions *conditions)
 {
-  *ground = (Ground){ .hole = hole, .terrain = hole_terrain (hole), .conditions = conditions };
+  *ground = (Ground){ .hole = hole, .terrain = hole_terrain (hole), .arrows = arrows_of (hole), .conditions = conditions };
   for (int lie = 0; lie <= LIE_BUILDING; lie++)
     ground->surfaces[lie] = odds_surface ((Lie)lie, conditions);
 }
@@ -119,18 +118,14 @@ ground_height (const void *data, Vec2 at)
 Vec2
 ground_slope (const Ground *ground, Vec2 at)
 {
+  Vec2 slope;
+  if (ground->arrows.end > 0 && arrow_slope (ground->hole, ground->arrows, at, &slope))
+    return slope;
   if (!is_on_grid (ground, at))
     return vec2 (0, 0);
   Cell cell = cell_of (ground, at);
   return vec2_lerp (vec2_lerp (cell.corners[0].slope, cell.corners[1].slope, cell.u),
                     vec2_lerp (cell.corners[2].slope, cell.corners[3].slope, cell.u), cell.v);
-}
-
-Vec2
-ground_stance (const Ground *ground, Vec2 ball)
-{
-  Vec2 slope;
-  return odds_stance_arrow (ground->hole, ball, &slope) ? slope : ground_slope (ground, ball);
 }
 
 Surface

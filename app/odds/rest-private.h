@@ -57,6 +57,7 @@ typedef struct
   int column, row; /* of its first node in the terrain's grid */
   int n_columns, n_rows;
   Vec2 *slopes;   /* NULL: level ground, or too wide a box */
+  bool *is_by_arrow; /* of a cell: an arrow may speak for places in it. NULL: the hole has no arrows, or too wide a box */
   bool *is_known; /* of a cell, by its first node: all its four nodes have been asked for */
 } SlopePatch;
 

@@ -148,7 +148,7 @@ odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, Shot
   Ground ground;
   ground_init (&ground, hole, &shot.conditions);
   shot.start = sendoff_input (&sendoff, &shot.conditions, &ground).direction;
-  Vec2 slope = ground_stance (&ground, shot.ball);
+  Vec2 slope = ground_slope (&ground, shot.ball);
   shot.stance_up_rad = atan (vec2_dot (slope, along));
   shot.stance_right_rad = atan (-vec2_cross (along, slope));
   bool is_flown = fly_shot (&sendoff, &ground, &shot, error);

@@ -13,18 +13,49 @@
 /* So is one that lies farther away than anything on a hole. */
 #define FARTHEST_M 1e7
 
+/* Cells, by their first nodes, with places that an arrow may speak for. */
+static void
+mark_arrows (SlopePatch *patch)
+{
+  const Ground *ground = patch->ground;
+  patch->is_by_arrow = g_new0 (bool, (size_t)patch->n_columns *(size_t)patch->n_rows);
+  for (size_t i = ground->arrows.first; i < ground->arrows.end; i++)
+    {
+      Box reach;
+      if (!arrow_reach (ground->hole, i, &reach))
+        continue;
+      double column0 = fmax (0, floor (reach.x0 / TERRAIN_NODE_M) - patch->column);
+      double row0 = fmax (0, floor (reach.y0 / TERRAIN_NODE_M) - patch->row);
+      double column1 = fmin (patch->n_columns - 1, floor (reach.x1 / TERRAIN_NODE_M) - patch->column);
+      double row1 = fmin (patch->n_rows - 1, floor (reach.y1 / TERRAIN_NODE_M) - patch->row);
+      for (double row = row0; row <= row1; row++)
+        for (double column = column0; column <= column1; column++)
+          patch->is_by_arrow[(size_t)row * (size_t)patch->n_columns + (size_t)column] = true;
+    }
+}
+
+static bool
+is_level (const Ground *ground)
+{
+  return ground->terrain == NULL && ground->arrows.end == 0;
+}
+
 void
 slope_patch_init (SlopePatch *patch, const Ground *ground, Box box)
 {
   *patch = (SlopePatch){ .ground = ground };
   double columns = ceil ((box.x1 - box.x0) / TERRAIN_NODE_M) + 2, rows = ceil ((box.y1 - box.y0) / TERRAIN_NODE_M) + 2;
   bool is_near = fabs (box.x0) < FARTHEST_M && fabs (box.y0) < FARTHEST_M && columns <= MOST_NODES && rows <= MOST_NODES;
-  if (ground->terrain == NULL || !is_near)
+  if (is_level (ground) || !is_near)
     return;
   patch->column = (int)floor (box.x0 / TERRAIN_NODE_M);
   patch->row = (int)floor (box.y0 / TERRAIN_NODE_M);
   patch->n_columns = (int)columns;
   patch->n_rows = (int)rows;
+  if (ground->arrows.end > 0)
+    mark_arrows (patch);
+  if (ground->terrain == NULL)
+    return;
   size_t n = (size_t)patch->n_columns * (size_t)patch->n_rows;
   patch->slopes = g_new (Vec2, n);
   patch->is_known = g_new0 (bool, n);
@@ -34,6 +65,7 @@ void
 slope_patch_clear (SlopePatch *patch)
 {
   g_clear_pointer (&patch->slopes, g_free);
+  g_clear_pointer (&patch->is_by_arrow, g_free);
   g_clear_pointer (&patch->is_known, g_free);
 }
 
@@ -52,13 +84,17 @@ know_cell (const SlopePatch *patch, size_t column, size_t row)
 static inline Vec2
 slope_at (const SlopePatch *patch, Vec2 at)
 {
-  if (patch->slopes == NULL)
-    return ground_slope (patch->ground, at);
+  const Ground *ground = patch->ground;
   double x = at.x * (1 / TERRAIN_NODE_M) - patch->column, y = at.y * (1 / TERRAIN_NODE_M) - patch->row;
   if (!(x >= 0 && y >= 0 && x < patch->n_columns - 1 && y < patch->n_rows - 1))
-    return ground_slope (patch->ground, at);
+    return ground_slope (ground, at);
   int column = (int)x, row = (int)y;
   size_t first = (size_t)row * (size_t)patch->n_columns + (size_t)column;
+  Vec2 slope = { 0, 0 };
+  if (patch->is_by_arrow != NULL && patch->is_by_arrow[first] && arrow_slope (ground->hole, ground->arrows, at, &slope))
+    return slope;
+  if (patch->slopes == NULL)
+    return slope;
   if (!patch->is_known[first])
     know_cell (patch, (size_t)column, (size_t)row);
   const Vec2 *below = &patch->slopes[first], *above = below + patch->n_columns;
@@ -70,7 +106,7 @@ slope_at (const SlopePatch *patch, Vec2 at)
 void
 slope_patch_slopes (const SlopePatch *patch, const double *x_m, const double *y_m, size_t n, double *slope_x, double *slope_y)
 {
-  if (patch->ground->terrain == NULL)
+  if (is_level (patch->ground))
     {
       memset (slope_x, 0, n * sizeof *slope_x);
       memset (slope_y, 0, n * sizeof *slope_y);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* The slope under a golfer from the arrows drawn on the hole. */
+/* The slope of the ground from the arrows drawn on the hole. */
+#include "ground-private.h"
 #include "odds-stance.h"
 
 #include <math.h>
@@ -13,26 +14,60 @@ distance_to_arrow (Vec2 at, Vec2 from, Vec2 to)
   return vec2_distance (at, vec2_lerp (from, to, fmin (1, fmax (0, t))));
 }
 
+static bool
+is_arrow (const Part *part, Vec2 *from, Vec2 *to)
+{
+  if (part->kind != KIND_SLOPE || !isfinite (part->percent) || part->path.n_segs < 2)
+    return false;
+  *from = part->path.segs[0].to;
+  *to = path_current (&part->path);
+  return vec2_distance (*from, *to) > 0;
+}
+
+ArrowRange
+arrows_of (const Hole *hole)
+{
+  ArrowRange range = { 0, 0 };
+  Vec2 from, to;
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    if (is_arrow (hole_part (hole, i), &from, &to))
+      range = (ArrowRange){ range.end == 0 ? i : range.first, i + 1 };
+  return range;
+}
+
 bool
-odds_stance_arrow (const Hole *hole, Vec2 ball, Vec2 *slope)
+arrow_reach (const Hole *hole, size_t i, Box *reach)
+{
+  Vec2 from, to;
+  if (!is_arrow (hole_part (hole, i), &from, &to))
+    return false;
+  *reach = box_grown (box_with_point (box_with_point (box_empty (), from), to), STANCE_ARROW_M);
+  return true;
+}
+
+bool
+arrow_slope (const Hole *hole, ArrowRange range, Vec2 at, Vec2 *slope)
 {
   double nearest_m = STANCE_ARROW_M;
-  Vec2 found = { 0, 0 };
+  Vec2 found = { 0, 0 }, from, to;
   bool is_found = false;
-  for (size_t i = 0; i < hole_n_parts (hole); i++)
+  for (size_t i = range.first; i < range.end; i++)
     {
       const Part *part = hole_part (hole, i);
-      if (part->kind != KIND_SLOPE || !isfinite (part->percent) || part->path.n_segs < 2)
+      if (!is_arrow (part, &from, &to) || !(distance_to_arrow (at, from, to) <= nearest_m))
         continue;
-      Vec2 from = part->path.segs[0].to, to = path_current (&part->path);
-      if (vec2_distance (from, to) <= 0 || !(distance_to_arrow (ball, from, to) <= nearest_m))
-        continue;
-      nearest_m = distance_to_arrow (ball, from, to);
+      nearest_m = distance_to_arrow (at, from, to);
       found = vec2_scale (vec2_unit (vec2_sub (to, from)), -part->percent / 100);
       is_found = true;
     }
-  if (!is_found || terrain_covers (hole_terrain (hole), ball))
+  if (!is_found || terrain_covers (hole_terrain (hole), at))
     return false;
   *slope = found;
   return true;
+}
+
+bool
+odds_stance_arrow (const Hole *hole, Vec2 at, Vec2 *slope)
+{
+  return arrow_slope (hole, (ArrowRange){ 0, hole_n_parts (hole) }, at, slope);
 }
