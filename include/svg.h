@@ -184,13 +184,14 @@ double svg_guess_scale (const SvgFragment *fragment, Box sheet);
 /* ---- recovery copies: what was drawn but not saved when the program died ---- */
 
 /*
- * A copy is two files in one folder, KEY.svg with the document and KEY.ini with where it belongs and which process wrote it. Both are saved
+ * A copy is two files in one folder, KEY.svg with the document - of a bag KEY.csv - and KEY.ini with where it belongs and which process wrote it. Both are saved
  * safely, the document first, so that at any moment a whole document is there. All take the folder as an argument; recovery_folder is the usual one.
  */
 typedef struct
 {
   char *key;
   char *path;     /* of the copy's document */
+  bool is_bag;    /* a bag of clubs, not a hole */
   char *original; /* absolute path of the file the hole belongs to; NULL if it was never saved or that is not known */
   char *
       held; /* SHA-256 of what that file held when the process last read or saved it, in hexadecimal; NULL if that is not known */
@@ -207,6 +208,8 @@ char *recovery_new_key (void);
  * or saved, NULL if that is not known. A hole that does not read back is refused, and on every failure the copy that was there stays.
  */
 bool recovery_write (const char *folder, const char *key, const Hole *hole, const char *original, GBytes *held, GError **error);
+/* The same for a bag of clubs, what its file would hold. */
+bool recovery_write_bag (const char *folder, const char *key, GBytes *bag, const char *original, GBytes *held, GError **error);
 /*
  * The copies whose process is no longer alive, newest first: a GPtrArray of RecoveryCopy; none if there is no folder. A process is told by its id, its
  * start time and the boot of the machine, so one that got the id of another later is not taken for it. A copy that is the same as the
@@ -214,7 +217,7 @@ bool recovery_write (const char *folder, const char *key, const Hole *hole, cons
  */
 GPtrArray *recovery_list (const char *folder, GError **error);
 void recovery_copy_free (RecoveryCopy *copy);
-/* Reads a copy. To take it over: read, recovery_write it under a key of one's own, then recovery_discard it. */
+/* Reads a hole's copy; a bag's is read as any bag is. To take it over: read, recovery_write it under a key of one's own, then recovery_discard it. */
 Hole *recovery_read (const RecoveryCopy *copy, GPtrArray **findings, GError **error);
 /* Does the file it belongs to now hold something else, `now`, than what the copy's hole was drawn on? False if that is not known. */
 bool recovery_is_overtaken (const RecoveryCopy *copy, GBytes *now);

@@ -206,6 +206,37 @@ START_TEST (a_copy_knows_whether_its_file_was_changed_by_another_since)
 }
 END_TEST
 
+START_TEST (the_copy_of_a_bag_is_offered_as_a_bag_until_its_file_holds_the_same)
+{
+  static const char text[] = "club,carry_yd\n7 iron,150\n";
+  g_autofree char *original = g_build_filename (top, "partner.csv", NULL);
+  g_autofree char *key = recovery_new_key (), *path = file_of (key, ".csv");
+  g_autofree char *dead = g_strdup_printf ("%d-1-00000000", (int)G_MAXINT32), *dead_path = file_of (dead, ".csv"), *kept = NULL;
+  g_autoptr (GBytes) bag = g_bytes_new_static (text, strlen (text)), held = g_bytes_new_static ("before", strlen ("before"));
+  ck_assert (recovery_write_bag (folder, key, bag, original, held, NULL));
+  g_autoptr (GPtrArray) living = list ();
+  ck_assert_uint_eq (living->len, 0);
+  ck_assert (g_file_get_contents (path, &kept, NULL, NULL));
+  ck_assert_str_eq (kept, text);
+
+  ck_assert (recovery_write_bag (folder, dead, bag, original, held, NULL));
+  g_autoptr (GPtrArray) copies = list ();
+  ck_assert_uint_eq (copies->len, 1);
+  const RecoveryCopy *copy = copies->pdata[0];
+  ck_assert (copy->is_bag && copy->title == NULL);
+  ck_assert_str_eq (copy->original, original);
+  ck_assert_str_eq (copy->path, dead_path);
+  ck_assert (recovery_is_overtaken (copy, bag) && !recovery_is_overtaken (copy, held));
+  ck_assert (g_file_set_contents (original, text, -1, NULL));
+  g_autoptr (GPtrArray) none = list ();
+  ck_assert_uint_eq (none->len, 0);
+  ck_assert (!g_file_test (dead_path, G_FILE_TEST_EXISTS));
+  ck_assert (recovery_discard (folder, key, NULL));
+  ck_assert (!g_file_test (path, G_FILE_TEST_EXISTS));
+  g_unlink (original);
+}
+END_TEST
+
 START_TEST (keys_of_one_process_differ)
 {
   g_autofree char *a = recovery_new_key (), *b = recovery_new_key ();
@@ -474,6 +505,7 @@ suite_make (void)
   tcase_add_test (life, a_discarded_copy_is_gone_and_twice_is_no_harm);
   tcase_add_test (life, a_copy_is_taken_over_without_a_moment_without_one);
   tcase_add_test (life, a_copy_knows_whether_its_file_was_changed_by_another_since);
+  tcase_add_test (life, the_copy_of_a_bag_is_offered_as_a_bag_until_its_file_holds_the_same);
   tcase_add_test (life, keys_of_one_process_differ);
   tcase_add_test (life, the_newest_copy_comes_first);
   tcase_add_test (life, the_users_folder_is_in_the_place_for_state);

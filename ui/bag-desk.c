@@ -2,6 +2,8 @@
 /* bag-desk - a list of bags, each of which made the next by one edit; a bag never changes, so what is unsaved is known by comparing. */
 #include "bag-desk.h"
 
+#include "keeper.h"
+
 #include <glib/gi18n.h>
 
 typedef struct
@@ -18,11 +20,13 @@ struct _HwBagDesk
   GBytes *held;     /* what the file held when it was read or saved; NULL: there is none */
   GPtrArray *steps; /* of Step */
   guint at;         /* the step that counts */
+  HwKeeper *keeper;
+  HwKeeping *keeping; /* NULL once the desk is left */
 };
 
 G_DEFINE_FINAL_TYPE (HwBagDesk, hw_bag_desk, G_TYPE_OBJECT)
 
-static guint changed_signal;
+static guint changed_signal, trouble_signal;
 
 static void
 step_free (gpointer data)
@@ -92,9 +96,33 @@ hw_bag_desk_find (HwBagDesk *self, const char *name)
   return -1;
 }
 
+/* A bag that has no file yet and is just what a new one of the level is: nothing of the golfer's is in it. */
+static bool
+is_usual (HwBagDesk *self, GBytes *bytes)
+{
+  if (self->held != NULL)
+    return false;
+  g_autoptr (Bag) usual = bag_new_usual (_ ("new bag"), hw_bag_desk_get_units (self), desk_level (self));
+  g_autoptr (GBytes) as_new = bag_write_bytes (usual);
+  return g_bytes_equal (bytes, as_new);
+}
+
+/* Has the recovery copy hold what is unsaved; a bag without clubs cannot be read back, and is not missed. */
+static void
+keep (HwBagDesk *self)
+{
+  if (self->keeping == NULL)
+    return;
+  const Bag *bag = step_at (self, self->at)->bag;
+  g_autoptr (GBytes) bytes = bag_write_bytes (bag);
+  bool is_wanted = bag_n_clubs (bag) > 0 && hw_bag_desk_is_modified (self) && !is_usual (self, bytes);
+  hw_keeping_set (self->keeping, is_wanted ? bytes : NULL, self->path, self->held);
+}
+
 static void
 tell (HwBagDesk *self)
 {
+  keep (self);
   hw_document_try_bag (self->document, hw_bag_desk_get_bag (self));
   g_signal_emit (self, changed_signal, 0);
 }
@@ -185,6 +213,46 @@ hw_bag_desk_start (HwBagDesk *self, Bag *bag)
 {
   take (self, bag, NULL, NULL);
   tell (self);
+}
+
+/* Puts the recovered bag on what its file holds, or in the place of a file that is gone or is no bag now. Takes the bag. */
+static void
+take_recovered (HwBagDesk *self, Bag *bag, const RecoveryCopy *copy)
+{
+  if (copy->original == NULL || !hw_bag_desk_open (self, copy->original, NULL))
+    {
+      bool is_gone = copy->original != NULL && !g_file_test (copy->original, G_FILE_TEST_EXISTS);
+      take (self, bag, is_gone ? copy->original : NULL, NULL);
+      return;
+    }
+  bool is_overtaken = recovery_is_overtaken (copy, self->held);
+  hw_bag_desk_push (self, bag, _ ("recover unsaved work"));
+  if (is_overtaken)
+    {
+      /* As if the file had held nothing: what another wrote since is not written over. */
+      g_bytes_unref (self->held);
+      self->held = g_bytes_new (NULL, 0);
+    }
+}
+
+bool
+hw_bag_desk_recover (HwBagDesk *self, const RecoveryCopy *copy, GError **error)
+{
+  g_autoptr (Bag) read = bag_read_file (copy->path, desk_level (self), error);
+  if (read == NULL)
+    return false;
+  g_autofree char *name = copy->original != NULL ? g_filename_display_basename (copy->original) : g_strdup (_ ("new bag"));
+  g_autoptr (GBytes) bytes = bag_write_bytes (read);
+  Bag *bag = bag_read_bytes (bytes, name, desk_level (self), error);
+  if (bag == NULL || !hw_bag_desk_can_hold (bag, error))
+    {
+      bag_unref (bag);
+      return false;
+    }
+  take_recovered (self, bag, copy);
+  tell (self);
+  hw_keeping_take_over (self->keeping, copy->key);
+  return true;
 }
 
 /* Does the file still hold what it held? One that is gone is written anew. */
@@ -296,6 +364,7 @@ void
 hw_bag_desk_leave (HwBagDesk *self)
 {
   g_signal_handlers_disconnect_by_data (hw_document_get_settings (self->document), self);
+  g_clear_pointer (&self->keeping, hw_keeping_free);
   hw_document_stop_trying (self->document);
 }
 
@@ -303,6 +372,8 @@ static void
 hw_bag_desk_finalize (GObject *object)
 {
   HwBagDesk *self = HW_BAG_DESK (object);
+  g_clear_pointer (&self->keeping, hw_keeping_free);
+  hw_keeper_free (self->keeper);
   g_free (self->path);
   g_clear_pointer (&self->held, g_bytes_unref);
   g_ptr_array_unref (self->steps);
@@ -315,11 +386,21 @@ hw_bag_desk_class_init (HwBagDeskClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = hw_bag_desk_finalize;
   changed_signal = g_signal_new ("changed", HW_TYPE_BAG_DESK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  trouble_signal
+      = g_signal_new ("trouble", HW_TYPE_BAG_DESK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static void
+on_keeper_trouble (const char *text, gpointer desk)
+{
+  g_signal_emit (desk, trouble_signal, 0, text);
 }
 
 static void
 hw_bag_desk_init (HwBagDesk *self)
 {
+  self->keeper = hw_keeper_new (on_keeper_trouble, self);
+  self->keeping = hw_keeping_new (self->keeper, &hw_kept_bag);
   self->steps = g_ptr_array_new_with_free_func (step_free);
 }
 

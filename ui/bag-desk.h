@@ -2,12 +2,14 @@
 /*
  * bag-desk - the bag that is being edited: its file, its steps of undo, and whether anything of it is unsaved. The plan follows every step at once.
  *
- * Emits "changed" when the bag, its file or what can be undone is another.
+ * What is unsaved is in a recovery copy within 3 s of a change, as a hole's is. Emits "changed" when the bag, its file or what can be undone is another, and "trouble" with one
+ * sentence when no copy can be kept.
  */
 #ifndef HW_BAG_DESK_H
 #define HW_BAG_DESK_H
 
 #include "document.h"
+#include "svg.h"
 
 /* More clubs than this are a list of something else, and no table to type into (common practice). */
 #define HW_BAG_MOST_ROWS 100
@@ -40,6 +42,11 @@ bool hw_bag_desk_is_modified (HwBagDesk *self);
 bool hw_bag_desk_needs_place (HwBagDesk *self);
 /* Opens a file in the place of what was there, and has the plan use it. False with `error`, and nothing has changed. */
 bool hw_bag_desk_open (HwBagDesk *self, const char *path, GError **error);
+/*
+ * Lays a bag that an earlier run left unsaved on the desk, as a step on what its file holds, and takes over its copy; where the file is gone or cannot be read, without one to undo to. Saving is
+ * refused where another program has written the file since. False with `error`, and nothing has changed.
+ */
+bool hw_bag_desk_recover (HwBagDesk *self, const RecoveryCopy *copy, GError **error);
 /* Puts a new bag without a file in the place of what was there, taking it. */
 void hw_bag_desk_start (HwBagDesk *self, Bag *bag);
 /*

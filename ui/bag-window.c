@@ -143,6 +143,27 @@ on_chosen_cb (HwBagWindow *self, const char *path)
     hw_bag_window_open (self, path);
 }
 
+static void
+on_trouble_cb (HwBagWindow *self, const char *text)
+{
+  hw_bag_window_say (self, text, true);
+}
+
+bool
+hw_bag_window_recover (HwBagWindow *self, const RecoveryCopy *copy, GError **error)
+{
+  if (!hw_bag_desk_recover (self->desk, copy, error))
+    return false;
+  hw_bag_window_say (self,
+                     hw_bag_desk_undo_label (self->desk) != NULL
+                         ? _ ("This is your unsaved work. Save keeps it; Undo goes back to what the file holds.")
+                     : hw_bag_desk_get_path (self->desk) != NULL
+                         ? _ ("This is your unsaved work. Its file is gone; Save writes it anew.")
+                         : _ ("This is your unsaved work. It has no file yet; Save asks where to keep it."),
+                     false);
+  return true;
+}
+
 /* ---- the window's width ---- */
 
 static void
@@ -257,6 +278,7 @@ hw_bag_window_new (GtkWindow *parent, HwDocument *document)
   self->desk = hw_bag_desk_new (document);
   hw_bag_table_set_desk (self->table, self->desk);
   g_signal_connect_object (self->desk, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->desk, "trouble", G_CALLBACK (on_trouble_cb), self, G_CONNECT_SWAPPED);
   on_changed_cb (self);
   g_signal_connect_swapped (self->level, "notify::selected", G_CALLBACK (on_level_cb), self);
   g_signal_connect_swapped (self->table, "mended", G_CALLBACK (on_mended_cb), self);

@@ -4,6 +4,7 @@
 #define HW_BAG_WINDOW_H
 
 #include "document.h"
+#include "svg.h"
 
 #include <gtk/gtk.h>
 
@@ -11,5 +12,7 @@
 G_DECLARE_FINAL_TYPE (HwBagWindow, hw_bag_window, HW, BAG_WINDOW, GtkWindow)
 
 GtkWindow *hw_bag_window_new (GtkWindow *parent, HwDocument *document);
+/* Lays a bag on the desk that an earlier run left unsaved. False with `error`, and nothing has changed. */
+bool hw_bag_window_recover (HwBagWindow *self, const RecoveryCopy *copy, GError **error);
 
 #endif

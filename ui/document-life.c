@@ -48,7 +48,7 @@ hw_document_keep (HwDocument *self)
       HwSheet *sheet = g_ptr_array_index (self->sheets, i);
       Hole *unsaved = sheet != NULL ? unsaved_of (self, sheet) : NULL;
       if (unsaved != NULL && sheet->keeping == NULL)
-        sheet->keeping = hw_keeping_new (self->keeper);
+        sheet->keeping = hw_keeping_new (self->keeper, &hw_kept_hole);
       if (sheet != NULL && sheet->keeping != NULL)
         hw_keeping_set (sheet->keeping, unsaved, sheet->path, sheet->on_disk);
     }

@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * keeper - jobs on immutable holes, done one after the other by one thread, so that a removal always follows the writes before it.
+ * keeper - jobs on immutable holes and bags, done one after the other by one thread, so that a removal always follows the writes before it.
  *
  * The first change after a copy starts a timer that later changes do not put off. While a copy is still being written, on a slow disk, none other
  * of that document is begun; what changed meanwhile follows at once.
  */
 #include "keeper.h"
-
-#include "svg.h"
 
 /* From a change to the beginning of its copy: leaves half of the promised three seconds for a slow disk and a busy machine. */
 #define COPY_AFTER_MS 1500
@@ -26,9 +24,10 @@ struct _HwKeeper
 struct _HwKeeping
 {
   HwKeeper *keeper; /* NULL once it is closed */
+  const HwKept *kind;
   char *key;
-  Hole *wanted;  /* what a copy is to hold; NULL: none is needed */
-  Hole *written; /* what the newest copy holds that was asked for; NULL: none that is good */
+  gpointer wanted;  /* what a copy is to hold; NULL: none is needed */
+  gpointer written; /* what the newest copy holds that was asked for; NULL: none that is good */
   char *original;
   GBytes *held;
   GPtrArray *inherited; /* keys of copies that the next one replaces; NULL: none */
@@ -42,7 +41,7 @@ typedef struct
 {
   HwKeeping *keeping;
   char *folder, *key;
-  Hole *hole; /* NULL: the copy is removed */
+  gpointer work; /* NULL: the copy is removed */
   char *original;
   GBytes *held;
   GPtrArray *inherited;
@@ -51,6 +50,57 @@ typedef struct
 
 static void keeping_write (HwKeeping *self);
 
+/* ---- kinds of work ---- */
+
+static gpointer
+ref_hole (gpointer hole)
+{
+  return hole_ref (hole);
+}
+
+static void
+unref_hole (gpointer hole)
+{
+  hole_unref (hole);
+}
+
+static bool
+write_hole (const char *folder, const char *key, gconstpointer hole, const char *original, GBytes *held, GError **error)
+{
+  return recovery_write (folder, key, hole, original, held, error);
+}
+
+static gpointer
+ref_bytes (gpointer bytes)
+{
+  return g_bytes_ref (bytes);
+}
+
+static void
+unref_bytes (gpointer bytes)
+{
+  g_bytes_unref (bytes);
+}
+
+static bool
+write_bag (const char *folder, const char *key, gconstpointer bytes, const char *original, GBytes *held, GError **error)
+{
+  return recovery_write_bag (folder, key, (GBytes *)bytes, original, held, error);
+}
+
+const HwKept hw_kept_hole = { ref_hole, unref_hole, write_hole };
+const HwKept hw_kept_bag = { ref_bytes, unref_bytes, write_bag };
+
+/* Puts another value of the kind, or none, in a place. */
+static void
+replace (const HwKept *kind, gpointer *place, gpointer work)
+{
+  gpointer old = *place;
+  *place = work != NULL ? kind->ref (work) : NULL;
+  if (old != NULL)
+    kind->unref (old);
+}
+
 /* ---- one after the other, on the thread ---- */
 
 static void
@@ -58,8 +108,8 @@ keeping_clear (gpointer keeping)
 {
   HwKeeping *self = keeping;
   g_free (self->key);
-  g_clear_pointer (&self->wanted, hole_unref);
-  g_clear_pointer (&self->written, hole_unref);
+  replace (self->kind, &self->wanted, NULL);
+  replace (self->kind, &self->written, NULL);
   g_free (self->original);
   g_clear_pointer (&self->held, g_bytes_unref);
   g_clear_pointer (&self->inherited, g_ptr_array_unref);
@@ -68,10 +118,10 @@ keeping_clear (gpointer keeping)
 static void
 job_free (Job *job)
 {
+  replace (job->keeping->kind, &job->work, NULL);
   g_rc_box_release_full (job->keeping, keeping_clear);
   g_free (job->folder);
   g_free (job->key);
-  g_clear_pointer (&job->hole, hole_unref);
   g_free (job->original);
   g_clear_pointer (&job->held, g_bytes_unref);
   g_clear_pointer (&job->inherited, g_ptr_array_unref);
@@ -108,11 +158,11 @@ on_done_cb (gpointer user_data)
       return G_SOURCE_REMOVE;
     }
   keeper_tell (self->keeper, job->error);
-  if (job->hole != NULL)
+  if (job->work != NULL)
     {
       self->is_writing = false;
-      if (job->error != NULL && self->written == job->hole)
-        g_clear_pointer (&self->written, hole_unref);
+      if (job->error != NULL && self->written == job->work)
+        replace (self->kind, &self->written, NULL);
       if (job->error != NULL && self->wanted != NULL && self->timer == 0)
         self->timer = g_timeout_add (RETRY_AFTER_MS, on_due_cb, self);
       else if (self->is_late)
@@ -126,24 +176,25 @@ static void
 do_job (gpointer data, gpointer user_data)
 {
   Job *job = data;
-  bool good = job->hole != NULL ? recovery_write (job->folder, job->key, job->hole, job->original, job->held, &job->error)
-                                : recovery_discard (job->folder, job->key, &job->error);
+  bool good = job->work != NULL
+                  ? job->keeping->kind->write (job->folder, job->key, job->work, job->original, job->held, &job->error)
+                  : recovery_discard (job->folder, job->key, &job->error);
   for (guint i = 0; good && job->inherited != NULL && i < job->inherited->len; i++)
     good = recovery_discard (job->folder, job->inherited->pdata[i], &job->error);
   g_idle_add_full (G_PRIORITY_DEFAULT, on_done_cb, job, NULL);
 }
 
 static void
-push_job (HwKeeping *self, Hole *hole)
+push_job (HwKeeping *self, gpointer work)
 {
   Job *job = g_new0 (Job, 1);
   job->keeping = g_rc_box_acquire (self);
   job->folder = g_strdup (self->keeper->folder);
   job->key = g_strdup (self->key);
-  job->hole = hole != NULL ? hole_ref (hole) : NULL;
+  replace (self->kind, &job->work, work);
   job->original = g_strdup (self->original);
   job->held = self->held != NULL ? g_bytes_ref (self->held) : NULL;
-  if (hole != NULL)
+  if (work != NULL)
     job->inherited = g_steal_pointer (&self->inherited);
   g_thread_pool_push (self->keeper->pool, job, NULL);
 }
@@ -158,8 +209,7 @@ keeping_write (HwKeeping *self)
     return;
   push_job (self, self->wanted);
   self->is_writing = self->has_copy = true;
-  g_clear_pointer (&self->written, hole_unref);
-  self->written = hole_ref (self->wanted);
+  replace (self->kind, &self->written, self->wanted);
 }
 
 static void
@@ -173,8 +223,8 @@ static void
 keeping_remove (HwKeeping *self)
 {
   keeping_stop (self);
-  g_clear_pointer (&self->wanted, hole_unref);
-  g_clear_pointer (&self->written, hole_unref);
+  replace (self->kind, &self->wanted, NULL);
+  replace (self->kind, &self->written, NULL);
   if (self->has_copy)
     push_job (self, NULL);
   self->has_copy = false;
@@ -195,21 +245,17 @@ keeping_place (HwKeeping *self, const char *original, GBytes *held)
 }
 
 void
-hw_keeping_set (HwKeeping *self, Hole *hole, const char *original, GBytes *held)
+hw_keeping_set (HwKeeping *self, gpointer work, const char *original, GBytes *held)
 {
   if (keeping_place (self, original, held))
-    g_clear_pointer (&self->written, hole_unref);
-  if (hole == NULL)
+    replace (self->kind, &self->written, NULL);
+  if (work == NULL)
     {
       keeping_remove (self);
       return;
     }
-  if (self->wanted != hole)
-    {
-      g_clear_pointer (&self->wanted, hole_unref);
-      self->wanted = hole_ref (hole);
-    }
-  if (self->written == hole)
+  replace (self->kind, &self->wanted, work);
+  if (self->written == work)
     keeping_stop (self);
   else if (self->timer == 0 && !self->is_late)
     self->timer = g_timeout_add (COPY_AFTER_MS, on_due_cb, self);
@@ -226,10 +272,11 @@ hw_keeping_take_over (HwKeeping *self, const char *key)
 }
 
 HwKeeping *
-hw_keeping_new (HwKeeper *keeper)
+hw_keeping_new (HwKeeper *keeper, const HwKept *kind)
 {
   HwKeeping *self = g_rc_box_new0 (HwKeeping);
   self->keeper = keeper;
+  self->kind = kind;
   self->key = recovery_new_key ();
   return self;
 }

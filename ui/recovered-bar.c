@@ -35,9 +35,12 @@ print_time (gint64 time_s)
 static char *
 print_title (const RecoveryCopy *copy)
 {
+  g_autofree char *file = copy->original != NULL ? g_filename_display_basename (copy->original) : NULL;
+  if (copy->is_bag)
+    return file != NULL ? g_strdup_printf (_ ("Bag %s"), file) : g_strdup (_ ("A bag without a name"));
   if (copy->title != NULL && copy->title[0] != '\0')
     return g_strdup (copy->title);
-  return copy->original != NULL ? g_filename_display_basename (copy->original) : g_strdup (_ ("A hole without a name"));
+  return file != NULL ? g_steal_pointer (&file) : g_strdup (_ ("A hole without a name"));
 }
 
 /* Which file it belongs to, and when it was kept. */

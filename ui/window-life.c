@@ -29,6 +29,11 @@ static void
 on_recovered_open_cb (HwWindow *self, guint i)
 {
   const RecoveryCopy *copy = hw_recovered_get (self->recovered, i);
+  if (copy->is_bag)
+    {
+      hw_window_recover_bag (self, i);
+      return;
+    }
   if (!hw_document_is_any_modified (self->document) || hw_document_holds (self->document, copy->original))
     {
       recover_here (self, i);

@@ -95,6 +95,8 @@ void hw_window_add_suggest (HwWindow *self);
 void hw_window_update_suggest_actions (HwWindow *self, bool in_plan);
 /* The bag of clubs. */
 void hw_window_add_bag (HwWindow *self);
+/* Opens the bag that an earlier run left unsaved, row `i` of what was recovered. */
+void hw_window_recover_bag (HwWindow *self, guint i);
 /* Draw: its actions, keys and menu, and their sensitivity. */
 void hw_window_add_draw (HwWindow *self);
 void hw_window_update_draw_actions (HwWindow *self);

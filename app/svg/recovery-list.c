@@ -67,13 +67,16 @@ static RecoveryCopy *
 look_at (const char *folder, const char *name)
 {
   ProcessName process;
-  if (!g_str_has_suffix (name, RECOVERY_DOCUMENT))
+  bool is_bag = g_str_has_suffix (name, RECOVERY_BAG);
+  const char *ending = is_bag ? RECOVERY_BAG : RECOVERY_DOCUMENT;
+  if (!g_str_has_suffix (name, ending))
     return NULL;
-  g_autofree char *key = g_strndup (name, strlen (name) - strlen (RECOVERY_DOCUMENT)), *boot = NULL;
+  g_autofree char *key = g_strndup (name, strlen (name) - strlen (ending)), *boot = NULL;
   if (!recovery_parse_key (key, &process))
     return NULL;
   RecoveryCopy *copy = g_new0 (RecoveryCopy, 1);
-  copy->path = recovery_file (folder, key, RECOVERY_DOCUMENT);
+  copy->is_bag = is_bag;
+  copy->path = recovery_file (folder, key, ending);
   copy->key = g_steal_pointer (&key);
   take_facts (folder, copy, &boot);
   if (process_is_alive (process, boot))

@@ -6,6 +6,7 @@
 #include "document-private.h"
 
 #define RECOVERY_DOCUMENT ".svg"
+#define RECOVERY_BAG ".csv"
 #define RECOVERY_FACTS ".ini"
 /* The group and the words of the facts. */
 #define RECOVERY_GROUP "copy"

@@ -104,14 +104,13 @@ recovery_file (const char *folder, const char *key, const char *ending)
 /* ---- writing ---- */
 
 static GBytes *
-print_facts (const Hole *hole, const char *original, GBytes *held)
+print_facts (const char *title, const char *original, GBytes *held)
 {
   g_autoptr (GKeyFile) facts = g_key_file_new ();
   g_autofree char *absolute = original ? g_canonicalize_filename (original, NULL) : NULL;
   g_autofree char *uri = absolute ? g_filename_to_uri (absolute, NULL, NULL) : NULL, *boot = process_boot ();
   g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
   g_autofree char *time = g_date_time_format_iso8601 (now);
-  const char *title = hole_info (hole)->title;
   g_key_file_set_string (facts, RECOVERY_GROUP, RECOVERY_TIME, time);
   if (uri)
     g_key_file_set_string (facts, RECOVERY_GROUP, RECOVERY_ORIGINAL, uri);
@@ -149,21 +148,36 @@ refuse_folder (const char *folder, GError **error)
   return false;
 }
 
+/* Saves a copy's document and its facts. */
+static bool
+write_copy (const char *folder, const char *key, const char *ending, GBytes *bytes, GBytes *printed, GError **error)
+{
+  g_autofree char *document = recovery_file (folder, key, ending), *facts = recovery_file (folder, key, RECOVERY_FACTS);
+  if (g_mkdir_with_parents (folder, FOLDER_MODE) != 0)
+    return refuse_folder (folder, error);
+  return save_copy (folder, bytes, document, error) && save_copy (folder, printed, facts, error);
+}
+
 bool
 recovery_write (const char *folder, const char *key, const Hole *hole, const char *original, GBytes *held, GError **error)
 {
   ProcessName process;
   g_return_val_if_fail (recovery_parse_key (key, &process), false);
-  g_autofree char *document = recovery_file (folder, key, RECOVERY_DOCUMENT),
-                  *facts = recovery_file (folder, key, RECOVERY_FACTS);
   g_autoptr (GBytes) bytes = svg_write_bytes (hole, error);
   g_autoptr (Hole) back = bytes ? svg_read_bytes (bytes, "the recovery copy", NULL, error) : NULL;
   if (!back)
     return false;
-  if (g_mkdir_with_parents (folder, FOLDER_MODE) != 0)
-    return refuse_folder (folder, error);
-  g_autoptr (GBytes) printed = print_facts (hole, original, held);
-  return save_copy (folder, bytes, document, error) && save_copy (folder, printed, facts, error);
+  g_autoptr (GBytes) printed = print_facts (hole_info (hole)->title, original, held);
+  return write_copy (folder, key, RECOVERY_DOCUMENT, bytes, printed, error);
+}
+
+bool
+recovery_write_bag (const char *folder, const char *key, GBytes *bag, const char *original, GBytes *held, GError **error)
+{
+  ProcessName process;
+  g_return_val_if_fail (recovery_parse_key (key, &process), false);
+  g_autoptr (GBytes) printed = print_facts (NULL, original, held);
+  return write_copy (folder, key, RECOVERY_BAG, bag, printed, error);
 }
 
 static bool
@@ -181,7 +195,12 @@ recovery_discard (const char *folder, const char *key, GError **error)
 {
   ProcessName process;
   g_return_val_if_fail (recovery_parse_key (key, &process), false);
-  g_autofree char *document = recovery_file (folder, key, RECOVERY_DOCUMENT),
-                  *facts = recovery_file (folder, key, RECOVERY_FACTS);
-  return remove_file (document, error) && remove_file (facts, error);
+  static const char *const endings[] = { RECOVERY_DOCUMENT, RECOVERY_BAG, RECOVERY_FACTS };
+  for (size_t i = 0; i < G_N_ELEMENTS (endings); i++)
+    {
+      g_autofree char *path = recovery_file (folder, key, endings[i]);
+      if (!remove_file (path, error))
+        return false;
+    }
+  return true;
 }
