@@ -18,7 +18,7 @@ typedef struct
   double left_rad, right_rad; /* the same as seen from the ball */
   int left_part,
       right_part; /* the area or tree that ends it; -1: nothing within SHAPE_ROOM_MOST_M, or ground that is trouble */
-  bool is_dry;    /* false: the planned ball itself meets trouble, which both parts name; the rest is 0 */
+  bool is_clear;    /* false: the planned ball itself meets trouble, which both parts name; the rest is 0 */
 } ShapeRoom;
 #define SHAPE_ROOM_MOST_M 30.0
 /* False with `error` for a shot that cannot be flown again. */
@@ -36,8 +36,8 @@ typedef struct
   double left_m, right_m, short_m, long_m; /* at most ROOM_MOST_M; NAN: too many are in trouble as it is */
   double trouble;                          /* chance 0..1 of trouble at rest as it is */
   bool
-      start_is_dry; /* the ball that does not curve, down on the start line at the shot's distance, is out of trouble there and at rest */
-  bool finish_is_dry; /* the mean ball is */
+      start_is_clear; /* the ball that does not curve, down on the start line at the shot's distance, is out of trouble there and at rest */
+  bool finish_is_clear; /* the mean ball is */
   int start_part, finish_part; /* the area in which that ball lies; -1: it is out of trouble, or in ground that is trouble */
 } Room;
 /* False with `error` where odds_table_new has none. */
@@ -49,8 +49,8 @@ bool odds_room_of (const Hole *hole, const ShotResult *shot, const OddsTable *od
  * In words; `translate` NULL: English. Lengths are whole numbers of `unit`, without its name; "44+" is as much as was looked for. Free with g_free.
  *
  *   room_words         "14 left, 9 right, 22 short, 18 long", "none: 23 % end in trouble as it is"
- *   room_line_words    "Start line stays dry, finish line ends in the pond"
- *   shape_room_words   "dry if it curves 12 (the pond) less or 33+ more", of a straight shot "... left or ... right", "as planned it meets the oak"
+ *   room_line_words    "Start line stays out of trouble, finish line ends in the pond"
+ *   shape_room_words   "out of trouble if it curves 12 (the pond) less or 33+ more", of a straight shot "... left or ... right", "as planned it meets the oak"
  */
 char *room_words (const Room *room, LengthUnit unit, Translate translate);
 char *room_line_words (const Hole *hole, const Room *room, Translate translate);

@@ -486,6 +486,14 @@ START_TEST (the_shot_is_told_by_landmarks_and_the_day_by_what_it_does_to_each_cl
   g_auto (Said) words = run ("carries %s/hole.svg --club five --units metres --rows sights");
   ck_assert_msg (g_str_has_prefix (words.out, "Start it at "), "%s", words.out);
 
+  /* The short seven comes down in the bunker on both lines: trouble, though dry. */
+  g_auto (Said) sand = run ("carries %s/hole.svg --club seven --swing 0.875 --units metres --format csv --rows room");
+  ck_assert_msg (g_str_has_prefix (sand.out, "of,left_m,right_m,short_m,long_m,trouble,start_line,finish_line\r\npattern,"),
+                 "%s", sand.out);
+  ck_assert_msg (strstr (sand.out, ",trouble,trouble\r\n") != NULL && strstr (sand.out, "dry") == NULL, "%s", sand.out);
+  g_auto (Said) clear = run ("carries %s/hole.svg --club five --units metres --format csv --rows room");
+  ck_assert_msg (strstr (clear.out, ",clear,clear\r\n") != NULL, "%s", clear.out);
+
   write_north_hole ();
   g_auto (Said) calm = run ("carries %s/north.svg --club five");
   ck_assert_ptr_null (strstr (calm.out, "What the day does"));

@@ -51,7 +51,7 @@ START_TEST (a_ball_may_curve_until_it_comes_down_in_the_sand)
   const Part *parts[]
       = { rectangle (KIND_BUNKER, (Box){ 9, 100, 40, 200 }), rectangle (KIND_BUNKER, (Box){ -50, 100, -14, 200 }) };
   ShapeRoom room = shape_of (parts, 2, 0);
-  ck_assert (room.is_dry);
+  ck_assert (room.is_clear);
   ck_assert_int_eq (room.right_part, 0);
   ck_assert_int_eq (room.left_part, 1);
   /* The ball runs on to the side as well, so that it is in the sand a little before it comes down there. */
@@ -101,7 +101,7 @@ START_TEST (a_shape_that_is_in_trouble_has_no_room)
 {
   const Part *sand[] = { rectangle (KIND_BUNKER, (Box){ -20, 130, 20, 150 }) };
   ShapeRoom room = shape_of (sand, 1, 0);
-  ck_assert (!room.is_dry);
+  ck_assert (!room.is_clear);
   ck_assert_int_eq (room.left_part, 0);
   ck_assert (room.left_m == 0 && room.right_m == 0);
 }
@@ -117,7 +117,7 @@ START_TEST (the_pattern_may_move_until_one_ball_in_ten_is_in_the_water)
   ck_assert_double_eq_tol (room.right_m, 20 - 1.2815515655446004 * 6, ROOM_M);
   ck_assert_double_eq (room.left_m, ROOM_MOST_M);
   ck_assert_double_eq (room.long_m, ROOM_MOST_M);
-  ck_assert (room.start_is_dry && room.finish_is_dry);
+  ck_assert (room.start_is_clear && room.finish_is_clear);
   ck_assert_double_lt (room.trouble, 1e-3);
 }
 END_TEST
@@ -204,7 +204,7 @@ START_TEST (where_more_than_one_in_ten_is_in_trouble_already_there_is_no_room)
   Room room = room_of (parts, 1);
   ck_assert_double_gt (room.trouble, ROOM_TROUBLE);
   ck_assert (isnan (room.left_m) && isnan (room.right_m) && isnan (room.short_m) && isnan (room.long_m));
-  ck_assert (room.finish_is_dry);
+  ck_assert (room.finish_is_clear);
 }
 END_TEST
 
@@ -215,8 +215,8 @@ START_TEST (a_fade_that_does_not_fade_is_wet_where_its_start_line_ends_in_water)
   ShotResult straight = shot_on (hole, 0), fade = shot_on (hole, 12);
   Room of_straight, of_fade;
   ck_assert (odds_room (hole, &straight, &of_straight, NULL) && odds_room (hole, &fade, &of_fade, NULL));
-  ck_assert (of_straight.start_is_dry && of_straight.finish_is_dry);
-  ck_assert (!of_fade.start_is_dry && of_fade.finish_is_dry);
+  ck_assert (of_straight.start_is_clear && of_straight.finish_is_clear);
+  ck_assert (!of_fade.start_is_clear && of_fade.finish_is_clear);
   ck_assert_int_eq (of_fade.start_part, 0);
   ck_assert (of_fade.finish_part == -1 && of_straight.start_part == -1);
 }
@@ -264,18 +264,21 @@ hole_of_names (void)
 START_TEST (lines_say_what_they_end_in)
 {
   g_autoptr (Hole) hole = hole_of_names ();
-  Room room = { .start_is_dry = true, .finish_is_dry = true, .start_part = -1, .finish_part = -1 };
-  check_words (room_line_words (hole, &room, NULL), "Start and finish line stay dry");
-  room.finish_is_dry = false;
+  Room room = { .start_is_clear = true, .finish_is_clear = true, .start_part = -1, .finish_part = -1 };
+  check_words (room_line_words (hole, &room, NULL), "Start and finish line stay out of trouble");
+  room.finish_is_clear = false;
   room.finish_part = 0;
-  check_words (room_line_words (hole, &room, NULL), "Start line stays dry, finish line ends in the pond");
-  room.start_is_dry = false;
+  check_words (room_line_words (hole, &room, NULL), "Start line stays out of trouble, finish line ends in the pond");
+  room.finish_part = 2; /* sand is no less trouble for being dry */
+  check_words (room_line_words (hole, &room, NULL), "Start line stays out of trouble, finish line ends in the bunker");
+  room.finish_part = 0;
+  room.start_is_clear = false;
   check_words (room_line_words (hole, &room, NULL), "Start line ends in trouble, finish line in the pond");
   room.start_part = 0;
   check_words (room_line_words (hole, &room, NULL), "Start and finish line end in the pond");
   room.start_part = 1;
-  room.finish_is_dry = true;
-  check_words (room_line_words (hole, &room, NULL), "Start line ends in Long Mere, finish line stays dry");
+  room.finish_is_clear = true;
+  check_words (room_line_words (hole, &room, NULL), "Start line ends in Long Mere, finish line stays out of trouble");
 }
 END_TEST
 
@@ -283,12 +286,14 @@ START_TEST (the_curve_s_room_is_less_and_more_of_a_shape_and_left_and_right_of_a
 {
   g_autoptr (Hole) hole = hole_of_names ();
   ShotResult straight = shot_on (hole, 0), fade = shot_on (hole, 5), draw = shot_on (hole, -5);
-  ShapeRoom room = { .left_m = 10, .right_m = SHAPE_ROOM_MOST_M, .left_part = 2, .right_part = -1, .is_dry = true };
+  ShapeRoom room = { .left_m = 10, .right_m = SHAPE_ROOM_MOST_M, .left_part = 2, .right_part = -1, .is_clear = true };
   check_words (shape_room_words (hole, &straight, &room, UNIT_METRES, NULL),
-               "dry if it curves 10 (the bunker) left or 30+ right");
-  check_words (shape_room_words (hole, &fade, &room, UNIT_METRES, NULL), "dry if it curves 10 (the bunker) less or 30+ more");
-  check_words (shape_room_words (hole, &draw, &room, UNIT_METRES, NULL), "dry if it curves 30+ less or 10 (the bunker) more");
-  room.is_dry = false;
+               "out of trouble if it curves 10 (the bunker) left or 30+ right");
+  check_words (shape_room_words (hole, &fade, &room, UNIT_METRES, NULL),
+               "out of trouble if it curves 10 (the bunker) less or 30+ more");
+  check_words (shape_room_words (hole, &draw, &room, UNIT_METRES, NULL),
+               "out of trouble if it curves 30+ less or 10 (the bunker) more");
+  room.is_clear = false;
   room.left_part = room.right_part = 1;
   check_words (shape_room_words (hole, &fade, &room, UNIT_METRES, NULL), "as planned it meets Long Mere");
 }
@@ -300,7 +305,7 @@ START_TEST (a_hole_without_areas_has_all_the_room)
   ShapeRoom shape = shape_of (NULL, 0, NAN);
   ck_assert (room.left_m == ROOM_MOST_M && room.right_m == ROOM_MOST_M && room.short_m == ROOM_MOST_M
              && room.long_m == ROOM_MOST_M);
-  ck_assert (shape.is_dry && shape.left_m == SHAPE_ROOM_MOST_M && shape.right_m == SHAPE_ROOM_MOST_M);
+  ck_assert (shape.is_clear && shape.left_m == SHAPE_ROOM_MOST_M && shape.right_m == SHAPE_ROOM_MOST_M);
 }
 END_TEST
 

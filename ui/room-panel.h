@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* room-panel - the room for error of the shot in hand in words: how far each way, and whether its lines stay dry. */
+/* room-panel - the room for error of the shot in hand in words: how far each way, and whether its lines stay out of trouble. */
 #ifndef HW_ROOM_PANEL_H
 #define HW_ROOM_PANEL_H
 

@@ -100,9 +100,9 @@ make_sight_table (const Hole *hole, const char *hole_name, const ShotResult *sho
 }
 
 static const char *
-dry_word (bool is_dry)
+clear_word (bool is_clear)
 {
-  return is_dry ? "dry" : "trouble";
+  return is_clear ? "clear" : "trouble";
 }
 
 /* A row for the pattern and one for the curve; a row that cannot be told is left out with its reason on `err`. */
@@ -121,8 +121,8 @@ make_room_table (const Hole *hole, const ShotResult *shot, FILE *err)
       table_add_text (table, "pattern");
       for (size_t c = 0; c < G_N_ELEMENTS (cells); c++)
         table_add_number (table, cells[c]);
-      table_add_text (table, dry_word (room.start_is_dry));
-      table_add_text (table, dry_word (room.finish_is_dry));
+      table_add_text (table, clear_word (room.start_is_clear));
+      table_add_text (table, clear_word (room.finish_is_clear));
     }
   else
     message_print (err, no_room->message);
@@ -133,7 +133,7 @@ make_room_table (const Hole *hole, const ShotResult *shot, FILE *err)
       for (size_t c = 0; c < G_N_ELEMENTS (cells); c++)
         table_add_number (table, cells[c]);
       table_add_text (table, NULL);
-      table_add_text (table, dry_word (shape.is_dry));
+      table_add_text (table, clear_word (shape.is_clear));
     }
   return table;
 }

@@ -62,14 +62,14 @@ room_line_words (const Hole *hole, const Room *room, Translate translate)
 {
   if (translate == NULL)
     translate = as_written;
-  if (room->start_is_dry && room->finish_is_dry)
-    return g_strdup (translate (N_ ("Start and finish line stay dry")));
+  if (room->start_is_clear && room->finish_is_clear)
+    return g_strdup (translate (N_ ("Start and finish line stay out of trouble")));
   g_autofree char *start = thing_words (hole, room->start_part, translate),
                   *finish = thing_words (hole, room->finish_part, translate);
-  if (room->start_is_dry)
-    return g_strdup_printf (translate (N_ ("Start line stays dry, finish line ends in %s")), finish);
-  if (room->finish_is_dry)
-    return g_strdup_printf (translate (N_ ("Start line ends in %s, finish line stays dry")), start);
+  if (room->start_is_clear)
+    return g_strdup_printf (translate (N_ ("Start line stays out of trouble, finish line ends in %s")), finish);
+  if (room->finish_is_clear)
+    return g_strdup_printf (translate (N_ ("Start line ends in %s, finish line stays out of trouble")), start);
   if (room->start_part == room->finish_part)
     return g_strdup_printf (translate (N_ ("Start and finish line end in %s")), start);
   return g_strdup_printf (translate (N_ ("Start line ends in %s, finish line in %s")), start, finish);
@@ -91,7 +91,7 @@ shape_room_words (const Hole *hole, const ShotResult *shot, const ShapeRoom *roo
 {
   if (translate == NULL)
     translate = as_written;
-  if (!room->is_dry)
+  if (!room->is_clear)
     {
       g_autofree char *thing = thing_words (hole, room->left_part, translate);
       return g_strdup_printf (translate (N_ ("as planned it meets %s")), thing);
@@ -99,8 +99,8 @@ shape_room_words (const Hole *hole, const ShotResult *shot, const ShapeRoom *roo
   g_autofree char *left = side_words (hole, room->left_m, room->left_part, unit, translate),
                   *right = side_words (hole, room->right_m, room->right_part, unit, translate);
   if (fabs (shot->curve_m) < STRAIGHT_M)
-    return g_strdup_printf (translate (N_ ("dry if it curves %s left or %s right")), left, right);
+    return g_strdup_printf (translate (N_ ("out of trouble if it curves %s left or %s right")), left, right);
   bool is_fade = shot->curve_m > 0;
-  return g_strdup_printf (translate (N_ ("dry if it curves %s less or %s more")), is_fade ? left : right,
+  return g_strdup_printf (translate (N_ ("out of trouble if it curves %s less or %s more")), is_fade ? left : right,
                           is_fade ? right : left);
 }

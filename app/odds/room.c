@@ -98,7 +98,7 @@ room_round (const Hole *hole, const ShotResult *shot, double trouble, Room *room
 
 /* Does the ball that comes down there as the mean one does lie out of trouble, there and at rest? Else `*part` is what it lies in. */
 static bool
-is_dry (const Hole *hole, const ShotResult *shot, Vec2 at, int *part)
+is_clear (const Hole *hole, const ShotResult *shot, Vec2 at, int *part)
 {
   FlightPoint landing = flight_landing (&shot->flight);
   Vec2 rest;
@@ -120,8 +120,8 @@ odds_room_of (const Hole *hole, const ShotResult *shot, const OddsTable *odds, R
   if (found.trouble <= ROOM_TROUBLE && !room_round (hole, shot, found.trouble, &found, error))
     return false;
   Vec2 start = vec2_add (shot->ball, vec2_scale (shot->start, shot->carry_m));
-  found.start_is_dry = is_dry (hole, shot, start, &found.start_part);
-  found.finish_is_dry = is_dry (hole, shot, shot->landing, &found.finish_part);
+  found.start_is_clear = is_clear (hole, shot, start, &found.start_part);
+  found.finish_is_clear = is_clear (hole, shot, shot->landing, &found.finish_part);
   *room = found;
   return true;
 }

@@ -10,7 +10,7 @@
 /* The spin axis is turned by this for a first look at how far that moves the landing. */
 #define FIRST_TURN_RAD (2 * DEGREE)
 #define MOST_TURN_RAD (70 * DEGREE)
-/* Landings this far apart are looked at; where one is dry and the next is not, between them down to the finer step. */
+/* Landings this far apart are looked at; where one stays clear and the next does not, between them down to the finer step. */
 #define STEP_M 2.0
 #define FINE_M 0.05
 /* A track is looked at this often on its way over and through trees. */
@@ -32,7 +32,7 @@ typedef struct
 {
   double right_m; /* landing right of the planned one's line, across it */
   int part;       /* what it met: an area or a tree; -1: nothing */
-  bool is_dry;
+  bool is_clear;
 } Ball;
 
 /* ---- what a ball meets ---- */
@@ -110,28 +110,29 @@ fly_turned (const Search *search, double turn_rad, Ball *ball)
   Vec2 along = vec2_unit (vec2_sub (search->shot->landing, search->shot->ball));
   ball->right_m = -vec2_cross (along, vec2_sub (landing.at, search->shot->ball));
   ball->part = tree_met (search, &flight);
-  ball->is_dry = ball->part < 0 && !is_trouble (search, landing.at, &ball->part) && !is_trouble (search, run.rest, &ball->part);
-  if (ball->is_dry)
+  ball->is_clear
+      = ball->part < 0 && !is_trouble (search, landing.at, &ball->part) && !is_trouble (search, run.rest, &ball->part);
+  if (ball->is_clear)
     ball->part = -1;
   return true;
 }
 
 /* ---- to one side ---- */
 
-/* Between a dry ball and one that is not. */
+/* Between a ball that stays clear and one that does not. */
 static void
-halve (const Search *search, double dry_rad, double wet_rad, Ball *dry, Ball *wet)
+halve (const Search *search, double clear_rad, double met_rad, Ball *clear, Ball *met)
 {
-  while (fabs (wet->right_m - dry->right_m) > FINE_M && fabs (wet_rad - dry_rad) > 1e-9)
+  while (fabs (met->right_m - clear->right_m) > FINE_M && fabs (met_rad - clear_rad) > 1e-9)
     {
       Ball between;
-      double middle_rad = 0.5 * (dry_rad + wet_rad);
+      double middle_rad = 0.5 * (clear_rad + met_rad);
       if (!fly_turned (search, middle_rad, &between))
         return;
-      if (between.is_dry)
-        dry_rad = middle_rad, *dry = between;
+      if (between.is_clear)
+        clear_rad = middle_rad, *clear = between;
       else
-        wet_rad = middle_rad, *wet = between;
+        met_rad = middle_rad, *met = between;
     }
 }
 
@@ -139,13 +140,13 @@ halve (const Search *search, double dry_rad, double wet_rad, Ball *dry, Ball *we
 static void
 look_aside (const Search *search, int sign, double *room_m, int *part)
 {
-  Ball dry = { .part = -1, .is_dry = true }, next;
+  Ball clear = { .part = -1, .is_clear = true }, next;
   double turn_rad = 0, step_rad = sign * FIRST_TURN_RAD;
   *part = -1;
   *room_m = 0;
-  while (fabs (dry.right_m) < SHAPE_ROOM_MOST_M && fly_turned (search, turn_rad + step_rad, &next))
+  while (fabs (clear.right_m) < SHAPE_ROOM_MOST_M && fly_turned (search, turn_rad + step_rad, &next))
     {
-      double moved_m = sign * (next.right_m - dry.right_m);
+      double moved_m = sign * (next.right_m - clear.right_m);
       if (!(moved_m > 0))
         break; /* the axis lies so that more tilt curves it no more */
       if (moved_m > 2 * STEP_M)
@@ -153,17 +154,17 @@ look_aside (const Search *search, int sign, double *room_m, int *part)
           step_rad /= 2;
           continue;
         }
-      if (!next.is_dry)
+      if (!next.is_clear)
         {
-          halve (search, turn_rad, turn_rad + step_rad, &dry, &next);
+          halve (search, turn_rad, turn_rad + step_rad, &clear, &next);
           *part = next.part;
           break;
         }
       turn_rad += step_rad;
       step_rad *= fmin (2, STEP_M / moved_m);
-      dry = next;
+      clear = next;
     }
-  *room_m = fmin (SHAPE_ROOM_MOST_M, fabs (dry.right_m));
+  *room_m = fmin (SHAPE_ROOM_MOST_M, fabs (clear.right_m));
 }
 
 /* ---- the whole ---- */
@@ -208,9 +209,9 @@ odds_shape_room (const Hole *hole, const ShotResult *shot, ShapeRoom *room, GErr
   ground_init (&search.ground, hole, &shot->conditions);
   ShapeRoom found = { .left_part = -1, .right_part = -1 };
   Ball planned = { .part = -1 };
-  if (fly_turned (&search, 0, &planned) && planned.is_dry)
+  if (fly_turned (&search, 0, &planned) && planned.is_clear)
     {
-      found.is_dry = true;
+      found.is_clear = true;
       look_aside (&search, -1, &found.left_m, &found.left_part);
       look_aside (&search, 1, &found.right_m, &found.right_part);
       found.left_rad = atan2 (found.left_m, shot->carry_m);
