@@ -18,7 +18,8 @@ static void
 mark_arrows (SlopePatch *patch)
 {
   const Ground *ground = patch->ground;
-  patch->is_by_arrow = g_new0 (bool, (size_t)patch->n_columns *(size_t)patch->n_rows);
+  size_t n_columns = (size_t)patch->n_columns, n_rows = (size_t)patch->n_rows;
+  patch->is_by_arrow = g_new0 (bool, n_columns * n_rows);
   for (size_t i = ground->arrows.first; i < ground->arrows.end; i++)
     {
       Box reach;
@@ -30,7 +31,7 @@ mark_arrows (SlopePatch *patch)
       double row1 = fmin (patch->n_rows - 1, floor (reach.y1 / TERRAIN_NODE_M) - patch->row);
       for (double row = row0; row <= row1; row++)
         for (double column = column0; column <= column1; column++)
-          patch->is_by_arrow[(size_t)row * (size_t)patch->n_columns + (size_t)column] = true;
+          patch->is_by_arrow[(size_t)row * n_columns + (size_t)column] = true;
     }
 }
 
