@@ -101,10 +101,13 @@ add_column (Fan *fan, double turn, double half, size_t band)
 {
   const AimMap *map = fan->map;
   double low = band > 0 ? steps[band - 1] : -INFINITY, high = band < N_STEPS ? steps[band] : INFINITY;
-  double from = NAN, to = NAN;
+  double from = NAN, to = NAN, a, b = over_best (map, 0, turn);
   for (size_t row = 0; row + 1 < map->n_swings; row++)
     {
-      double a = over_best (map, row, turn), b = over_best (map, row + 1, turn);
+      a = b;
+      b = over_best (map, row + 1, turn);
+      if ((a < low && b < low) || (a > high && b > high)) // as most are, for each band
+        continue;
       double t0 = 0, t1 = 1;
       if (a != b)
         {
