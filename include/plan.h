@@ -302,8 +302,8 @@ typedef struct
   int n_threads;                /* 0: two */
   const PlanSolution *near;     /* of nearly the same question: where to start from; NULL: from the tables */
   const gint *cancel;           /* set from any thread: it returns soon; NULL: never */
-  /* Called on the caller's thread with a share 0..1 done, first when there is an answer that is good but for a tenth of a stroke, which is then
-     `so_far`; it is that of this moment only. NULL: no one listens. */
+  /* Called on the caller's thread with a share 0..1 of the time done, and `so_far` what there is: NULL, soon cells of 8 m - good but for a tenth of a stroke - and then
+     smaller ones. It is that of this moment only. NULL: no one listens. */
   void (*progress) (double share, const PlanSolution *so_far, void *data);
   void *data;
 } PlanQuestion;

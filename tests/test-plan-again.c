@@ -239,6 +239,38 @@ START_TEST (a_question_may_be_given_up_at_any_moment)
 }
 END_TEST
 
+/* ---- told meanwhile ---- */
+
+typedef struct
+{
+  double share, first; /* strokes from the tee of the first answer; NAN: none yet */
+  size_t n_told;
+} Told;
+
+static void
+hear (double share, const PlanSolution *so_far, void *data)
+{
+  Told *told = data;
+  ck_assert_double_ge (share, told->share);
+  ck_assert_double_le (share, 1);
+  told->share = share;
+  told->n_told++;
+  if (so_far != NULL && isnan (told->first))
+    told->first = from_tee (so_far);
+}
+
+START_TEST (a_first_answer_is_told_early_and_is_near_the_last)
+{
+  g_autoptr (Bag) bag = some_bag ();
+  g_autoptr (Hole) hole = first_hole ();
+  Told told = { .first = NAN };
+  g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &(PlanQuestion){ .progress = hear, .data = &told }, NULL);
+  ck_assert_double_eq (told.share, 1);
+  ck_assert_uint_ge (told.n_told, 5);
+  ck_assert_double_eq_tol (told.first, from_tee (solution), 0.1);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -258,5 +290,9 @@ suite_make (void)
   tcase_add_test (given_up, a_question_given_up_beforehand_is_not_begun);
   tcase_add_test (given_up, a_question_may_be_given_up_at_any_moment);
   suite_add_tcase (suite, given_up);
+  TCase *meanwhile = tcase_create ("told meanwhile");
+  tcase_set_timeout (meanwhile, 0);
+  tcase_add_test (meanwhile, a_first_answer_is_told_early_and_is_near_the_last);
+  suite_add_tcase (suite, meanwhile);
   return suite;
 }

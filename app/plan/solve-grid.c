@@ -176,6 +176,13 @@ is_alike (const double *a, const double *b, size_t n)
   return (a == NULL) == (b == NULL) && (a == NULL || memcmp (a, b, n * sizeof *a) == 0);
 }
 
+bool
+solve_grid_lies_as (const SolveGrid *grid, const SolveGrid *other)
+{
+  return grid->cell_m == other->cell_m && grid->nx == other->nx && grid->ny == other->ny && grid->origin.x == other->origin.x
+         && grid->origin.y == other->origin.y && grid->target.x == other->target.x && grid->target.y == other->target.y;
+}
+
 /* May a ball be dropped where it could on the other grid, which lies as this one? */
 static bool
 has_same_relief (const SolveGrid *grid, const SolveGrid *other)
@@ -185,9 +192,8 @@ has_same_relief (const SolveGrid *grid, const SolveGrid *other)
          && (grid->is_red == NULL || memcmp (grid->is_red, other->is_red, grid->n_cells * sizeof *grid->is_red) == 0);
 }
 
-/* `like`: a grid that lies as this one, from which is taken what is the same; NULL: there is none. */
-static bool
-look_for_relief (SolveGrid *grid, const SolveGrid *like, int n_threads, const gint *cancel)
+bool
+solve_grid_look_for_relief (SolveGrid *grid, const SolveGrid *like, int n_threads, const gint *cancel)
 {
   const double *penalty = grid->cover[LIE_PENALTY];
   if (penalty == NULL)
@@ -195,7 +201,7 @@ look_for_relief (SolveGrid *grid, const SolveGrid *like, int n_threads, const gi
   grid->penalty_of = g_new (int, grid->n_cells);
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     grid->penalty_of[cell] = penalty[cell] > 0 ? (int)grid->n_penalty++ : -1;
-  bool is_known = like != NULL && has_same_relief (grid, like);
+  bool is_known = like != NULL && solve_grid_lies_as (grid, like) && has_same_relief (grid, like);
   for (int sector = 0; sector < N_SECTORS; sector++)
     grid->reliefs[sector]
         = is_known ? g_memdup2 (like->reliefs[sector], grid->n_penalty * sizeof (Relief)) : g_new0 (Relief, grid->n_penalty);
@@ -235,13 +241,6 @@ count_states (SolveGrid *grid)
         }
 }
 
-bool
-solve_grid_lies_as (const SolveGrid *grid, const SolveGrid *other)
-{
-  return grid->cell_m == other->cell_m && grid->nx == other->nx && grid->ny == other->ny && grid->origin.x == other->origin.x
-         && grid->origin.y == other->origin.y && grid->target.x == other->target.x && grid->target.y == other->target.y;
-}
-
 SolveGrid *
 solve_grid_new (const Hole *hole, Vec2 target, double cell_m, const Hole *old_hole, const SolveGrid *old, int n_threads,
                 const gint *cancel)
@@ -258,7 +257,7 @@ solve_grid_new (const Hole *hole, Vec2 target, double cell_m, const Hole *old_ho
   grid->target = target;
   if (old != NULL && !solve_grid_lies_as (grid, old))
     old = NULL;
-  if (!solve_ground_look (grid, hole, old_hole, old, n_threads, cancel) || !look_for_relief (grid, old, n_threads, cancel))
+  if (!solve_ground_look (grid, hole, old_hole, old, n_threads, cancel))
     {
       solve_grid_free (grid);
       return NULL;
@@ -320,7 +319,7 @@ solve_grid_coarser (const SolveGrid *grid, int factor, const SolveGrid *old, int
             coarser->is_red[y * coarser->nx + x] = grid->is_red[j * grid->nx + i];
           }
     }
-  if (!look_for_relief (coarser, old != NULL && solve_grid_lies_as (coarser, old) ? old : NULL, n_threads, cancel))
+  if (!solve_grid_look_for_relief (coarser, old, n_threads, cancel))
     {
       solve_grid_free (coarser);
       return NULL;

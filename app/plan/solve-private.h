@@ -71,6 +71,8 @@ bool solve_lie_stops (Lie lie);
 /* NULL when cancelled. `old`: of a hole that differs from this one in little, for what it has in common; NULL: there is none. */
 SolveGrid *solve_grid_new (const Hole *hole, Vec2 target, double cell_m, const Hole *old_hole, const SolveGrid *old,
                            int n_threads, const gint *cancel);
+/* ... all but where a ball may be dropped, which takes long and larger cells do without; taken from `like` where that has the same (NULL: there is none). False when cancelled. */
+bool solve_grid_look_for_relief (SolveGrid *grid, const SolveGrid *like, int n_threads, const gint *cancel);
 /* The same hole in cells `factor` times as large, of what this one says; `old` as before. */
 SolveGrid *solve_grid_coarser (const SolveGrid *grid, int factor, const SolveGrid *old, int n_threads, const gint *cancel);
 /* Covers, heights, canopies and stakes of the grid's cells; `old` lies as the grid. False when cancelled. */

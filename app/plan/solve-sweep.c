@@ -210,12 +210,19 @@ gain_of (const Look *look, const SwingAim *aim)
   return fmin (worth->most_fallen, cell_m * cell_m / (2 * PI * sqrt (determinant)) * worth->fallen * exp (-0.5 * z2));
 }
 
+/* Larger cells only show the smaller ones where to begin, and are looked at all round once more. */
+static int
+coarse_step (const Look *look)
+{
+  return look->plan->kind == SWEEP_FIRST && look->solution->is_part ? 2 * look->aims->step : look->aims->step;
+}
+
 /* `since`: aims that have come to be no better since then by `gain` are left out. */
 static void
 look_coarsely (Look *look, double worst, gint since, double gain)
 {
   const SwingAims *aims = look->aims;
-  int middle = solve_aim (look->to_hole), step = aims->step, n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
+  int middle = solve_aim (look->to_hole), step = coarse_step (look), n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
   for (int i = -n; i <= n; i++)
     {
       int aim = wrapped (middle + i * step);
@@ -314,7 +321,7 @@ look_everywhere (Look *look, size_t at, int before, double known)
   look_coarsely (look, look->least + (is_first ? look->plan->margin : 0), since,
                  MUCH_RISEN + (before >= 0 ? fmax (0, known - look->value - look->risen) : 0));
   if (look->best >= 0 && (is_first || look->cost < look->least + CERTIFY_MARGIN))
-    look_about (look, look->aims->step / 2);
+    look_about (look, coarse_step (look) / 2);
   look->least = fmin (look->least, look->cost);
   if (look->best >= 0)
     solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;

@@ -27,6 +27,11 @@
 /* Sizes of cells, by how often the cells asked for lie along a side: none larger than this is of use. */
 static const int factors[] = { 4, 2, 1 };
 #define LARGEST_CELL_M 8.5
+/* Shares of the time that it all takes: up to the grid, the flights, the first answer, and for each size of cells. */
+#define SHARE_GRID 0.05
+#define SHARE_FLIGHTS 0.08
+#define SHARE_FIRST 0.2
+static const double shares[G_N_ELEMENTS (factors)] = { 0.3, 0.5, 1 };
 /* Larger cells only show the smaller ones where to begin. */
 #define COARSE_TOLERANCE 3e-3
 #define COARSE_SWEEPS 5
@@ -56,6 +61,13 @@ static bool
 give_up (GError **error)
 {
   return fail (error, PLAN_ERROR_CANCELLED, "the plan was given up");
+}
+
+static void
+tell (const PlanQuestion *question, double share, const PlanSolution *solution)
+{
+  if (question->progress != NULL)
+    question->progress (share, solution, question->data);
 }
 
 /* ---- making ready ---- */
@@ -139,13 +151,6 @@ make_room (PlanSolution *solution)
 
 /* ---- solving ---- */
 
-static void
-tell (const PlanQuestion *question, double share, const PlanSolution *solution)
-{
-  if (question->progress != NULL)
-    question->progress (share, solution, question->data);
-}
-
 /* Sweeps over what is left until the next would change nothing: each changes the share of the one before that the two last did. */
 static bool
 settle (PlanSolution *solution, const PlanQuestion *question, double before, bool is_begun, double *first)
@@ -181,6 +186,12 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
     return false;
   if (!settle (solution, question, NAN, is_begun, &first))
     return false;
+  if (solution->coarser == NULL && solution->is_part)
+    {
+      /* The first answer, with which one can do something while the others are worked out. */
+      worth_update (solution->worth, solution->value, true);
+      tell (question, SHARE_FIRST, solution);
+    }
   for (int i = 0; i < (solution->is_part ? 1 : MOST_CERTIFICATES) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
       double change = solve_sweep (solution, (SweepPlan){ SWEEP_CERTIFY, 0, known, CERTIFY_WEIGHT }, question->cancel);
@@ -276,6 +287,17 @@ is_passed_over (const PlanSolution *solution, int factor, const PlanQuestion *qu
          || (solve_is_like (solution, question->near) && (near == NULL || near->worth == NULL));
 }
 
+/* The rest of what the cells asked for need, which the larger ones do without. */
+static bool
+make_whole (PlanSolution *solution, const PlanQuestion *question)
+{
+  const SolveGrid *like = question->near != NULL ? question->near->grid : NULL;
+  if (!solve_grid_look_for_relief (solution->grid, like, solution->n_threads, question->cancel))
+    return false;
+  make_room (solution);
+  return true;
+}
+
 /* Larger cells first; whole holes of large cells have none. */
 static bool
 solve_whole (PlanSolution *solution, const PlanQuestion *question)
@@ -286,7 +308,7 @@ solve_whole (PlanSolution *solution, const PlanQuestion *question)
       if (is_passed_over (solution, factors[i], question))
         continue;
       PlanSolution *part = factors[i] > 1 ? make_part (solution, factors[i], question) : solution;
-      if (part == NULL)
+      if (part == NULL || (part == solution && !make_whole (solution, question)))
         {
           plan_solution_unref (last);
           return false;
@@ -298,7 +320,7 @@ solve_whole (PlanSolution *solution, const PlanQuestion *question)
           return false;
         }
       last = part;
-      tell (question, (i + 1.0) / G_N_ELEMENTS (factors), part);
+      tell (question, shares[i], part);
       if (part != solution && part->coarser == NULL)
         find_reached (part, question);
     }
@@ -323,11 +345,12 @@ make_ready (PlanSolution *solution, const PlanQuestion *question, GError **error
                                    question->cancel);
   if (solution->grid == NULL)
     return give_up (error);
+  tell (question, SHARE_GRID, NULL);
   solution->widen = TENT;
   solution->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS + TENT;
   if (!find_flights (solution, question, error))
     return false;
-  make_room (solution);
+  tell (question, SHARE_FLIGHTS, NULL);
   return true;
 }
 
