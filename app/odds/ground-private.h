@@ -12,8 +12,21 @@ typedef struct
 } ArrowRange;
 
 ArrowRange arrows_of (const Hole *hole);
-/* Where part `i` speaks as an arrow at most; false when it is none. */
-bool arrow_reach (const Hole *hole, size_t i, Box *reach);
+
+/* One of them: its line, and the slope that it gives the ground. */
+typedef struct
+{
+  Vec2 from, along;
+  double per_length2; /* 1 over the square of its length */
+  Vec2 slope;
+} Arrow;
+
+/* False when the part is none. */
+bool arrow_of (const Part *part, Arrow *arrow);
+/* Beyond this box it does not speak. */
+Box arrow_reach (const Arrow *arrow);
+/* Is its line no farther from the place than this? Then it is the distance. */
+bool arrow_is_nearer (const Arrow *arrow, Vec2 at, double *distance2_m2);
 /* As odds_stance_arrow, among these parts. */
 bool arrow_slope (const Hole *hole, ArrowRange range, Vec2 at, Vec2 *slope);
 

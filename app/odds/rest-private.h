@@ -56,9 +56,10 @@ typedef struct
   const Ground *ground;
   int column, row; /* of its first node in the terrain's grid */
   int n_columns, n_rows;
-  Vec2 *slopes;   /* NULL: level ground, or too wide a box */
+  Vec2 *slopes;      /* NULL: level ground, or too wide a box */
   bool *is_by_arrow; /* of a cell: an arrow may speak for places in it. NULL: the hole has no arrows, or too wide a box */
-  bool *is_known; /* of a cell, by its first node: all its four nodes have been asked for */
+  GArray *arrows;    /* of Arrow, with is_by_arrow */
+  bool *is_known;    /* of a cell, by its first node: all its four nodes have been asked for */
 } SlopePatch;
 
 void slope_patch_init (SlopePatch *patch, const Ground *ground, Box box);

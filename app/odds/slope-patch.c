@@ -3,6 +3,7 @@
  * Slopes of the ground where thousands of balls run: asked for once at nodes of a grid, when they are first needed, and filled in between. Wider than the grid of one shot, for what a
  * chance needs: heights are measured tens of metres apart.
  */
+#include "odds-stance.h"
 #include "rest-private.h"
 
 #include <math.h>
@@ -13,26 +14,60 @@
 /* So is one that lies farther away than anything on a hole. */
 #define FARTHEST_M 1e7
 
+/* Do the heights lie round all of a cell? Then no arrow speaks there. */
+static bool
+is_covered (const SlopePatch *patch, double column, double row)
+{
+  const Terrain *terrain = patch->ground->terrain;
+  bool is_all = terrain != NULL;
+  for (int k = 0; k < 4 && is_all; k++)
+    is_all = terrain_covers (
+        terrain, vec2 ((patch->column + column + (k & 1)) * TERRAIN_NODE_M, (patch->row + row + (k >> 1)) * TERRAIN_NODE_M));
+  return is_all;
+}
+
 /* Cells, by their first nodes, with places that an arrow may speak for. */
 static void
 mark_arrows (SlopePatch *patch)
 {
   const Ground *ground = patch->ground;
-  size_t n_columns = (size_t)patch->n_columns, n_rows = (size_t)patch->n_rows;
-  patch->is_by_arrow = g_new0 (bool, n_columns * n_rows);
+  patch->is_by_arrow = g_new0 (bool, (size_t)patch->n_columns *(size_t)patch->n_rows);
+  patch->arrows = g_array_new (FALSE, FALSE, sizeof (Arrow));
   for (size_t i = ground->arrows.first; i < ground->arrows.end; i++)
     {
-      Box reach;
-      if (!arrow_reach (ground->hole, i, &reach))
+      Arrow arrow;
+      if (!arrow_of (hole_part (ground->hole, i), &arrow))
         continue;
+      Box reach = arrow_reach (&arrow);
       double column0 = fmax (0, floor (reach.x0 / TERRAIN_NODE_M) - patch->column);
       double row0 = fmax (0, floor (reach.y0 / TERRAIN_NODE_M) - patch->row);
       double column1 = fmin (patch->n_columns - 1, floor (reach.x1 / TERRAIN_NODE_M) - patch->column);
       double row1 = fmin (patch->n_rows - 1, floor (reach.y1 / TERRAIN_NODE_M) - patch->row);
       for (double row = row0; row <= row1; row++)
         for (double column = column0; column <= column1; column++)
-          patch->is_by_arrow[(size_t)row * n_columns + (size_t)column] = true;
+          if (!is_covered (patch, column, row))
+            patch->is_by_arrow[(size_t)row * (size_t)patch->n_columns + (size_t)column] = true;
+      if (column0 <= column1 && row0 <= row1)
+        g_array_append_val (patch->arrows, arrow);
     }
+}
+
+/* As arrow_slope, among those that reach the box. */
+static bool
+slope_by_arrow (const SlopePatch *patch, Vec2 at, Vec2 *slope)
+{
+  double nearest2_m2 = STANCE_ARROW_M * STANCE_ARROW_M;
+  const Arrow *found = NULL;
+  for (guint i = 0; i < patch->arrows->len; i++)
+    {
+      const Arrow *arrow = &g_array_index (patch->arrows, Arrow, i);
+      if (arrow_is_nearer (arrow, at, &nearest2_m2))
+        found = arrow;
+    }
+  if (found == NULL || terrain_covers (patch->ground->terrain, at))
+    return false;
+  *slope = found->slope;
+  return true;
 }
 
 static bool
@@ -67,6 +102,7 @@ slope_patch_clear (SlopePatch *patch)
 {
   g_clear_pointer (&patch->slopes, g_free);
   g_clear_pointer (&patch->is_by_arrow, g_free);
+  g_clear_pointer (&patch->arrows, g_array_unref);
   g_clear_pointer (&patch->is_known, g_free);
 }
 
@@ -92,7 +128,7 @@ slope_at (const SlopePatch *patch, Vec2 at)
   int column = (int)x, row = (int)y;
   size_t first = (size_t)row * (size_t)patch->n_columns + (size_t)column;
   Vec2 slope = { 0, 0 };
-  if (patch->is_by_arrow != NULL && patch->is_by_arrow[first] && arrow_slope (ground->hole, ground->arrows, at, &slope))
+  if (patch->is_by_arrow != NULL && patch->is_by_arrow[first] && slope_by_arrow (patch, at, &slope))
     return slope;
   if (patch->slopes == NULL)
     return slope;

@@ -5,64 +5,67 @@
 
 #include <math.h>
 
-/* Between the two points of an arrow. */
-static double
-distance_to_arrow (Vec2 at, Vec2 from, Vec2 to)
-{
-  Vec2 along = vec2_sub (to, from);
-  double length2 = vec2_dot (along, along), t = vec2_dot (vec2_sub (at, from), along) / length2;
-  return vec2_distance (at, vec2_lerp (from, to, fmin (1, fmax (0, t))));
-}
-
-static bool
-is_arrow (const Part *part, Vec2 *from, Vec2 *to)
+bool
+arrow_of (const Part *part, Arrow *arrow)
 {
   if (part->kind != KIND_SLOPE || !isfinite (part->percent) || part->path.n_segs < 2)
     return false;
-  *from = part->path.segs[0].to;
-  *to = path_current (&part->path);
-  return vec2_distance (*from, *to) > 0;
+  Vec2 from = part->path.segs[0].to, along = vec2_sub (path_current (&part->path), from);
+  double length_m = vec2_length (along);
+  *arrow = (Arrow){ from, along, 1 / vec2_dot (along, along), vec2_scale (along, -part->percent / 100 / length_m) };
+  return length_m > 0;
 }
 
 ArrowRange
 arrows_of (const Hole *hole)
 {
   ArrowRange range = { 0, 0 };
-  Vec2 from, to;
+  Arrow arrow;
   for (size_t i = 0; i < hole_n_parts (hole); i++)
-    if (is_arrow (hole_part (hole, i), &from, &to))
+    if (arrow_of (hole_part (hole, i), &arrow))
       range = (ArrowRange){ range.end == 0 ? i : range.first, i + 1 };
   return range;
 }
 
-bool
-arrow_reach (const Hole *hole, size_t i, Box *reach)
+Box
+arrow_reach (const Arrow *arrow)
 {
-  Vec2 from, to;
-  if (!is_arrow (hole_part (hole, i), &from, &to))
+  Box box = box_with_point (box_with_point (box_empty (), arrow->from), vec2_add (arrow->from, arrow->along));
+  return box_grown (box, STANCE_ARROW_M);
+}
+
+bool
+arrow_is_nearer (const Arrow *arrow, Vec2 at, double *distance2_m2)
+{
+  Vec2 from = vec2_sub (at, arrow->from);
+  double t = vec2_dot (from, arrow->along) * arrow->per_length2;
+  t = t > 0 ? t < 1 ? t : 1 : 0;
+  from = vec2_sub (from, vec2_scale (arrow->along, t));
+  double found2_m2 = vec2_dot (from, from);
+  if (!(found2_m2 <= *distance2_m2))
     return false;
-  *reach = box_grown (box_with_point (box_with_point (box_empty (), from), to), STANCE_ARROW_M);
+  *distance2_m2 = found2_m2;
   return true;
 }
 
 bool
 arrow_slope (const Hole *hole, ArrowRange range, Vec2 at, Vec2 *slope)
 {
-  double nearest_m = STANCE_ARROW_M;
-  Vec2 found = { 0, 0 }, from, to;
+  double nearest2_m2 = STANCE_ARROW_M * STANCE_ARROW_M;
+  Arrow arrow, found;
   bool is_found = false;
   for (size_t i = range.first; i < range.end; i++)
     {
       const Part *part = hole_part (hole, i);
-      if (!is_arrow (part, &from, &to) || !(distance_to_arrow (at, from, to) <= nearest_m))
+      if (part->kind != KIND_SLOPE || !box_contains (box_grown (part->bounds, STANCE_ARROW_M), at) || !arrow_of (part, &arrow)
+          || !arrow_is_nearer (&arrow, at, &nearest2_m2))
         continue;
-      nearest_m = distance_to_arrow (at, from, to);
-      found = vec2_scale (vec2_unit (vec2_sub (to, from)), -part->percent / 100);
+      found = arrow;
       is_found = true;
     }
   if (!is_found || terrain_covers (hole_terrain (hole), at))
     return false;
-  *slope = found;
+  *slope = found.slope;
   return true;
 }
 
