@@ -66,8 +66,7 @@ END_TEST
 static void
 check_beside (Kind kind, PlanLoss expected)
 {
-  const Part *parts[]
-      = { rectangle (kind, NULL, (Box){ -60, 60, 60, 300 }), rectangle (KIND_FAIRWAY, NULL, (Box){ -12, 0, 12, 320 }) };
+  const Part *parts[] = { rectangle (kind, (Box){ -60, 60, 60, 300 }), rectangle (KIND_FAIRWAY, (Box){ -12, 0, 12, 320 }) };
   g_autoptr (Hole) hole = hole_with (KIND_FAIRWAY, 330, parts, G_N_ELEMENTS (parts));
   Plan plan;
   PlanLosses losses;
@@ -90,7 +89,7 @@ END_TEST
 
 START_TEST (a_pond_beside_the_fairway_makes_more_lost_to_penalties)
 {
-  const Part *parts[] = { rectangle (KIND_FAIRWAY, NULL, (Box){ -22, 60, 16, 320 }) };
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -22, 60, 16, 320 }) };
   g_autoptr (Hole) dry = hole_with (KIND_ROUGH, 330, parts, G_N_ELEMENTS (parts));
   g_autoptr (Hole) wet = pond_hole ();
   Plan plan;
