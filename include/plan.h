@@ -284,7 +284,12 @@ char *approach_words (const Approach *approach, LengthUnit unit, Translate trans
  * first, then of 4 m, then of the size asked for where that is less than 3 m, each only where play that is near the best may come from the tee. Elsewhere the
  * values are those of the larger cells. Other sizes are worked out everywhere at once.
  *
- * Immutable and reference counted; for any thread. It keeps the hole and the bag.
+ * Solved again from the answer before (`near`), a hole is looked at only where it differs: a changed area's cells, and the swings that come down there or are the best from
+ * where that costs more. After another bag, tee, hole location or day the answer before is only where to start from, but for the ground. An aim of the golfer's own plan changes
+ * nothing here: plan_make_own (plan-compare.h) values it against the answer.
+ *
+ * Immutable and reference counted; for any thread. It keeps the hole and the bag, and the fields of what landing is worth where they were looked at: 100 MB for a long
+ * hole, less than 1 GB at the very most; while it is solved again there are two.
  */
 typedef struct _PlanSolution PlanSolution;
 
@@ -300,7 +305,7 @@ typedef struct
   const LieTable *lies;         /* NULL: the usual one */
   double cell_m;                /* 0: PLAN_CELL_M; a hole of more than 98 304 cells gets larger ones */
   int n_threads;                /* 0: two */
-  const PlanSolution *near;     /* of nearly the same question: where to start from; NULL: from the tables */
+  const PlanSolution *near;     /* of nearly the same question, see above; NULL: it is solved afresh */
   const gint *cancel;           /* set from any thread: it returns soon; NULL: never */
   /* Called on the caller's thread with a share 0..1 of the time done, and `so_far` what there is: NULL, soon cells of 8 m - good but for a tenth of a stroke - and then
      smaller ones. It is that of this moment only. NULL: no one listens. */

@@ -113,7 +113,7 @@ fly_in_turn (const PlanSolution *solution, const Shot *shot, Vec2 ball, Lie lie,
   return swing.club != NULL && ends_fly (solution, &swing, lie, vec2_unit (vec2_sub (shot->aim, ball)), flown);
 }
 
-/* Plays shot `i` from where the balls lie; what it leaves goes to `next`. */
+/* Plays a shot from where the balls lie; what it leaves goes to `next`, unless it is NULL: then there is no other shot. */
 static void
 play_in_turn (const PlanSolution *solution, const Shot *shot, const Lumps *from, Lumps *next, double *given_away)
 {
@@ -125,7 +125,13 @@ play_in_turn (const PlanSolution *solution, const Shot *shot, const Lumps *from,
       ShotEnds ends;
       if (lump->chance < LEAST_LUMP || !fly_in_turn (solution, shot, ball, lump->lie, &flown))
         continue;
-      shot_ends_init (&ends, solution, ball, vec2_unit (vec2_sub (shot->aim, ball)), &flown);
+      Vec2 way = vec2_unit (vec2_sub (shot->aim, ball));
+      if (next == NULL)
+        {
+          *given_away += lump->chance * solve_flown_exactly (solution, ball, way, &flown, NULL, NULL) - lump->value;
+          continue;
+        }
+      shot_ends_init (&ends, solution, ball, way, &flown);
       *given_away += lump->chance * ends.strokes - lump->value;
       lumps_add_ends (next, &ends, lump->chance);
       shot_ends_clear (&ends);
@@ -224,7 +230,7 @@ make_own (const PlanSolution *solution, const Part *plan, const gint *cancel, Lu
         {
           Lumps next;
           lumps_init (&next, solution);
-          play_in_turn (solution, &plan->shots[i], lumps, &next, &own->given_away[i]);
+          play_in_turn (solution, &plan->shots[i], lumps, i + 1 < n ? &next : NULL, &own->given_away[i]);
           lumps_clear (lumps);
           *lumps = next;
         }

@@ -74,11 +74,25 @@ look_for_drop (Ending *ending, size_t cell, double share)
 }
 
 static void
+visit_lie (Ending *ending, size_t cell, Lie lie, bool is_kept, double share)
+{
+  if (lie != LIE_PENALTY && solve_lie_stops (lie) == is_kept && share > 0)
+    ending->visit (ending->data, cell, lie, share, NAN);
+}
+
+static void
 visit_lies (Ending *ending, size_t cell, bool is_kept, double factor)
 {
-  for (int lie = 0; ending->visit != NULL && lie < N_LIES; lie++)
-    if (lie != LIE_PENALTY && solve_lie_stops ((Lie)lie) == is_kept && cover_at (ending->worth->grid, (Lie)lie, cell) > 0)
-      ending->visit (ending->data, cell, (Lie)lie, factor * ending->worth->grid->cover[lie][cell], NAN);
+  const SolveGrid *grid = ending->worth->grid;
+  if (ending->visit == NULL)
+    return;
+  if (grid->only[cell] < N_LIES)
+    {
+      visit_lie (ending, cell, (Lie)grid->only[cell], is_kept, factor);
+      return;
+    }
+  for (int lie = 0; lie < N_LIES; lie++)
+    visit_lie (ending, cell, (Lie)lie, is_kept, factor * cover_at (grid, (Lie)lie, cell));
 }
 
 /* `share` of the balls ends on that part of a cell which keeps what comes in. */

@@ -218,8 +218,20 @@ has_state (Lie lie)
 }
 
 static void
+look_for_only (SolveGrid *grid)
+{
+  grid->only = g_new (guint8, grid->n_cells);
+  memset (grid->only, N_LIES, grid->n_cells);
+  for (int lie = 0; lie < N_LIES; lie++)
+    for (size_t cell = 0; grid->cover[lie] != NULL && cell < grid->n_cells; cell++)
+      if (grid->cover[lie][cell] == 1)
+        grid->only[cell] = (guint8)lie;
+}
+
+static void
 count_states (SolveGrid *grid)
 {
+  look_for_only (grid);
   for (int lie = 0; lie < N_LIES; lie++)
     {
       grid->lie_begins[lie] = grid->n_states;
@@ -340,6 +352,7 @@ solve_grid_free (SolveGrid *grid)
     }
   for (int sector = 0; sector < N_SECTORS; sector++)
     g_free (grid->reliefs[sector]);
+  g_free (grid->only);
   g_free (grid->height_m);
   g_free (grid->canopy);
   g_free (grid->canopy_m);

@@ -48,6 +48,7 @@ typedef struct
   size_t n_cells;
   Vec2 target;
   double *cover[N_LIES];     /* share of each cell that has this lie to play from; NULL: nowhere */
+  guint8 *only;              /* [cell] the lie that covers all of it; N_LIES: there are several */
   double *height_m;          /* NULL: level */
   double *canopy, *canopy_m; /* chance 0..1 that a canopy over the cell stops a ball, and its height; NULL: no trees */
   bool *is_red;              /* the stakes of each cell; NULL: no penalty areas */

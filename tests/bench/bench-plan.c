@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * The whole hole solved, of 500 x 200 yd in cells of 2 m with a full bag: cold, and again after a bunker was dragged, beside one exhaustive sweep - every swing
- * and aim from everywhere - and how far the answer from the tee is from the one that exhaustive sweeps settle at.
+ * The whole hole solved, of 500 x 200 yd in cells of 2 m with a full bag, cold beside one exhaustive sweep - every swing and aim from everywhere -; and after two kinds
+ * of drag, beside cold: of an area, when the hole is solved again from the answer before; of an aim of the golfer's plan, when that is valued against the
+ * answer, which stays. Beside each, how far the strokes from the tee are from those of exhaustive sweeps, and of a cold solve.
  */
 #include "../../app/plan/solve-private.h"
 #include "../drawn.h"
 #include "bench.h"
+#include "plan-compare.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -76,6 +78,35 @@ solve_timed (const Hole *hole, const Bag *bag, const PlanSolution *near, double 
   return solution;
 }
 
+/* Three shots whose first aim is `off_m` to the side. */
+static Part *
+plan_dragged (double off_m)
+{
+  const Vec2 places[] = { vec2 (0, 0), vec2 (off_m, 210), vec2 (0, 338), vec2 (0, 400) };
+  Part *plan = part_new (KIND_PLAN);
+  for (size_t i = 0; i + 1 < G_N_ELEMENTS (places); i++)
+    part_add_shot (plan, &(Shot){ .from = places[i], .aim = places[i + 1], .curve_m = NAN, .swing = 1 });
+  return plan;
+}
+
+/* The least of a few drags, s. */
+static double
+value_timed (const PlanSolution *solution, PlanOwn *own)
+{
+  double least_s = INFINITY;
+  for (int run = 0; run < N_RUNS_TIMED; run++)
+    {
+      g_autoptr (GError) error = NULL;
+      const Part *plan = part_seal (plan_dragged (run));
+      double begin_s = bench_now_s ();
+      if (!plan_make_own (solution, plan, NULL, own, &error))
+        g_error ("%s", error->message);
+      least_s = fmin (least_s, bench_now_s () - begin_s);
+      part_unref (plan);
+    }
+  return least_s;
+}
+
 static double
 from_tee (const PlanSolution *solution)
 {
@@ -103,6 +134,9 @@ main (void)
   g_autoptr (PlanSolution) solution = solve_timed (hole, bag, NULL, &cold_s);
   g_autoptr (PlanSolution) again = solve_timed (dragged, bag, solution, &again_s);
   g_autoptr (PlanSolution) afresh = solve_timed (dragged, bag, NULL, &afresh_s);
+  PlanOwn own, own_afresh;
+  double own_s = value_timed (again, &own);
+  value_timed (afresh, &own_afresh);
   double found = from_tee (solution), again_off = fabs (from_tee (again) - from_tee (afresh));
 
   g_clear_pointer (&solution->weight, g_free);
@@ -125,6 +159,8 @@ main (void)
       "bunker dragged by 4 m, solved again: %.3f s, 1/%.1f of cold (goal 1/%g, at least 1/%g), %.5f strokes from the tee off "
       "a cold solve\n",
       again_s, cold_s / again_s, 1 / GOAL_AGAIN, 1 / LEAST_AGAIN, again_off);
+  printf ("aim dragged, the golfer's plan valued: %.3f s, 1/%.1f of cold, %.5f strokes as drawn off a cold solve\n", own_s,
+          cold_s / own_s, fabs (own.as_drawn - own_afresh.as_drawn));
   printf ("from the tee %.5f strokes, %.5f from what exhaustive sweeps settle at (goal %g, at least %g)\n", found, off,
           GOAL_STROKES, LEAST_STROKES);
   return 0;
