@@ -168,10 +168,26 @@ hw_carry_row_class_init (HwCarryRowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, chance);
 }
 
+/* No column but the name's may cut off its text, however long its words are in the golfer's language. */
+static void
+hold_longest (HwCarryRow *self)
+{
+  static const char longest_number[] = "888";
+  g_autofree char *left = g_strdup_printf (_ ("%s L"), longest_number), *right = g_strdup_printf (_ ("%s R"), longest_number);
+  g_autofree char *over = g_strdup_printf (_ ("over %.0f %%"), 100 * MOST_CHANCE_SHOWN),
+                  *short_of = g_strdup_printf (_ ("short %.0f %%"), 100 * MOST_CHANCE_SHOWN),
+                  *into = g_strdup_printf (_ ("into %.0f %%"), 100 * MOST_CHANCE_SHOWN),
+                  *past = g_strdup_printf (_ ("past %.0f %%"), 100 * MOST_CHANCE_SHOWN);
+  hw_inscription_hold (self->reach, (const char *[]){ left, right }, 2);
+  hw_inscription_hold (self->carry, (const char *[]){ longest_number, _ ("side") }, 2);
+  hw_inscription_hold (self->chance, (const char *[]){ over, short_of, into, past }, 4);
+}
+
 static void
 hw_carry_row_init (HwCarryRow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hold_longest (self);
   gtk_drawing_area_set_draw_func (self->swatch, draw_swatch, self, NULL);
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (on_query_tooltip_cb), NULL);

@@ -9,5 +9,7 @@
 /* Sets the text if it is another than shown, and says whether it was. Where the language runs from right to left the text stands as GTK would
  * stand a label's: an inscription by itself goes by the direction of its words, and a Latin name in an Arabic window would stand at the wrong end. */
 bool hw_inscribe (GtkInscription *inscription, const char *text);
+/* Makes it wide enough for each of these texts, which a translation may have lengthened: it does not measure its text itself. Once, when it is made. */
+void hw_inscription_hold (GtkInscription *inscription, const char *const *texts, size_t n_texts);
 
 #endif

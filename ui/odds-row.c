@@ -79,5 +79,6 @@ static void
 hw_odds_row_init (HwOddsRow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_inscription_hold (self->chance, (const char *[]){ _ ("under 1 %"), _ ("over 99 %") }, 2);
   gtk_drawing_area_set_draw_func (self->bar, draw_bar, self, NULL);
 }
