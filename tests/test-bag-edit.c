@@ -289,7 +289,7 @@ START_TEST (an_edit_that_the_reader_refuses_is_refused_in_its_words)
   assert_typing_refused (bag, "6 iron", BAG_COLUMN_CLUB, "5 Iron",
                          "bag.csv:3: 5 Iron is already on line 2; give each club one line and its own name");
   assert_typing_refused (bag, "6 iron", BAG_COLUMN_SIDE_SD, "-3",
-                         "bag.csv:3: side_sd_yd is \"-3\"; write a number 0 or more and at most 100 metres");
+                         "bag.csv:3: side_sd_yd is \"-3\"; write a number 0 or more and at most 100 metres (109 yards)");
   assert_typing_refused (bag, "5 iron", BAG_COLUMN_SURFACES, "grass",
                          "bag.csv:2: surfaces is \"grass\"; write tee for a club played off the tee only, or leave it empty");
 }

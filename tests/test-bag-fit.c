@@ -125,10 +125,10 @@ START_TEST (a_shot_that_cannot_be_used_names_its_line)
   } bad[] = {
     { "7 iron,far,2", "shots.csv:3: carry_m is \"far\"; write a number with a decimal point" },
     { "7 iron,nan,2", "shots.csv:3: carry_m is \"nan\"; write a number with a decimal point" },
-    { "7 iron,-150,2", "shots.csv:3: carry_m is \"-150\"; write a number 0 or more and at most 500 metres" },
-    { "7 iron,501,2", "shots.csv:3: carry_m is \"501\"; write a number 0 or more and at most 500 metres" },
+    { "7 iron,-150,2", "shots.csv:3: carry_m is \"-150\"; write a number 0 or more and at most 500 metres (547 yards)" },
+    { "7 iron,501,2", "shots.csv:3: carry_m is \"501\"; write a number 0 or more and at most 500 metres (547 yards)" },
     { "7 iron,150,2 right", "shots.csv:3: side_m is \"2 right\"; write a number with a decimal point" },
-    { "7 iron,150,1e9", "shots.csv:3: side_m is \"1e9\"; write a number at most 200 metres to either side" },
+    { "7 iron,150,1e9", "shots.csv:3: side_m is \"1e9\"; write a number at most 200 metres (219 yards) to either side" },
     { ",150,2", "shots.csv:3: a shot has no club; name it in the column club" },
     { "7 iron,,2", "shots.csv:3: a shot has no carry; write how far it flew or leave the line out" },
     { "7 iron,150",
@@ -442,7 +442,7 @@ START_TEST (shots_that_make_no_club_are_refused_with_a_sentence)
   g_autoptr (ShotLog) log = read_log ("club,carry_m,side_m\nputter,0,0\n");
   g_autofree ClubFit *fits = bag_fit (log);
   ck_assert_ptr_null (bag_with_fit (bag, fits, 1, &error));
-  ck_assert_str_eq (error->message, "fitted:2: carry_m is \"0\"; write a carry of more than 1 metre and at most 500");
+  ck_assert_str_eq (error->message, "fitted:2: carry_m is \"0\"; write a carry of more than 1 metre and at most 500 (547 yards)");
 }
 END_TEST
 

@@ -362,7 +362,7 @@ END_TEST
 START_TEST (a_carry_must_be_a_positive_number)
 {
   const char *const words = "; write a number such as 190 or a range such as 185-195";
-  const char *const range = "; write a carry of more than 1 metre and at most 500";
+  const char *const range = "; write a carry of more than 1 metre and at most 500 (547 yards)";
   const struct
   {
     const char *value, *end;
@@ -387,7 +387,7 @@ START_TEST (every_other_number_keeps_within_its_range)
   assert_cell_refused ("correlation", "1.01", "bag.csv:2: correlation is \"1.01\"; write a number from -1 to 1");
   assert_cell_refused ("correlation", "-2", "bag.csv:2: correlation is \"-2\"; write a number from -1 to 1");
   assert_cell_refused ("correlation", "some", "bag.csv:2: correlation is \"some\"; write a number with a decimal point");
-  assert_cell_refused ("side_sd_yd", "-1", "bag.csv:2: side_sd_yd is \"-1\"; write a number 0 or more and at most 100 metres");
+  assert_cell_refused ("side_sd_yd", "-1", "bag.csv:2: side_sd_yd is \"-1\"; write a number 0 or more and at most 100 metres (109 yards)");
   assert_cell_refused ("carry_sd_m", "nan", "bag.csv:2: carry_sd_m is \"nan\"; write a number with a decimal point");
   assert_cell_refused ("mishit_pct", "101", "bag.csv:2: mishit_pct is \"101\"; write a number from 0 to 100 per cent");
   assert_cell_refused ("loft_deg", "95", "bag.csv:2: loft_deg is \"95\"; write a number from 0 to 90 degrees");

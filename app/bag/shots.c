@@ -18,8 +18,8 @@ enum
 /* The limits only tell a slip of the pen from a number (common practice). A topped ball may carry nothing. */
 static const ColumnInfo columns[N_COLUMNS] = {
   [COLUMN_CLUB] = { "club", .is_needed = true },
-  [COLUMN_CARRY] = { "carry", true, true, 0, BAG_LONGEST_CARRY_M, "0 or more and at most 500 metres" },
-  [COLUMN_SIDE] = { "side", true, true, -200, 200, "at most 200 metres to either side" },
+  [COLUMN_CARRY] = { "carry", true, true, 0, BAG_LONGEST_CARRY_M, "0 or more and at most 500 metres (547 yards)" },
+  [COLUMN_SIDE] = { "side", true, true, -200, 200, "at most 200 metres (219 yards) to either side" },
 };
 
 static const SheetInfo shot_sheet
