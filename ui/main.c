@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* main - a first word that is a command runs without a display; everything else is the desktop program. */
-#define _XOPEN_SOURCE 700
+#define _GNU_SOURCE
 #include "application.h"
 
 #include "command.h"
@@ -11,6 +11,10 @@
 #include <malloc.h>
 #endif
 #include <signal.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 /* From HOLEWRIGHT_LOCALE_DIR, or where they were installed. */
 static void
@@ -37,6 +41,25 @@ keep_memory (void)
 #endif
 }
 
+/* What a command that reads a hole takes at the least (measured). */
+#define COMMAND_BYTES (3 << 20)
+
+/* Asks the system for a command's memory at once: page by page, as each is first touched, takes as long as some of the commands. */
+static void
+map_memory (void)
+{
+#if defined __GLIBC__ && defined MADV_POPULATE_WRITE
+  uintptr_t page = (uintptr_t)sysconf (_SC_PAGESIZE);
+  char *block = malloc (COMMAND_BYTES);
+  if (block == NULL)
+    return;
+  /* Older systems do not know how; then it is as it was. */
+  uintptr_t first = ((uintptr_t)block + page - 1) / page * page, end = ((uintptr_t)block + COMMAND_BYTES) / page * page;
+  madvise (block + (first - (uintptr_t)block), end - first, MADV_POPULATE_WRITE);
+  free (block);
+#endif
+}
+
 int
 main (int argc, char **argv)
 {
@@ -44,7 +67,11 @@ main (int argc, char **argv)
   signal (SIGXFSZ, SIG_IGN);
   keep_memory ();
   if (argc > 1 && command_is (argv[1]))
-    return command_run (argc, argv, stdout, stderr);
+    {
+      if (argc > 2)
+        map_memory ();
+      return command_run (argc, argv, stdout, stderr);
+    }
   start_translations ();
   g_set_application_name ("Holewright");
   gtk_window_set_default_icon_name ("org.holewright.Holewright");
