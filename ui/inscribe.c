@@ -17,16 +17,12 @@ hw_inscribe (GtkInscription *inscription, const char *text)
   return true;
 }
 
-/* Figures, blanks and small letters are narrower than what GTK takes for a character's width: so many of these do for twenty of them (tried out with DejaVu Sans). */
-#define CHARS_FOR_TWENTY 17
-
 void
 hw_inscription_hold (GtkInscription *inscription, const char *const *texts, size_t n_texts)
 {
   guint longest = 0;
   for (size_t i = 0; i < n_texts; i++)
     longest = MAX (longest, (guint)g_utf8_strlen (texts[i], -1));
-  longest = (longest * CHARS_FOR_TWENTY + 19) / 20;
   gtk_inscription_set_min_chars (inscription, MAX (longest, gtk_inscription_get_min_chars (inscription)));
   gtk_inscription_set_nat_chars (inscription, MAX (longest, gtk_inscription_get_nat_chars (inscription)));
 }
