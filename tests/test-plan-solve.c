@@ -69,7 +69,7 @@ slow_cost (const PlanSolution *solution, size_t state, size_t swing, int i)
   const Worth *worth = solution->worth;
   const SwingAims *aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
   const SwingAim *aim = &aims->aims[i];
-  int first = solve_aim_sector (i), cell = grid->state_cell[state], run = (int)aim->run;
+  int first = (int)aim->sector, cell = grid->state_cell[state], run = (int)aim->run;
   double x = cell % grid->nx + aim->x_m / grid->cell_m, y = cell / grid->nx + aim->y_m / grid->cell_m;
   /* Straight between cells: a sixth of a cell's square is added to the variance; and no pattern is narrower than 0.6 of a cell. */
   double area = grid->cell_m * grid->cell_m, add = 1 / 6.0 + fmax (0, 0.36 - aims->least_variance / area);
@@ -87,7 +87,7 @@ slow_cost (const PlanSolution *solution, size_t state, size_t swing, int i)
         for (int k = 0; k < 4; k++)
           {
             int sector = (first + k % 2) % N_SECTORS, length = MIN (run + k / 2, N_RUNS - 1);
-            double share = weight * (k % 2 == 0 ? 1 - solve_aim_share (i) : solve_aim_share (i))
+            double share = weight * (k % 2 == 0 ? 1 - (aim->sector - first) : aim->sector - first)
                            * (k / 2 == 0 ? 1 - (aim->run - run) : aim->run - run);
             value += share * worth_field (worth, length, sector, false)[at];
             out += share * worth_field (worth, length, sector, true)[at];

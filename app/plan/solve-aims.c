@@ -28,19 +28,6 @@ solve_aim (Vec2 unit)
   return ((int)floor (turn) + 2 * N_AIMS) % N_AIMS;
 }
 
-int
-solve_aim_sector (int aim)
-{
-  return aim / (N_AIMS / N_SECTORS);
-}
-
-double
-solve_aim_share (int aim)
-{
-  const int per = N_AIMS / N_SECTORS;
-  return (aim % per + 0.5) / per;
-}
-
 /* ---- one aim ---- */
 
 /* Least variance in any direction. */
@@ -48,6 +35,22 @@ static double
 least_variance (const SwingAim *aim)
 {
   return (aim->xx + aim->yy) / 2 - hypot ((aim->xx - aim->yy) / 2, aim->xy);
+}
+
+/* Of the way that a ball goes which drifts so far right of its aim, 0 up to N_SECTORS. */
+static double
+sector_of (Vec2 aim, double drift_rad)
+{
+  double sector = (atan2 (aim.y, aim.x) - drift_rad - PI / 2) / (2 * PI / N_SECTORS);
+  sector -= N_SECTORS * floor (sector / N_SECTORS);
+  return sector < N_SECTORS ? sector : 0;
+}
+
+/* Lengths as worth_run has them by a metre. */
+static double
+runs_by_m (double run_m)
+{
+  return worth_run (run_m + 0.5) - worth_run (fmax (0, run_m - 0.5));
 }
 
 static bool
@@ -69,9 +72,18 @@ look_at_aim (const Fleet *fleet, size_t swing, Lie lie, int i, SwingAims *aims)
                      .xy = (float)(l * l * u.x * u.y + both * (u.x * right.y + u.y * right.x) + s * s * right.x * right.y),
                      .yy = (float)(l * l * u.y * u.y + 2 * both * u.y * right.y + s * s * right.y * right.y),
                      .run = (float)run,
+                     .sector = (float)sector_of (u, flown.drift_rad),
                      .rise1 = (float)flown.rise_m1,
-                     .rise2 = (float)flown.rise_m2 };
+                     .rise2 = (float)flown.rise_m2,
+                     .run_rise = (float)(flown.run_rise * runs_by_m (flown.run_m)) };
   aims->least_variance = (float)fmin (aims->least_variance, least_variance (aim));
+  aims->up_along_m = flown.up_along_m;
+  aims->up_along_m2 = flown.up_along_m2;
+  aims->up_right_m = flown.up_right_m;
+  aims->up_rise1 = flown.up_rise_m1;
+  aims->up_run = flown.up_run_m * runs_by_m (flown.run_m);
+  aims->side_along_m = flown.side_along_m;
+  aims->side_right_m = flown.side_right_m;
   aims->reach_m = fmin (aims->reach_m, flown.along_m + flown.run_m);
   aims->far_m = fmax (aims->far_m, vec2_length (land));
   aims->run_m = fmax (aims->run_m, flown.run_m);

@@ -3,41 +3,14 @@
  * The ways a ball ends that comes down in a cell: it is caught by canopies on its way down, stays where ground keeps it, else runs on in its
  * direction; then the Rules.
  */
-#include "solve-private.h"
+#include "solve-run-private.h"
 
 #include <math.h>
-
-/* Uphill a ball runs less far, as turf that slows it by this much more would make it: the roll of a fairway of medium firmness (app/flight/run.c). */
-#define RUN_DECEL_MPS2 2.0
-#define LEAST_SLOPE_SHARE 0.3
-#define MOST_SLOPE_SHARE 3.0
 
 static double
 cover_at (const SolveGrid *grid, Lie lie, size_t cell)
 {
   return grid->cover[lie] != NULL ? grid->cover[lie][cell] : 0;
-}
-
-/* How much less far a ball runs on in a direction that rises. */
-static double
-slope_share (const Worth *worth, size_t cell, Vec2 way)
-{
-  double rise = worth->slope_x[cell] * way.x + worth->slope_y[cell] * way.y, decel = RUN_DECEL_MPS2 + GRAVITY_MPS2 * rise;
-  return decel > 0 ? fmin (MOST_SLOPE_SHARE, fmax (LEAST_SLOPE_SHARE, RUN_DECEL_MPS2 / decel)) : MOST_SLOPE_SHARE;
-}
-
-double
-worth_most_share (const Worth *worth)
-{
-  double most = 0;
-  for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
-    {
-      double share = worth->run_share[cell], steep;
-      if (worth->slope_x != NULL && (steep = hypot (worth->slope_x[cell], worth->slope_y[cell])) > 0)
-        share *= slope_share (worth, cell, vec2 (-worth->slope_x[cell] / steep, -worth->slope_y[cell] / steep));
-      most = fmax (most, share);
-    }
-  return most;
 }
 
 double
@@ -61,13 +34,15 @@ look_for_drop (Ending *ending, size_t cell, double share)
   const SolveGrid *grid = ending->worth->grid;
   if (!(share > 0))
     return;
-  const Relief *relief = &grid->reliefs[ending->drop_sector][grid->penalty_of[cell]];
+  int sector = ending->sector >= 0 ? ending->sector : ending->drop_sector, penalty = grid->penalty_of[cell];
+  const Relief *relief = &grid->reliefs[sector][penalty];
   if (relief->n_drops == 0)
     {
       ending->lost += share;
       return;
     }
-  double strokes = worth_best_drop (ending->worth, relief);
+  double strokes = ending->sector < 0 ? worth_best_drop (ending->worth, relief)
+                                      : ending->worth->dropped[sector][penalty] / grid->cover[LIE_PENALTY][cell];
   ending->value += share * strokes;
   if (ending->visit != NULL)
     ending->visit (ending->data, cell, LIE_PENALTY, share, strokes);
@@ -130,41 +105,15 @@ end_rolling (Ending *ending, size_t cell, double share)
     visit_lies (ending, cell, false, factor);
 }
 
-/* All of `share` ends in the cell, of which `kept` was so far the most of a cell on the way that keeps balls. */
+/* All of `share` ends in the cell, on whatever lies there. */
 static void
-end_here (Ending *ending, size_t cell, double share, double kept)
+end_here (Ending *ending, size_t cell, double share)
 {
   double stays = ending->worth->staying_share[cell];
-  if (!(stays > 0) && ending->visit == NULL)
-    {
-      ending->value += share * ending->worth->open[cell];
-      return;
-    }
-  /* A ball that has come past an edge is on its open side: only what keeps more of a cell than before keeps more balls. */
-  if (stays > kept)
-    {
-      end_kept (ending, cell, share * (stays - kept) / (1 - kept));
-      share *= (1 - stays) / (1 - kept);
-    }
-  if (share > 0)
-    end_rolling (ending, cell, share);
-}
-
-/* Between the four cells about a place. */
-static void
-end_between (Ending *ending, double x, double y, double share, double kept)
-{
-  const SolveGrid *grid = ending->worth->grid;
-  double most_x = grid->nx - 1.0001, most_y = grid->ny - 1.0001;
-  x = x < 0 ? 0 : (x > most_x ? most_x : x);
-  y = y < 0 ? 0 : (y > most_y ? most_y : y);
-  int i = (int)x, j = (int)y;
-  double u = x - i, v = y - j;
-  size_t cell = (size_t)j * (size_t)grid->nx + (size_t)i;
-  end_here (ending, cell, share * (1 - u) * (1 - v), kept);
-  end_here (ending, cell + 1, share * u * (1 - v), kept);
-  end_here (ending, cell + (size_t)grid->nx, share * (1 - u) * v, kept);
-  end_here (ending, cell + (size_t)grid->nx + 1, share * u * v, kept);
+  if (stays > 0)
+    end_kept (ending, cell, share * stays);
+  if (stays < 1)
+    end_rolling (ending, cell, share * (1 - stays));
 }
 
 static inline size_t
@@ -193,11 +142,11 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
   if (known != NULL && known->cell >= 0)
     {
       double share = weight * (double)known->share;
-      end_here (ending, (size_t)known->cell, share, 0);
+      end_here (ending, (size_t)known->cell, share);
       return share;
     }
   const SolveGrid *grid = ending->worth->grid;
-  double descent_m = ending->descent * grid->cell_m, through = weight, stretch = 0;
+  double descent_m = runs_descent (ending->worth->runs, ending->run) * grid->cell_m, through = weight, stretch = 0;
   double ground_m = grid->height_m != NULL ? grid->height_m[cell_at (grid, x, y)] : 0;
   for (int i = 1; i * descent_m < grid->highest_canopy_m; i++)
     {
@@ -214,7 +163,7 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
       if (density > stretch)
         {
           double caught = through * (density - stretch) / (1 - stretch + 1e-12);
-          end_here (ending, cell, caught, 0);
+          end_here (ending, cell, caught);
           note_caught (ending->finding, cell, caught / weight);
           through -= caught;
           stretch = density;
@@ -225,26 +174,65 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
   return weight - through;
 }
 
-/* The balls that run on from a cell, `kept` of which keeps them, and what keeps them on their way. */
-static void
-run_on (Ending *ending, double x, double y, double run, double share, double kept)
+/* Balls that rest on a lie from which they are played: between the states of that lie in the four cells about the place. False where there are none. */
+static bool
+rest_on (Ending *ending, Lie lie, double x, double y, double share)
 {
   const Worth *worth = ending->worth;
-  for (int i = 1; i < run - 0.5 && share > 0 && worth->to_staying != NULL; i++)
+  const SolveGrid *grid = worth->grid;
+  const int *state_at = grid->state_at[lie];
+  if (state_at == NULL)
+    return false;
+  double most_x = grid->nx - 1.0001, most_y = grid->ny - 1.0001, sum = 0, value = 0;
+  x = x < 0 ? 0 : (x > most_x ? most_x : x);
+  y = y < 0 ? 0 : (y > most_y ? most_y : y);
+  int i = (int)x, j = (int)y;
+  double u = x - i, v = y - j, weights[4] = { (1 - u) * (1 - v), u * (1 - v), (1 - u) * v, u * v };
+  size_t first = (size_t)j * (size_t)grid->nx + (size_t)i;
+  const size_t cells[4] = { first, first + 1, first + (size_t)grid->nx, first + (size_t)grid->nx + 1 };
+  for (int k = 0; k < 4; k++)
+    if (state_at[cells[k]] >= 0)
+      {
+        sum += weights[k];
+        value += weights[k] * worth->value[state_at[cells[k]]];
+      }
+  if (!(sum > 0))
+    return false;
+  ending->value += share * value / sum;
+  for (int k = 0; k < 4 && ending->visit != NULL; k++)
+    if (state_at[cells[k]] >= 0 && weights[k] > 0)
+      ending->visit (ending->data, cells[k], lie, share * weights[k] / sum, NAN);
+  return true;
+}
+
+/* Balls that rest at a place, in cells: on the lie there. */
+static void
+rest_at (Ending *ending, double x, double y, double share)
+{
+  const SolveGrid *grid = ending->worth->grid;
+  size_t cell = cell_at (grid, x, y);
+  Lie lie = solve_grid_lie (grid, x, y);
+  if (lie == LIE_OUT_OF_BOUNDS)
     {
-      size_t over = cell_at (worth->grid, x + i * ending->way.x, y + i * ending->way.y);
-      double stays = worth->staying_share[over];
-      if (worth->to_staying[over] > 1)
-        i += worth->to_staying[over] - 2;
-      else if (stays > kept)
-        {
-          end_kept (ending, over, share * (stays - kept) / (1 - kept));
-          share *= (1 - stays) / (1 - kept);
-          kept = stays;
-        }
+      ending->lost += share;
+      if (ending->visit != NULL)
+        ending->visit (ending->data, cell, lie, share, NAN);
     }
-  if (share > 0)
-    end_between (ending, x + run * ending->way.x, y + run * ending->way.y, share, kept);
+  else if (lie == LIE_PENALTY && grid->penalty_of[cell] >= 0)
+    look_for_drop (ending, cell, share);
+  else if (lie == LIE_PENALTY || !rest_on (ending, lie, x, y, share))
+    end_here (ending, cell, share); /* so little of the lie is there that it has no state */
+}
+
+static void
+run_on (Ending *ending, size_t cell, int run, int sector, double share)
+{
+  const SolveGrid *grid = ending->worth->grid;
+  RunRest rests[MOST_RESTS];
+  int n = runs_rest (ending->worth->runs, run, sector, cell, rests);
+  for (int k = 0; k < n; k++)
+    rest_at (ending, (double)(cell % (size_t)grid->nx) + rests[k].to.x, (double)(cell / (size_t)grid->nx) + rests[k].to.y,
+             share * rests[k].share);
 }
 
 void
@@ -259,7 +247,9 @@ worth_end_ball (Ending *ending, size_t cell, double weight)
   if (stays > 0)
     end_kept (ending, cell, share * stays);
   share *= 1 - stays;
-  double slope = grid->height_m != NULL ? slope_share (worth, cell, ending->way) : 1;
-  if (share > 0)
-    run_on (ending, x, y, ending->run_m * worth->run_share[cell] * slope / grid->cell_m, share, stays);
+  if (share > 0 && ending->sector >= 0)
+    run_on (ending, cell, (int)ending->run, ending->sector, share);
+  for (int k = 0; k < 4 && share > 0 && ending->sector < 0; k++)
+    if (ending->shares[k].share > 0)
+      run_on (ending, cell, ending->shares[k].run, ending->shares[k].sector, share * ending->shares[k].share);
 }

@@ -13,6 +13,8 @@ static const double partial_swings[] = { 0.8, 0.62, 0.48 };
 static const double shortest_swings[] = { 0.8, 0.62, 0.48, 0.35, 0.25 };
 /* Height over the landing at which the track is looked at to tell how a rise moves the landing. */
 #define RISE_M 8.0
+/* Tangent of the angle at which a ball comes down, at least. */
+#define LEAST_DESCENT 0.05
 /* How much drag slows a falling ball, m/s2: a ball of 25 m/s in the model (from memory). */
 #define FALLING_DRAG_MPS2 5.0
 
@@ -49,15 +51,69 @@ choose_swings (Fleet *fleet, const Bag *bag, bool is_tee_only_allowed)
 
 /* ---- flying ---- */
 
+/* Ground that is a level fairway, but that about the ball it rises so. */
 static Hole *
-level_hole (Kind ground)
+fairway_hole (Vec2 stance)
 {
   HoleInfo info;
   hole_info_init (&info);
-  info.ground = ground;
-  Hole *hole = hole_new (&info, NULL, 0, NULL);
+  info.ground = KIND_FAIRWAY;
+  double rise = vec2_length (stance);
+  const Part *arrow = NULL;
+  if (rise > 0)
+    {
+      /* An arrow points down the slope. */
+      Part *part = part_new (KIND_SLOPE);
+      Vec2 up = vec2_unit (stance);
+      path_move_to (&part->path, up);
+      path_line_to (&part->path, vec2_scale (up, -1));
+      part->percent = 100 * rise;
+      arrow = part_seal (part);
+    }
+  Hole *hole = hole_new (&info, &arrow, arrow != NULL, NULL);
   hole_info_clear (&info);
   return hole;
+}
+
+/* Fairways to fly over: level, and with stances that rise and fall along the aim and rise to the right of it. */
+typedef struct
+{
+  Hole *level, *up, *down, *side;
+} Grounds;
+
+#define STANCE_RISE 0.07
+
+static void
+grounds_init (Grounds *grounds, Vec2 unit)
+{
+  grounds->level = fairway_hole (vec2 (0, 0));
+  grounds->up = fairway_hole (vec2_scale (unit, STANCE_RISE));
+  grounds->down = fairway_hole (vec2_scale (unit, -STANCE_RISE));
+  grounds->side = fairway_hole (vec2_scale (vec2_left (unit), -STANCE_RISE));
+}
+
+static void
+grounds_clear (Grounds *grounds)
+{
+  hole_unref (grounds->level);
+  hole_unref (grounds->up);
+  hole_unref (grounds->down);
+  hole_unref (grounds->side);
+}
+
+static Surface
+level_fairway (const void *data, Vec2 at)
+{
+  (void)at;
+  return odds_surface (LIE_FAIRWAY, data);
+}
+
+static double
+level_run (const Conditions *conditions, FlightPoint landing)
+{
+  Run run;
+  landing.at = vec2 (0, 0);
+  return run_solve (&landing, level_fairway, conditions, &run, NULL) ? vec2_dot (run.rest, vec2_unit (landing.v_mps)) : 0;
 }
 
 /* How the landing moves with the height of the ground there: up from the track itself, down as a ball falls on. */
@@ -65,11 +121,11 @@ static void
 look_at_descent (const ShotResult *shot, Flown *flown)
 {
   FlightPoint end = flight_landing (&shot->flight);
-  double speed = vec2_length (end.v_mps), fall = -end.vz_mps;
-  flown->descent = speed > 0 ? fmax (0.05, fall / speed) : 1;
+  const Conditions *conditions = &shot->conditions;
+  double speed = vec2_length (end.v_mps), fall = -end.vz_mps, descent = speed > 0 ? fmax (LEAST_DESCENT, fall / speed) : 1;
   double t = (sqrt (fall * fall + 2 * GRAVITY_MPS2 * RISE_M) - fall) / GRAVITY_MPS2;
   double below_m = speed * t - 0.5 * FALLING_DRAG_MPS2 * t * t;
-  double above_m = RISE_M / flown->descent;
+  double above_m = RISE_M / descent;
   double high_m = fmin (RISE_M, 0.7 * shot->apex_m), early_s = 0, late_s = end.t_s;
   /* The last time at which the ball is that high: past the apex heights only fall. */
   for (size_t i = 1; i < shot->flight.n_points; i++)
@@ -87,41 +143,69 @@ look_at_descent (const ShotResult *shot, Flown *flown)
     above_m = vec2_distance (flight_at (&shot->flight, late_s).at, end.at) * RISE_M / high_m;
   flown->rise_m1 = -(above_m + below_m) / (2 * RISE_M);
   flown->rise_m2 = (below_m - above_m) / (2 * RISE_M * RISE_M);
+  if (high_m > 0)
+    flown->run_rise = (level_run (conditions, flight_at (&shot->flight, late_s)) - level_run (conditions, end)) / high_m;
 }
 
+/* Off level turf of a fairway, with what the lie does. */
 static bool
-fly_shot (const Hole *hole, const ShotInput *swing, const LieEffect *effect, Vec2 unit, Flown *flown)
+fly_shot (const Hole *fairway, const ShotInput *swing, const LieEffect *effect, Vec2 unit, Flown *flown)
 {
   ShotInput input = *swing;
+  LieTable lies = { .effects[LIE_FAIRWAY] = *effect };
   ShotResult shot;
   input.ball = vec2 (0, 0);
   input.aim = vec2_scale (unit, swing->club->carry_m);
-  input.swing = fmin (1, swing->swing * effect->carry_factor);
-  input.lies = NULL;
-  if (!odds_shot (hole, NULL, &input, &shot, NULL))
+  input.lies = &lies;
+  if (!odds_shot (fairway, NULL, &input, &shot, NULL))
     return false;
+  FlightPoint end = flight_landing (&shot.flight);
   *flown = (Flown){ .along_m = vec2_dot (shot.landing, unit),
                     .right_m = -vec2_cross (unit, shot.landing),
-                    .long_sd_m = shot.pattern.long_sd_m * effect->long_factor,
-                    .side_sd_m = shot.pattern.side_sd_m * effect->side_factor,
+                    .long_sd_m = shot.pattern.long_sd_m,
+                    .side_sd_m = shot.pattern.side_sd_m,
                     .correlation = shot.pattern.correlation,
-                    .run_m = fmax (0, vec2_dot (vec2_sub (shot.rest, shot.landing), unit)) };
+                    .run_m = fmax (0, vec2_dot (vec2_sub (shot.rest, shot.landing), vec2_unit (end.v_mps))),
+                    .land_mps = vec2_length (end.v_mps),
+                    .fall_mps = -end.vz_mps,
+                    .spin_radps = end.spin_radps,
+                    .drift_rad = atan2 (-vec2_cross (unit, end.v_mps), vec2_dot (unit, end.v_mps)) };
   look_at_descent (&shot, flown);
   return isfinite (flown->along_m) && isfinite (flown->right_m) && flown->along_m > 0;
 }
 
-static bool
-fly (const Hole *hole, const Swing *swing, const LieEffect *effect, Vec2 unit, const Conditions *conditions, Flown *flown)
+/* What a stance adds to a shot that flies so from level ground; as good as nothing where no ball leaves it. */
+static void
+look_at_stances (const Grounds *grounds, const ShotInput *swing, const LieEffect *effect, Vec2 unit, Flown *flown)
 {
-  ShotInput input = { .club = swing->club, .swing = swing->swing, .curve_m = NAN, .conditions = conditions };
-  return fly_shot (hole, &input, effect, unit, flown);
+  Flown up, down, side;
+  if (!(effect->stance_share > 0))
+    return;
+  if (fly_shot (grounds->up, swing, effect, unit, &up) && fly_shot (grounds->down, swing, effect, unit, &down))
+    {
+      flown->up_along_m = (up.along_m - down.along_m) / (2 * STANCE_RISE);
+      flown->up_along_m2 = (up.along_m + down.along_m - 2 * flown->along_m) / (2 * STANCE_RISE * STANCE_RISE);
+      flown->up_right_m = (up.right_m - down.right_m) / (2 * STANCE_RISE);
+      flown->up_run_m = (up.run_m - down.run_m) / (2 * STANCE_RISE);
+      flown->up_rise_m1 = (up.rise_m1 - down.rise_m1) / (2 * STANCE_RISE);
+    }
+  if (fly_shot (grounds->side, swing, effect, unit, &side))
+    {
+      flown->side_along_m = (side.along_m - flown->along_m) / STANCE_RISE;
+      flown->side_right_m = (side.right_m - flown->right_m) / STANCE_RISE;
+    }
 }
 
 bool
 fleet_fly (const ShotInput *swing, const LieTable *lies, Lie lie, Vec2 unit, Flown *flown)
 {
-  g_autoptr (Hole) fairway = level_hole (KIND_FAIRWAY);
-  return fly_shot (fairway, swing, &lies->effects[lie], unit, flown);
+  Grounds grounds;
+  grounds_init (&grounds, unit);
+  bool is_flown = fly_shot (grounds.level, swing, &lies->effects[lie], unit, flown);
+  if (is_flown)
+    look_at_stances (&grounds, swing, &lies->effects[lie], unit, flown);
+  grounds_clear (&grounds);
+  return is_flown;
 }
 
 static Vec2
@@ -140,60 +224,47 @@ flown_of (const Fleet *fleet, size_t swing, Lie lie, int heading)
 typedef struct
 {
   const Fleet *fleet;
-  const Hole *fairway;
+  const Grounds *grounds; /* of the first heading */
   const LieTable *lies;
   const bool *is_needed;
   const Conditions *conditions;
 } Flying;
 
+/* In all directions; what a stance adds is taken from the first of them. */
+static void
+fly_from (const Flying *flights, size_t i, Lie lie)
+{
+  const Fleet *fleet = flights->fleet;
+  const Swing *swing = &fleet->swings[i];
+  const LieEffect *effect = &flights->lies->effects[lie];
+  ShotInput input = { .club = swing->club, .swing = swing->swing, .curve_m = NAN, .conditions = flights->conditions };
+  Flown first = { 0 };
+  for (int heading = 0; heading < fleet->n_headings; heading++)
+    {
+      Flown *flown = flown_of (fleet, i, lie, heading);
+      flown->along_m = NAN;
+      if (!flights->is_needed[lie] || !fly_shot (flights->grounds->level, &input, effect, heading_unit (fleet, heading), flown))
+        continue;
+      if (heading == 0)
+        {
+          look_at_stances (flights->grounds, &input, effect, heading_unit (fleet, 0), flown);
+          first = *flown;
+        }
+      flown->up_along_m = first.up_along_m;
+      flown->up_along_m2 = first.up_along_m2;
+      flown->up_right_m = first.up_right_m;
+      flown->up_run_m = first.up_run_m;
+      flown->up_rise_m1 = first.up_rise_m1;
+      flown->side_along_m = first.side_along_m;
+      flown->side_right_m = first.side_right_m;
+    }
+}
+
 static void
 fly_swing (void *data, size_t i)
 {
-  const Flying *flights = data;
-  const Fleet *fleet = flights->fleet;
   for (int lie = 0; lie < N_LIES; lie++)
-    for (int heading = 0; heading < fleet->n_headings; heading++)
-      {
-        Flown *flown = flown_of (fleet, i, (Lie)lie, heading);
-        flown->along_m = NAN;
-        if (flights->is_needed[lie])
-          fly (flights->fairway, &fleet->swings[i], &flights->lies->effects[lie], heading_unit (fleet, heading),
-               flights->conditions, flown);
-      }
-}
-
-/* Runs on the lies over that on a fairway: of the swing that runs farthest, which is where it counts. */
-static void
-compare_runs (Fleet *fleet, const LieTable *lies, const Conditions *conditions)
-{
-  static const struct
-  {
-    Lie lie;
-    Kind kind;
-  } grounds[] = { { LIE_FIRST_CUT, KIND_FIRST_CUT },
-                  { LIE_ROUGH, KIND_ROUGH },
-                  { LIE_DEEP_ROUGH, KIND_DEEP_ROUGH },
-                  { LIE_FRINGE, KIND_FRINGE },
-                  { LIE_GREEN, KIND_GREEN },
-                  { LIE_WASTE, KIND_WASTE },
-                  { LIE_PATH, KIND_PATH } };
-  size_t farthest = 0;
-  double most_m = 0;
-  for (size_t i = 0; i < fleet->n_swings; i++)
-    if (flown_of (fleet, i, LIE_FAIRWAY, 0)->run_m > most_m)
-      {
-        farthest = i;
-        most_m = flown_of (fleet, i, LIE_FAIRWAY, 0)->run_m;
-      }
-  for (int lie = 0; lie < N_LIES; lie++)
-    fleet->run_share[lie] = solve_lie_stops ((Lie)lie) ? 0 : 1;
-  for (size_t i = 0; i < G_N_ELEMENTS (grounds) && most_m > 0; i++)
-    {
-      g_autoptr (Hole) hole = level_hole (grounds[i].kind);
-      Flown flown;
-      if (fly (hole, &fleet->swings[farthest], &lies->effects[LIE_FAIRWAY], heading_unit (fleet, 0), conditions, &flown))
-        fleet->run_share[grounds[i].lie] = flown.run_m / most_m;
-    }
+    fly_from (data, i, (Lie)lie);
 }
 
 Fleet *
@@ -211,10 +282,11 @@ fleet_new (const Bag *bag, const LieTable *lies, const Conditions *conditions, c
   bool needed[N_LIES];
   for (int lie = 0; lie < N_LIES; lie++)
     needed[lie] = is_needed[lie] || lie == LIE_FAIRWAY || lie == LIE_TEE;
-  g_autoptr (Hole) fairway = level_hole (KIND_FAIRWAY);
-  Flying flights = { fleet, fairway, lies, needed, conditions };
+  Grounds grounds;
+  grounds_init (&grounds, heading_unit (fleet, 0));
+  Flying flights = { fleet, &grounds, lies, needed, conditions };
   solve_crew (n_threads, fleet->n_swings, fly_swing, &flights, cancel);
-  compare_runs (fleet, lies, conditions);
+  grounds_clear (&grounds);
   return fleet;
 }
 

@@ -81,6 +81,28 @@ solve_sector (Vec2 unit)
   return ((int)floor (turn + 0.5) + 2 * N_SECTORS) % N_SECTORS;
 }
 
+/* ---- slopes ---- */
+
+static void
+look_at_slopes (SolveGrid *grid)
+{
+  const double *height_m = grid->height_m;
+  if (height_m == NULL)
+    return;
+  grid->slope_x = g_new (float, grid->n_cells);
+  grid->slope_y = g_new (float, grid->n_cells);
+  for (int y = 0; y < grid->ny; y++)
+    for (int x = 0; x < grid->nx; x++)
+      {
+        int west = MAX (x - 1, 0), east = MIN (x + 1, grid->nx - 1), south = MAX (y - 1, 0), north = MIN (y + 1, grid->ny - 1);
+        size_t cell = (size_t)(y * grid->nx + x);
+        grid->slope_x[cell]
+            = (float)((height_m[y * grid->nx + east] - height_m[y * grid->nx + west]) / (MAX (1, east - west) * grid->cell_m));
+        grid->slope_y[cell] = (float)((height_m[north * grid->nx + x] - height_m[south * grid->nx + x])
+                                      / (MAX (1, north - south) * grid->cell_m));
+      }
+}
+
 /* ---- relief ---- */
 
 static double
@@ -124,11 +146,14 @@ solve_relief (const SolveGrid *grid, int cell, Vec2 unit, Relief *relief)
 {
   relief->n_drops = 0;
   double step_m = grid->cell_m / 2, x = cell % grid->nx, y = cell / grid->nx, last_x = grid->nx - 0.5, last_y = grid->ny - 0.5;
+  /* Half a cell at a time, the first time a quarter: along an axis no step ends on an edge, so that a mirrored hole has the mirrored relief. */
+  double step = 0.25;
   bool is_inside = true;
   while (is_inside && is_penalty (grid, x, y))
     {
-      x -= unit.x / 2;
-      y -= unit.y / 2;
+      x -= step * unit.x;
+      y -= step * unit.y;
+      step = 0.5;
       is_inside = x >= -0.5 && y >= -0.5 && x < last_x && y < last_y;
     }
   if (!is_inside)
@@ -140,7 +165,7 @@ solve_relief (const SolveGrid *grid, int cell, Vec2 unit, Relief *relief)
       Vec2 side = vec2_left (unit);
       const Vec2 ways[] = { vec2_scale (unit, -1), side, vec2_scale (side, -1) };
       double hole_m = vec2_distance (at, grid->target);
-      for (size_t i = 0; i < G_N_ELEMENTS (ways) && relief->n_drops < 2; i++)
+      for (size_t i = 0; i < G_N_ELEMENTS (ways); i++)
         {
           Vec2 place = vec2_add (at, vec2_scale (ways[i], LATERAL_M));
           if (vec2_distance (place, grid->target) >= hole_m - step_m)
@@ -274,6 +299,7 @@ solve_grid_new (const Hole *hole, Vec2 target, double cell_m, const Hole *old_ho
       solve_grid_free (grid);
       return NULL;
     }
+  look_at_slopes (grid);
   count_states (grid);
   return grid;
 }
@@ -317,7 +343,12 @@ solve_grid_coarser (const SolveGrid *grid, int factor, const SolveGrid *old, int
   coarser->target = grid->target;
   for (int lie = 0; lie < N_LIES; lie++)
     coarser->cover[lie] = mean_of_blocks (grid, grid->cover[lie], coarser, factor);
+  coarser->lies = g_atomic_rc_box_acquire (grid->lies);
+  coarser->lies_per_cell = factor * grid->lies_per_cell;
+  coarser->lies_nx = grid->lies_nx;
+  coarser->lies_ny = grid->lies_ny;
   coarser->height_m = mean_of_blocks (grid, grid->height_m, coarser, factor);
+  look_at_slopes (coarser);
   coarser->canopy = mean_of_blocks (grid, grid->canopy, coarser, factor);
   coarser->canopy_m = mean_of_blocks (grid, grid->canopy_m, coarser, factor);
   coarser->highest_canopy_m = grid->highest_canopy_m;
@@ -353,7 +384,11 @@ solve_grid_free (SolveGrid *grid)
   for (int sector = 0; sector < N_SECTORS; sector++)
     g_free (grid->reliefs[sector]);
   g_free (grid->only);
+  if (grid->lies != NULL)
+    g_atomic_rc_box_release (grid->lies);
   g_free (grid->height_m);
+  g_free (grid->slope_x);
+  g_free (grid->slope_y);
   g_free (grid->canopy);
   g_free (grid->canopy_m);
   g_free (grid->penalty_of);

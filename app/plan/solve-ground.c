@@ -133,6 +133,53 @@ look_at_covers (Ground *ground, const SolveGrid *old, int n_threads, const gint 
   return is_done;
 }
 
+/* ---- finer places ---- */
+
+/* They lie about so far apart, and so many along a side of a cell at least and at most. */
+#define FINE_LIES_M 0.5
+#define LEAST_FINE_LIES 4
+#define MOST_FINE_LIES 16
+
+static bool
+is_one_lie (const SolveGrid *grid, size_t cell, Lie *lie)
+{
+  for (int i = 0; i < N_LIES; i++)
+    if (grid->cover[i] != NULL && grid->cover[i][cell] >= 1)
+      {
+        *lie = (Lie)i;
+        return true;
+      }
+  return false;
+}
+
+static void
+look_finely (void *data, size_t row)
+{
+  const Ground *ground = data;
+  const SolveGrid *grid = ground->grid;
+  int n = grid->lies_per_cell;
+  for (int x = 0; x < grid->nx; x++)
+    {
+      Lie lie = LIE_ROUGH;
+      bool is_one = is_one_lie (grid, row * (size_t)grid->nx + (size_t)x, &lie);
+      for (int k = 0; k < n * n; k++)
+        {
+          if (!is_one)
+            lie = lie_at (ground, x + (k % n + 0.5) / n - 0.5, (double)row + (k / n + 0.5) / n - 0.5);
+          grid->lies[(row * (size_t)n + (size_t)(k / n)) * (size_t)grid->lies_nx + (size_t)(x * n + k % n)] = (guint8)lie;
+        }
+    }
+}
+
+static void
+make_room_finely (SolveGrid *grid)
+{
+  grid->lies_per_cell = CLAMP ((int)(grid->cell_m / FINE_LIES_M + 0.5), LEAST_FINE_LIES, MOST_FINE_LIES);
+  grid->lies_nx = grid->nx * grid->lies_per_cell;
+  grid->lies_ny = grid->ny * grid->lies_per_cell;
+  grid->lies = g_atomic_rc_box_alloc0 ((size_t)grid->lies_nx * (size_t)grid->lies_ny);
+}
+
 /* ---- heights ---- */
 
 static void
@@ -278,7 +325,9 @@ solve_ground_look (SolveGrid *grid, const Hole *hole, const Hole *old_hole, cons
   Ground ground = { .grid = grid, .hole = hole, .is_stale = is_stale };
   if (is_stale == NULL)
     old = NULL;
-  if (!look_at_covers (&ground, old, n_threads, cancel))
+  make_room_finely (grid);
+  if (!look_at_covers (&ground, old, n_threads, cancel)
+      || !solve_crew (n_threads, (size_t)grid->ny, look_finely, &ground, cancel))
     return false;
   if (hole_terrain (hole) != NULL && old != NULL && hole_terrain (hole) == hole_terrain (old_hole))
     grid->height_m = g_memdup2 (old->height_m, grid->n_cells * sizeof *grid->height_m);

@@ -2,7 +2,7 @@
 /*
  * Means of fields over where a swing's balls come down: the normal's own weight in every cell, row by row, eight cells at a time.
  */
-#include "solve-private.h"
+#include "solve-run-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -183,13 +183,12 @@ worth_is_changed (const Worth *worth, const gint *versions, const Landing *landi
 {
   /* From there they run on, and canopies before it catch them. */
   const SolveGrid *grid = worth->grid;
-  int run = MIN ((int)landing->run + 1, N_RUNS - 1);
-  double ahead = worth_runs_m[run] * worth->most_share / grid->cell_m + 1,
-         behind = grid->highest_canopy_m / worth->descent[run] / grid->cell_m;
+  double ahead = worth_reach (worth, (double)landing->run),
+         behind = grid->highest_canopy_m / runs_descent (worth->runs, (double)landing->run) / grid->cell_m;
   double wide = sds * sqrt ((double)landing->xx) + beside + 1, high = sds * sqrt ((double)landing->yy) + beside + 1;
   double x = (double)landing->x, y = (double)landing->y;
-  double x0 = x - wide + fmin (ahead * way.x, -behind * way.x), x1 = x + wide + fmax (ahead * way.x, -behind * way.x);
-  double y0 = y - high + fmin (ahead * way.y, -behind * way.y), y1 = y + high + fmax (ahead * way.y, -behind * way.y);
+  double x0 = x - wide + fmin (-ahead, -behind * way.x), x1 = x + wide + fmax (ahead, -behind * way.x);
+  double y0 = y - high + fmin (-ahead, -behind * way.y), y1 = y + high + fmax (ahead, -behind * way.y);
   int first_x = (int)CLAMP (x0, 0, grid->nx - 1) / worth->patch, last_x = (int)CLAMP (x1, 0, grid->nx - 1) / worth->patch;
   int first_y = (int)CLAMP (y0, 0, grid->ny - 1) / worth->patch, last_y = (int)CLAMP (y1, 0, grid->ny - 1) / worth->patch;
   for (int j = first_y; j <= last_y; j++)

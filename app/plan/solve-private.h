@@ -16,6 +16,8 @@
 
 #include "plan.h"
 
+#include <stdint.h>
+
 /* ---- work for a few threads ---- */
 
 typedef void (*SolveWork) (void *data, size_t i);
@@ -30,9 +32,9 @@ bool solve_is_cancelled (const gint *cancel);
 /* ---- the hole as cells ---- */
 
 /* Directions are told apart this finely where the way a ball comes in matters but little: how it runs, where it crossed into a penalty area. */
-#define N_SECTORS 32
-/* Places back on the line that are looked at for relief, besides the lateral one. */
-#define MOST_DROPS 10
+#define N_SECTORS 16
+/* Places back on the line that are looked at for relief, besides the lateral ones. */
+#define MOST_DROPS 11
 
 typedef struct
 {
@@ -47,9 +49,13 @@ typedef struct
   int nx, ny;
   size_t n_cells;
   Vec2 target;
-  double *cover[N_LIES];     /* share of each cell that has this lie to play from; NULL: nowhere */
+  double *cover[N_LIES]; /* share of each cell that has this lie to play from; NULL: nowhere */
+  /* The lie at finer places, so many a side of a cell, by rows of as many as all columns have; shared by grids of larger cells. */
+  guint8 *lies;
+  int lies_per_cell, lies_nx, lies_ny;
   guint8 *only;              /* [cell] the lie that covers all of it; N_LIES: there are several */
   double *height_m;          /* NULL: level */
+  float *slope_x, *slope_y;  /* rise by metre to the east and north; NULL: level */
   double *canopy, *canopy_m; /* chance 0..1 that a canopy over the cell stops a ball, and its height; NULL: no trees */
   bool *is_red;              /* the stakes of each cell; NULL: no penalty areas */
   double highest_canopy_m;
@@ -84,6 +90,15 @@ Vec2 solve_grid_centre (const SolveGrid *grid, int cell);
 /* The cell that holds a place; one at the edge for places beyond. */
 int solve_grid_cell (const SolveGrid *grid, Vec2 at);
 double solve_grid_height (const SolveGrid *grid, Vec2 at);
+/* The lie at a place within the grid, in cells from the middle of the first. */
+static inline Lie
+solve_grid_lie (const SolveGrid *grid, double x, double y)
+{
+  int per = grid->lies_per_cell, i = (int)((x + 0.5) * per), j = (int)((y + 0.5) * per);
+  i = i < 0 ? 0 : (i < grid->nx * per ? i : grid->nx * per - 1);
+  j = j < 0 ? 0 : (j < grid->ny * per ? j : grid->ny * per - 1);
+  return (Lie)grid->lies[(size_t)MIN (j, grid->lies_ny - 1) * (size_t)grid->lies_nx + (size_t)MIN (i, grid->lies_nx - 1)];
+}
 /* Unit vector of the middle of a sector; sector of a direction. */
 Vec2 solve_sector_unit (int sector);
 int solve_sector (Vec2 unit);
@@ -101,7 +116,11 @@ typedef struct
   double long_sd_m, side_sd_m, correlation;
   double run_m;
   double rise_m1, rise_m2; /* landing moves by rise_m1 h + rise_m2 h^2 when the ground there is h higher */
-  double descent;          /* tangent of the angle at which it comes down */
+  /* How the ball comes down: over the ground, downwards, backspin; and how far right of the aim it goes then. */
+  double land_mps, fall_mps, spin_radps, drift_rad;
+  double run_rise; /* what a metre of rise adds to the run on a level fairway */
+  /* What the ground under the ball adds, by metre that it rises in one along the aim (`..._m2`: and by its square) and to the right of it. */
+  double up_along_m, up_along_m2, up_right_m, up_run_m, up_rise_m1, side_along_m, side_right_m;
 } Flown;
 
 typedef struct
@@ -118,10 +137,9 @@ typedef struct
 {
   Swing *swings;
   size_t n_swings;
-  bool is_tee_only_kept;    /* clubs for the tee are not played elsewhere; not so in a bag of nothing else */
-  int n_headings;           /* 1: the same in all directions */
-  Flown *flown;             /* [swing][lie][heading]; along_m NAN where no ball leaves so */
-  double run_share[N_LIES]; /* run on a lie over that on a fairway */
+  bool is_tee_only_kept; /* clubs for the tee are not played elsewhere; not so in a bag of nothing else */
+  int n_headings;        /* 1: the same in all directions */
+  Flown *flown;          /* [swing][lie][heading]; along_m NAN where no ball leaves so */
 } Fleet;
 
 /* Flies them from the lies that are needed, besides fairway and tee; not all of them when cancelled. */
@@ -136,7 +154,7 @@ bool fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *f
 /* ---- what landing is worth ---- */
 
 /* So many run lengths on a fairway are told apart; what lies between two of them is taken straight between their fields. */
-#define N_RUNS 14
+#define N_RUNS 11
 extern const double worth_runs_m[N_RUNS];
 /* Fields are made by tiles of so many cells a side, as they are looked at. */
 #define TILE 16
@@ -157,15 +175,12 @@ typedef struct
 typedef struct _Worth
 {
   const SolveGrid *grid;
-  const Fleet *fleet;
-  double most_share;              /* most that a ball runs on anywhere over its run on a level fairway */
-  double descent[N_RUNS];         /* of the swings that run about so far */
+  struct _Runs *runs;             /* where balls rest that come down in each cell */
+  double *value;                  /* [state] */
   double *open;                   /* [cell] lies to play from, weighed */
   double *staying;                /* [cell] the part of it that keeps a ball that comes in */
   double *staying_share;          /* [cell] how much of the cell that is, penalty areas and out of bounds included */
-  double *run_share;              /* [cell] of the rest */
   guint8 *to_staying, *to_canopy; /* [cell] no such cell is nearer than so many cells; NULL: there are none */
-  float *slope_x, *slope_y;       /* [cell] rise by metre to the east and north; NULL: level */
   double *dropped[N_SECTORS];     /* [penalty_of] strokes after relief, times its share */
   bool is_anything_lost;
   int tiles_x;
@@ -195,14 +210,23 @@ typedef struct _Worth
 void worth_follow (Worth *worth, const Worth *before);
 void worth_let_go (Worth *worth);
 void worth_forget_falls (Worth *worth);
+/* The farthest that balls about such a run (worth_run) came to rest from where they came down, of all that were followed: in cells. */
+double worth_reach (const Worth *worth, double run);
 
-Worth *worth_new (const SolveGrid *grid, const Fleet *fleet);
+Worth *worth_new (const SolveGrid *grid, const Conditions *conditions);
 void worth_free (Worth *worth);
 /* Where a run length lies among worth_runs_m, 0 .. N_RUNS - 1. */
 double worth_run (double run_m);
 
 /* A share of balls that ends in a cell on a lie; `strokes` of a drop from a penalty area, its stroke included, else NAN. */
 typedef void (*EndingVisit) (void *data, size_t cell, Lie lie, double share, double strokes);
+
+/* A share of balls that run as those of one length and sector. */
+typedef struct
+{
+  int run, sector;
+  double share;
+} RunShare;
 
 /* The ways a ball ends that comes down in a cell: what they are worth, what is lost. Values are added to. */
 typedef struct
@@ -214,7 +238,8 @@ typedef struct
   int sector;           /* -1: exactly along `way`, told to `visit` (may be NULL) */
   int drop_sector;      /* then the sector that `way` lies in: relief is told apart no finer */
   Vec2 way;             /* unit vector */
-  double run_m, descent;
+  double run;           /* worth_run; a whole number where it goes the way of a sector */
+  RunShare shares[4];   /* then what its run is made of */
   EndingVisit visit;
   void *data;
   double value, lost;
@@ -223,8 +248,6 @@ typedef struct
 void worth_end_ball (Ending *ending, size_t cell, double share);
 /* Fewest strokes after a drop in one of the places, the stroke of penalty included. */
 double worth_best_drop (const Worth *worth, const Relief *relief);
-/* What a ball runs on in the cell where it runs furthest, over what it does on a level fairway. */
-double worth_most_share (const Worth *worth);
 /* Takes over the states' values, while a solution is looked for but those that changed by more than can matter; the fields of those are made anew as they are looked at. */
 void worth_update (Worth *worth, const double *value, bool is_last);
 
@@ -257,10 +280,13 @@ float *worth_blocks (const Worth *worth, int run, int sector, bool is_lost);
 /* One aim of one swing, seen from the ball. */
 typedef struct
 {
-  float x_m, y_m;     /* where it comes down */
-  float xx, xy, yy;   /* covariance, m2 */
-  float run;          /* worth_run; negative: it is not played there */
+  float x_m, y_m;   /* where it comes down */
+  float xx, xy, yy; /* covariance, m2 */
+  float run;        /* worth_run; negative: it is not played there */
+  float
+      sector; /* of the way that it goes when it comes down: the sector to the right of it, and how far it is on the way to the next */
   float rise1, rise2; /* of the way, by a metre of rise and its square */
+  float run_rise;     /* of `run`, by a metre of rise */
 } SwingAim;
 
 /* One swing from one lie, aim by aim. */
@@ -273,16 +299,14 @@ typedef struct
   double far_m;         /* the most of carry */
   double run_m;         /* the most */
   double long_sd_m;     /* the most */
+  /* What the ground under the ball adds, as in Flown; of the run in lengths as worth_run has them. */
+  double up_along_m, up_along_m2, up_right_m, up_run, up_rise1, side_along_m, side_right_m;
 } SwingAims;
 
 /* NULL where the swing is not played from the lie. */
 SwingAims *swing_aims_new (const Fleet *fleet, size_t swing, Lie lie);
 Vec2 solve_aim_unit (int aim);
 int solve_aim (Vec2 unit);
-/* The sector whose middle lies next to the right of an aim, and how far it is on the way to the next, 0..1. */
-int solve_aim_sector (int aim);
-double solve_aim_share (int aim);
-
 /* No ball is expected to need more: where the Rules send it back for ever. */
 #define MOST_STROKES 40.0
 

@@ -2,7 +2,7 @@
 /*
  * One shot from any place: what it costs, cell by cell, and the best aim of every swing from there.
  */
-#include "solve-private.h"
+#include "solve-run-private.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -21,7 +21,8 @@ typedef struct
 {
   Vec2 mean;
   double xx, xy, yy;
-  double run_m, descent;
+  double run;
+  Vec2 way; /* on which it comes down */
 } Spot;
 
 static void
@@ -30,11 +31,19 @@ place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, Spot
   Vec2 u = way, right = vec2_scale (vec2_left (u), -1);
   Vec2 land = vec2_add (vec2_scale (u, flown.along_m), vec2_scale (right, flown.right_m));
   const SolveGrid *grid = solution->grid;
+  double run_m = flown.run_m;
   if (grid->height_m != NULL)
     {
+      int cell = solve_grid_cell (grid, ball);
+      Vec2 slope = vec2 ((double)grid->slope_x[cell], (double)grid->slope_y[cell]);
+      double up = vec2_dot (slope, u), side = vec2_dot (slope, right);
+      land = vec2_add (land,
+                       vec2_add (vec2_scale (u, up * (flown.up_along_m + up * flown.up_along_m2) + side * flown.side_along_m),
+                                 vec2_scale (right, up * flown.up_right_m + side * flown.side_right_m)));
       double rise_m = solve_grid_height (grid, vec2_add (ball, land)) - solve_grid_height (grid, ball);
-      double move_m = (flown.rise_m1 + flown.rise_m2 * rise_m) * rise_m;
+      double move_m = (flown.rise_m1 + up * flown.up_rise_m1 + flown.rise_m2 * rise_m) * rise_m;
       land = vec2_add (land, vec2_scale (vec2_unit (land), move_m));
+      run_m = fmax (0, run_m + up * flown.up_run_m + rise_m * flown.run_rise);
     }
   double l = flown.long_sd_m * flown.long_sd_m, s = flown.side_sd_m * flown.side_sd_m;
   double both = flown.correlation * flown.long_sd_m * flown.side_sd_m;
@@ -42,8 +51,9 @@ place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, Spot
   spot->xx = l * u.x * u.x + 2 * both * u.x * right.x + s * right.x * right.x;
   spot->xy = l * u.x * u.y + both * (u.x * right.y + u.y * right.x) + s * right.x * right.y;
   spot->yy = l * u.y * u.y + 2 * both * u.y * right.y + s * right.y * right.y;
-  spot->run_m = flown.run_m;
-  spot->descent = flown.descent;
+  spot->run = worth_run (run_m);
+  double c = cos (flown.drift_rad), s1 = sin (flown.drift_rad);
+  spot->way = vec2_add (vec2_scale (u, c), vec2_scale (right, s1));
 }
 
 /* ---- exactly ---- */
@@ -127,11 +137,11 @@ solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Fl
       Ending ending = { .worth = solution->worth,
                         .sector = -1,
                         .drop_sector = solve_sector (way),
-                        .way = way,
-                        .run_m = spot.run_m,
-                        .descent = spot.descent,
+                        .way = spot.way,
+                        .run = spot.run,
                         .visit = tally_end,
                         .data = &tally };
+      runs_between (spot.run, spot.way, ending.shares);
       g_autoptr (GArray) penalties = g_array_new (FALSE, FALSE, sizeof (PenaltyEnd));
       tally.penalties = penalties;
       for (int y = y0; y <= y1; y++)

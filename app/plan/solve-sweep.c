@@ -65,15 +65,33 @@ play_again (double value, double lost)
   return strokes < MOST_STROKES ? strokes : MOST_STROKES;
 }
 
-/* By how much the landing is moved along its way: the ground there is higher or lower than here. */
+/* How much higher or lower the ground is there than here. */
 static double
-rise_share (const SolveGrid *grid, const SwingAim *aim, Vec2 at, double height_m)
+rise_to (const SolveGrid *grid, Vec2 at, double height_m)
 {
-  double x = (at.x + aim->x_m - grid->origin.x) / grid->cell_m + 0.5,
-         y = (at.y + aim->y_m - grid->origin.y) / grid->cell_m + 0.5;
+  double x = (at.x - grid->origin.x) / grid->cell_m + 0.5, y = (at.y - grid->origin.y) / grid->cell_m + 0.5;
   int i = (int)fmax (0, fmin (grid->nx - 1, x)), j = (int)fmax (0, fmin (grid->ny - 1, y));
-  double rise_m = grid->height_m[j * grid->nx + i] - height_m;
-  return (aim->rise1 + aim->rise2 * rise_m) * rise_m / sqrt (aim->x_m * aim->x_m + aim->y_m * aim->y_m);
+  return grid->height_m[j * grid->nx + i] - height_m;
+}
+
+/* The landing as the ground under the ball and under the landing have it. */
+static void
+move_landing (const SolveGrid *grid, const SwingAims *aims, const SwingAim *aim, Vec2 at, double height_m, Landing *landing)
+{
+  double x = (double)aim->x_m, y = (double)aim->y_m, length = sqrt (x * x + y * y);
+  Vec2 along = vec2 (x / length, y / length), right = vec2 (along.y, -along.x);
+  int cell = solve_grid_cell (grid, at);
+  Vec2 slope = vec2 ((double)grid->slope_x[cell], (double)grid->slope_y[cell]);
+  double up = vec2_dot (slope, along), side = vec2_dot (slope, right);
+  double off_m = up * aims->up_right_m + side * aims->side_right_m,
+         far_m = length + up * (aims->up_along_m + up * aims->up_along_m2) + side * aims->side_along_m;
+  Vec2 to = vec2_add (at, vec2_add (vec2_scale (along, far_m), vec2_scale (right, off_m)));
+  double rise_m = rise_to (grid, to, height_m);
+  to = vec2_add (to, vec2_scale (along, ((double)aim->rise1 + up * aims->up_rise1 + (double)aim->rise2 * rise_m) * rise_m));
+  double run = (double)aim->run + up * aims->up_run + rise_m * (double)aim->run_rise;
+  landing->x = (float)((to.x - grid->origin.x) / grid->cell_m);
+  landing->y = (float)((to.y - grid->origin.y) / grid->cell_m);
+  landing->run = (float)fmax (0, fmin (N_RUNS - 1, run));
 }
 
 static Landing
@@ -81,16 +99,19 @@ landing_of (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at,
 {
   const SolveGrid *grid = solution->grid;
   const SwingAim *aim = &aims->aims[i];
-  double cell = 1 / grid->cell_m, more = grid->height_m != NULL ? 1 + rise_share (grid, aim, at, height_m) : 1;
-  double area = cell * cell, add = fmax (solution->widen, solution->least_var - aims->least_variance * area);
-  return (Landing){ .x = (float)((at.x - grid->origin.x + more * aim->x_m) * cell),
-                    .y = (float)((at.y - grid->origin.y + more * aim->y_m) * cell),
-                    .xx = (float)(aim->xx * area + add),
-                    .xy = (float)(aim->xy * area),
-                    .yy = (float)(aim->yy * area + add),
-                    .run = aim->run,
-                    .sector = solve_aim_sector (i),
-                    .share = (float)solve_aim_share (i) };
+  double cell = 1 / grid->cell_m, area = cell * cell,
+         add = fmax (solution->widen, solution->least_var - (double)aims->least_variance * area);
+  Landing landing = { .x = (float)((at.x - grid->origin.x + (double)aim->x_m) * cell),
+                      .y = (float)((at.y - grid->origin.y + (double)aim->y_m) * cell),
+                      .xx = (float)((double)aim->xx * area + add),
+                      .xy = (float)((double)aim->xy * area),
+                      .yy = (float)((double)aim->yy * area + add),
+                      .run = aim->run,
+                      .sector = (int)aim->sector,
+                      .share = aim->sector - floorf (aim->sector) };
+  if (grid->height_m != NULL)
+    move_landing (grid, aims, aim, at, height_m, &landing);
+  return landing;
 }
 
 double
@@ -201,8 +222,7 @@ gain_of (const Look *look, const SwingAim *aim)
   if (!(determinant > 0))
     return worth->most_fallen;
   double x = look->at.x + (double)aim->x_m - grid->origin.x, y = look->at.y + (double)aim->y_m - grid->origin.y;
-  double reach_m = worth_runs_m[MIN ((int)aim->run + 1, N_RUNS - 1)] * worth->most_share + CANOPY_STEEP * grid->highest_canopy_m
-                   + 2 * cell_m;
+  double reach_m = cell_m * worth_reach (worth, (double)aim->run) + CANOPY_STEEP * grid->highest_canopy_m + 2 * cell_m;
   double dx = fmax (0, fmax (worth->falls[0] * cell_m - x, x - worth->falls[2] * cell_m) - reach_m);
   double dy = fmax (0, fmax (worth->falls[1] * cell_m - y, y - worth->falls[3] * cell_m) - reach_m);
   /* Never more than by the widest deviation. */
@@ -278,9 +298,10 @@ may_come_to_falls (const Look *look)
   double far_m = hypot (fmax (fabs (x0), fabs (x1)), fmax (fabs (y0), fabs (y1)));
   const SwingAims *aims = look->aims;
   double spread_m = MOST_SDS * aims->long_sd_m + 2 * side_m, rise = grid->height_m != NULL ? FALL_RISE : 0;
-  double ahead_m = aims->run_m * solution->worth->most_share, behind_m = CANOPY_STEEP * grid->highest_canopy_m;
+  double ahead_m = side_m * worth_reach (solution->worth, worth_run (aims->run_m)),
+         behind_m = CANOPY_STEEP * grid->highest_canopy_m;
   return near_m <= aims->far_m * (1 + rise) + spread_m + ahead_m
-         && far_m >= (aims->reach_m - aims->run_m) * (1 - rise) - spread_m - behind_m;
+         && far_m >= (aims->reach_m - aims->run_m) * (1 - rise) - spread_m - fmax (ahead_m, behind_m);
 }
 
 /* No aim of the swing can be better now by more than if it came down in the middle of all that fell: the density of its pattern there times that. */

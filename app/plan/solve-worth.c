@@ -2,7 +2,7 @@
 /*
  * What coming down in each cell is worth, tile by tile as it is looked at, and what of that never changes.
  */
-#include "solve-private.h"
+#include "solve-run-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -27,20 +27,10 @@ look_at_ground (Worth *worth)
   const SolveGrid *grid = worth->grid;
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     {
-      double stays = 0, rolls = 0, share = 0;
+      double stays = 0;
       for (int lie = 0; lie < N_LIES; lie++)
-        {
-          double cover = cover_at (grid, (Lie)lie, cell);
-          if (solve_lie_stops ((Lie)lie))
-            stays += cover;
-          else
-            {
-              rolls += cover;
-              share += cover * worth->fleet->run_share[lie];
-            }
-        }
+        stays += solve_lie_stops ((Lie)lie) ? cover_at (grid, (Lie)lie, cell) : 0;
       worth->staying_share[cell] = stays > 1 - 1e-9 ? 1 : stays;
-      worth->run_share[cell] = rolls > 0 ? share / rolls : 0;
     }
   worth->is_anything_lost = grid->cover[LIE_OUT_OF_BOUNDS] != NULL;
   for (int sector = 0; sector < N_SECTORS; sector++)
@@ -71,29 +61,7 @@ steps_to (const SolveGrid *grid, const double *marks)
   return steps;
 }
 
-/* Rise by metre to the east and to the north. */
-static void
-look_at_slopes (Worth *worth)
-{
-  const SolveGrid *grid = worth->grid;
-  if (grid->height_m == NULL)
-    return;
-  worth->slope_x = g_new (float, grid->n_cells);
-  worth->slope_y = g_new (float, grid->n_cells);
-  for (int y = 0; y < grid->ny; y++)
-    for (int x = 0; x < grid->nx; x++)
-      {
-        int west = MAX (x - 1, 0), east = MIN (x + 1, grid->nx - 1), south = MAX (y - 1, 0), north = MIN (y + 1, grid->ny - 1);
-        const double *height_m = grid->height_m;
-        size_t cell = (size_t)(y * grid->nx + x);
-        worth->slope_x[cell]
-            = (float)((height_m[y * grid->nx + east] - height_m[y * grid->nx + west]) / (MAX (1, east - west) * grid->cell_m));
-        worth->slope_y[cell] = (float)((height_m[north * grid->nx + x] - height_m[south * grid->nx + x])
-                                       / (MAX (1, north - south) * grid->cell_m));
-      }
-}
-
-const double worth_runs_m[N_RUNS] = { 0, 1.5, 3, 5, 7, 9, 11.5, 14.5, 18, 22, 28, 36, 48, 64 };
+const double worth_runs_m[N_RUNS] = { 0, 2, 4.5, 7.5, 11, 15, 20, 26, 34, 46, 64 };
 
 double
 worth_run (double run_m)
@@ -102,31 +70,6 @@ worth_run (double run_m)
   while (run < N_RUNS - 2 && run_m > worth_runs_m[run + 1])
     run++;
   return fmin (N_RUNS - 1, run + (run_m - worth_runs_m[run]) / (worth_runs_m[run + 1] - worth_runs_m[run]));
-}
-
-/* How steeply the swings of each run length come down; where none runs so far, as those that run farther, or else less far. */
-static void
-look_at_swings (Worth *worth)
-{
-  const Fleet *fleet = worth->fleet;
-  double sum[N_RUNS] = { 0 }, count[N_RUNS] = { 0 };
-  for (size_t i = 0; i < fleet->n_swings * N_LIES * (size_t)fleet->n_headings; i++)
-    if (fleet->flown[i].along_m > 0)
-      {
-        double at = worth_run (fleet->flown[i].run_m);
-        int run = (int)fmin (N_RUNS - 2, at);
-        for (int k = 0; k < 2; k++)
-          {
-            double share = k == 0 ? 1 - (at - run) : at - run;
-            sum[run + k] += share * fleet->flown[i].descent;
-            count[run + k] += share;
-          }
-      }
-  double last = 1;
-  for (int run = 0; run < N_RUNS; run++)
-    last = worth->descent[run] = count[run] > 0 ? sum[run] / count[run] : last;
-  for (int run = N_RUNS - 1; run >= 0; run--)
-    last = worth->descent[run] = count[run] > 0 ? worth->descent[run] : last;
 }
 
 /* ---- a tile of a field ---- */
@@ -244,11 +187,7 @@ static void
 make_tile (const Worth *worth, int run, int sector, int tile)
 {
   size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
-  Ending ending = { .worth = worth,
-                    .sector = sector,
-                    .way = solve_sector_unit (sector),
-                    .run_m = worth_runs_m[run],
-                    .descent = worth->descent[run] };
+  Ending ending = { .worth = worth, .sector = sector, .way = solve_sector_unit (sector), .run = run };
   Caught finding[TILE * TILE];
   take_caught (worth, at);
   const Caught *known = worth->caught[at] != nothing_caught ? worth->caught[at] : NULL;
@@ -341,6 +280,20 @@ mark_cell (const Worth *worth, size_t cell, Marks *marks)
                        : (Marks){ true, x, y, x, y };
 }
 
+/* Is any of a cell's states worth something else than the fields have it? */
+static bool
+is_any_changed (const Worth *worth, const double *value, size_t cell)
+{
+  const SolveGrid *grid = worth->grid;
+  for (int lie = 0; lie < N_LIES; lie++)
+    {
+      int state = grid->state_at[lie] != NULL ? grid->state_at[lie][cell] : -1;
+      if (state >= 0 && fabs (value[state] - worth->value[state]) > LEAST_CHANGE)
+        return true;
+    }
+  return false;
+}
+
 /* Takes over the states' values that changed enough, at last all of them; `marks` the tiles of the cells of the former. */
 static void
 take_values (Worth *worth, const double *value, bool is_last, Marks *marks)
@@ -358,9 +311,13 @@ take_values (Worth *worth, const double *value, bool is_last, Marks *marks)
     }
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     {
-      bool is_changed = fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > LEAST_CHANGE;
+      bool is_changed = is_any_changed (worth, value, cell)
+                        || fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > LEAST_CHANGE;
       if (!is_changed && !is_last)
         continue;
+      for (int lie = 0; lie < N_LIES; lie++)
+        if (grid->state_at[lie] != NULL && grid->state_at[lie][cell] >= 0)
+          worth->value[grid->state_at[lie][cell]] = value[grid->state_at[lie][cell]];
       worth->open[cell] = open[cell];
       worth->staying[cell] = staying[cell];
       if (is_changed)
@@ -386,7 +343,20 @@ take_drops (Worth *worth, bool is_last, Marks *marks)
       }
 }
 
-/* A tile is made of cells as far from it as a ball runs, and a canopy before it stands. */
+double
+worth_reach (const Worth *worth, double run)
+{
+  int farthest = 0;
+  for (int k = 0; k < 2; k++)
+    {
+      int length = MIN ((int)run + k, N_RUNS - 1);
+      farthest = MAX (farthest, runs_farthest (worth->runs, length));
+    }
+  /* Balls rest between four cells. */
+  return farthest + 1;
+}
+
+/* A tile is made of cells as far from it as its balls come to rest, between four of them, and as a canopy before it stands. */
 static void
 mark_changed (const Worth *worth, const Marks *marks)
 {
@@ -394,8 +364,8 @@ mark_changed (const Worth *worth, const Marks *marks)
   int tiles_y = (int)worth->n_tiles / worth->tiles_x;
   for (int run = 0; run < N_RUNS; run++)
     {
-      double reach_m = fmax (worth_runs_m[run] * worth->most_share, grid->highest_canopy_m / worth->descent[run]);
-      int reach = (int)ceil (reach_m / grid->cell_m + 1);
+      double before = grid->highest_canopy_m / runs_descent (worth->runs, run) / grid->cell_m;
+      int reach = (int)ceil (fmax (worth_reach (worth, run), before) + 1);
       for (size_t k = 0; k < worth->n_tiles; k++)
         for (int j = MAX (marks[k].y0 - reach, 0) / TILE;
              marks[k].is_any && j <= MIN ((marks[k].y1 + reach) / TILE, tiles_y - 1); j++)
@@ -467,6 +437,7 @@ worth_follow (Worth *worth, const Worth *before)
   const SolveGrid *grid = worth->grid;
   size_t n = N_RUNS * worth->n_tiles;
   worth->before = before;
+  runs_follow (worth->runs, before->runs);
   worth->is_same_above = is_alike (grid->canopy, before->grid->canopy, grid->n_cells)
                          && is_alike (grid->canopy_m, before->grid->canopy_m, grid->n_cells)
                          && is_alike (grid->height_m, before->grid->height_m, grid->n_cells);
@@ -475,6 +446,12 @@ worth_follow (Worth *worth, const Worth *before)
     worth->changed[i] = WORTH_BEFORE;
   for (int i = 0; i < worth->patches_x * worth->patches_y; i++)
     worth->stirred[i] = worth->leapt[i] = worth->fell[i] = WORTH_BEFORE;
+  for (size_t state = 0; state < grid->n_states; state++)
+    {
+      const int *state_at = before->grid->state_at[grid->state_lie[state]];
+      int was = state_at != NULL ? state_at[grid->state_cell[state]] : -1;
+      worth->value[state] = was >= 0 ? before->value[was] : 0;
+    }
   memcpy (worth->open, before->open, grid->n_cells * sizeof *worth->open);
   memcpy (worth->staying, before->staying, grid->n_cells * sizeof *worth->staying);
   memcpy (worth->leapt_open, before->open, grid->n_cells * sizeof *worth->open);
@@ -536,26 +513,23 @@ worth_update (Worth *worth, const double *value, bool is_last)
 }
 
 Worth *
-worth_new (const SolveGrid *grid, const Fleet *fleet)
+worth_new (const SolveGrid *grid, const Conditions *conditions)
 {
   Worth *worth = g_new0 (Worth, 1);
   worth->grid = grid;
-  worth->fleet = fleet;
+  worth->runs = runs_new (grid, conditions);
+  worth->value = g_new0 (double, grid->n_states);
   worth->open = g_new0 (double, grid->n_cells);
   worth->staying = g_new0 (double, grid->n_cells);
   worth->staying_share = g_new0 (double, grid->n_cells);
-  worth->run_share = g_new0 (double, grid->n_cells);
   for (int sector = 0; sector < N_SECTORS && grid->n_penalty > 0; sector++)
     worth->dropped[sector] = g_new0 (double, grid->n_penalty);
   look_at_ground (worth);
-  look_at_slopes (worth);
-  worth->most_share = worth_most_share (worth);
   bool is_any_staying = false;
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     is_any_staying |= worth->staying_share[cell] > 0;
   worth->to_staying = is_any_staying ? steps_to (grid, worth->staying_share) : NULL;
   worth->to_canopy = grid->canopy != NULL ? steps_to (grid, grid->canopy) : NULL;
-  look_at_swings (worth);
   worth->tiles_x = (grid->nx + TILE - 1) / TILE;
   worth->n_tiles = (size_t)worth->tiles_x * (size_t)((grid->ny + TILE - 1) / TILE);
   /* Of one piece, which the system gives page by page as tiles are written. */
@@ -587,8 +561,7 @@ worth_free (Worth *worth)
     return;
   for (int sector = 0; sector < N_SECTORS; sector++)
     g_free (worth->dropped[sector]);
-  g_free (worth->slope_x);
-  g_free (worth->slope_y);
+  runs_free (worth->runs);
   g_free (worth->fields);
   g_free (worth->blocks);
   g_free (worth->making);
@@ -602,10 +575,10 @@ worth_free (Worth *worth)
       g_free ((Caught *)worth->caught[i]);
   g_free (worth->caught);
   g_free (worth->ready);
+  g_free (worth->value);
   g_free (worth->open);
   g_free (worth->staying);
   g_free (worth->staying_share);
-  g_free (worth->run_share);
   g_free (worth->to_staying);
   g_free (worth->to_canopy);
   g_free (worth);

@@ -9,7 +9,7 @@
 
 /* A swing that comes within this of the best is kept in the first sweeps over cells of a size, after the tables and after other values, and in the later ones. */
 #define FIRST_MARGIN 0.25
-#define BEGUN_MARGIN 0.12
+#define BEGUN_MARGIN 0.3
 #define LATER_MARGIN 0.06
 /* Sweeps that follow a look at everything at the wide margin. */
 #define N_FIRST_SWEEPS 2
@@ -39,7 +39,7 @@ static const double shares[G_N_ELEMENTS (factors)] = { 0.3, 0.5, 1 };
 /* Where play may come is not looked for again when no value has changed by more: it is what costs less than a twentieth of a stroke. */
 #define REACH_MOVES 0.01
 /* A look at everything again: swings that were known to cost this much more than the best need none, nor places that count less than this. */
-#define CERTIFY_KNOWN 0.12
+#define CERTIFY_KNOWN 0.4
 #define CERTIFY_WEIGHT 0.2
 /* A normal over cells: the field runs straight between their middles, a tent of this variance. */
 #define TENT (1 / 6.0)
@@ -129,7 +129,7 @@ make_room (PlanSolution *solution)
   size_t n = solution->fleet->n_swings * grid->n_states;
   solution->value = g_new (double, grid->n_states);
   look_for_ends (solution);
-  solution->worth = worth_new (grid, solution->fleet);
+  solution->worth = worth_new (grid, &solution->conditions);
   solution->cost = g_new (float, n);
   solution->aim = g_new (gint16, n);
   solution->certified_value = g_new0 (float, grid->n_states);

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * solve-run-private - where balls come to rest that come down in the middle of a cell: they bounce and roll over the grid as a ball of the odds does over the ground, are
+ * slowed by what lies there and drawn by its slope.
+ *
+ * What a ball does depends on how it comes down: by the length that it would run on a level fairway, and by its way. So nothing of it depends on what a place is worth, and
+ * all of it is found once, tile by tile, when it is first asked for.
+ */
+#ifndef HOLEWRIGHT_SOLVE_RUN_PRIVATE_H
+#define HOLEWRIGHT_SOLVE_RUN_PRIVATE_H
+
+#include "solve-private.h"
+
+typedef struct _Runs Runs;
+/* The grid must outlive it. `conditions` are borrowed for the call only. */
+Runs *runs_new (const SolveGrid *grid, const Conditions *conditions);
+void runs_free (Runs *runs);
+/* From a cell's middle to where a share of the balls rests that come down in the cell where it does not keep them, in cells. */
+typedef struct
+{
+  Vec2 to;
+  double share;
+} RunRest;
+#define MOST_RESTS 2
+/* Of balls that run worth_runs_m[run] on a level fairway and go the way of a sector. Returns how many rests there are: 1 or 2. */
+int runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_RESTS]);
+/* Balls between two lengths, as worth_run has it, that go any way: those of the two lengths and of the two sectors on either side, and how much of each. */
+void runs_between (double run, Vec2 way, RunShare shares[4]);
+/* Asks from now on about what others were asked about too. */
+void runs_follow (Runs *runs, const Runs *before);
+/* Of all that were asked about so far the farthest from where it came down, in cells. */
+int runs_farthest (const Runs *runs, int run);
+/* How such a ball comes down that goes along +x. */
+Impact runs_impact (const Runs *runs, int run);
+/* How steeply such a ball comes down: the tangent. */
+double runs_descent (const Runs *runs, double run);
+
+#endif
