@@ -6,11 +6,13 @@
 
 #include "plan-map.h"
 
-/* The second accent by lightness alone, cheapest and dearest: apart in grey as well, and to eyes that see no red or green. */
+/* From paper to the second accent, by lightness alone: apart in grey as well, and to eyes that see no red or green; thin, so that the hole's kinds show through. */
 #define CHEAP_COLOUR 0xfdf3e4
-#define DEAR_COLOUR 0x4a2204
-#define BAND_TINT 0.5
-#define LINE_TINT 0.4
+#define DEAR_COLOUR PALETTE_SECOND_ACCENT
+#define BAND_TINT 0.4
+/* Two bands are parted by a line in a dark shade of it. */
+#define LINE_COLOUR 0x8a430a
+#define LINE_TINT 0.7
 #define FULL 255.0
 
 /* Premultiplied, as cairo has its pixels. */
@@ -49,7 +51,7 @@ is_edge (const PlanMap *map, int column, int row)
 static cairo_surface_t *
 map_image (const PlanMap *map, PaintInk ink)
 {
-  guint32 colours[PLAN_MAP_MOST_BANDS], line = pixel (DEAR_COLOUR, LINE_TINT, ink);
+  guint32 colours[PLAN_MAP_MOST_BANDS], line = pixel (LINE_COLOUR, LINE_TINT, ink);
   for (size_t band = 0; band < map->n_bands; band++)
     colours[band] = pixel (band_colour (band, map->n_bands), BAND_TINT, ink);
   cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, map->grid.columns, map->grid.rows);
@@ -116,7 +118,7 @@ number_bands (OverlaySheet *sheet, const PlanMap *map)
       const PlanMapPlace *place = &map->places[i];
       units_print_decimals (plan_map_strokes (map, place->band), map->step < 0.1 || map->step == 0.25 ? 2 : 1, text,
                             sizeof text);
-      sheet_label (sheet, RANK_MARK, PLATE_NONE, text, view_point (sheet->view, place->at), vec2 (0, 0), 0, false);
+      sheet_label (sheet, RANK_MARK, PLATE_PAPER, text, view_point (sheet->view, place->at), vec2 (0, 0), 0, false);
     }
 }
 
