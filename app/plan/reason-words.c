@@ -14,6 +14,8 @@
 /* A cause is told when it makes at least this share of the difference, and other chances when they differ by so much (common practice). */
 #define LEAST_SHARE 0.25
 #define LEAST_DIFFERENCE 0.03
+/* A fairway that is found less often is not told of (common practice). */
+#define LEAST_FAIRWAY 0.01
 /* A full swing is not told of. */
 #define FULL_SWING 0.995
 
@@ -217,6 +219,8 @@ left_words (const PlanShot *shot, const PlanReason *reason, LengthUnit unit, Tra
   g_autofree char *chance = words_percent (is_at_green ? shot->green : shot->fairway, translate);
   if (is_at_green)
     return g_strdup_printf (translate (N_ ("It finds the green %s of the time.")), chance);
+  if (shot->fairway < LEAST_FAIRWAY)
+    return g_strdup_printf (translate (N_ ("It leaves %s.")), left);
   return g_strdup_printf (translate (N_ ("It leaves %s, from the fairway %s of the time.")), left, chance);
 }
 
