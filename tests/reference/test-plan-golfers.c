@@ -14,6 +14,8 @@
 
 /* The comparison needs no finer cells, and nine holes by four bags are many. */
 #define CELL_M 8.0
+/* Rounds are played from the middles of cells, which are to be near where balls rest. */
+#define ROUNDS_CELL_M 4.0
 #define N_HOLES 9
 
 /* ---- holes and bags ---- */
@@ -33,10 +35,10 @@ example (size_t number)
 }
 
 static PlanSolution *
-solved (const Hole *hole, const Bag *bag)
+solved (const Hole *hole, const Bag *bag, double cell_m)
 {
   GError *error = NULL;
-  PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = CELL_M }, &error);
+  PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = cell_m }, &error);
   ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
   return solution;
 }
@@ -44,7 +46,7 @@ solved (const Hole *hole, const Bag *bag)
 static double
 score (const Hole *hole, const Bag *bag)
 {
-  g_autoptr (PlanSolution) solution = solved (hole, bag);
+  g_autoptr (PlanSolution) solution = solved (hole, bag, CELL_M);
   g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
   solve_choices (solution, solution->tee, LIE_TEE, choices);
   return choices[0].strokes;
@@ -143,7 +145,7 @@ START_TEST (the_wind_changes_the_club_of_the_short_hole_on_the_crest)
 {
   g_autoptr (Hole) hole = example (7);
   g_autoptr (Bag) bag = bag_new_usual ("bag", UNIT_METRES, LEVEL_SCRATCH_MEN);
-  g_autoptr (PlanSolution) solution = solved (hole, bag);
+  g_autoptr (PlanSolution) solution = solved (hole, bag, CELL_M);
   PlanWind wind;
   ck_assert (plan_wind (solution, PLAN_WIND_ALONG, &(PlanWindQuestion){ 0 }, &wind, NULL));
   g_autofree char *words = plan_wind_words (&wind, UNIT_YARDS, NULL);
@@ -238,7 +240,7 @@ START_TEST (the_value_of_a_plan_is_the_mean_of_rounds_played_by_it)
     {
       g_autoptr (Hole) hole = example (holes[i]);
       g_autoptr (Bag) bag = bag_new_usual ("bag", UNIT_METRES, LEVEL_BOGEY_MEN);
-      g_autoptr (PlanSolution) solution = solved (hole, bag);
+      g_autoptr (PlanSolution) solution = solved (hole, bag, ROUNDS_CELL_M);
       g_autoptr (GHashTable) known = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)g_array_unref);
       g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
       solve_choices (solution, solution->tee, LIE_TEE, choices);
