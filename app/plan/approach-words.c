@@ -1,14 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* "Plays 147, finish 4 past the hole": the number to play and the side to miss on, in words that can be translated. */
-#include "plan.h"
+#include "plan-number.h"
 
 #include <glib/gi18n.h>
 
 #include <math.h>
-
-/* Nearer to the hole than this a golfer says "at the hole"; a difference in strokes below this is none (common practice). */
-#define AT_HOLE_M 1.0
-#define SAME_STROKES 0.05
 
 static const char *
 as_written (const char *text)
@@ -43,7 +39,7 @@ finish_words (const Approach *approach, LengthUnit unit, Translate translate)
   char along[UNITS_TEXT_SIZE], across[UNITS_TEXT_SIZE];
   units_print_whole (fabs (approach->past_m), unit, along, sizeof along);
   units_print_whole (fabs (approach->right_m), unit, across, sizeof across);
-  bool is_off_along = fabs (approach->past_m) >= AT_HOLE_M, is_off_across = fabs (approach->right_m) >= AT_HOLE_M;
+  bool is_off_along = fabs (approach->past_m) >= NUMBER_AT_HOLE_M, is_off_across = fabs (approach->right_m) >= NUMBER_AT_HOLE_M;
   const char *past = translate (approach->past_m > 0 ? N_ ("finish %s past the hole") : N_ ("finish %s short of the hole"));
   const char *beside = translate (approach->right_m > 0 ? N_ ("%s right of it") : N_ ("%s left of it"));
   if (!is_off_along && !is_off_across)
@@ -71,7 +67,7 @@ approach_words (const Approach *approach, LengthUnit unit, Translate translate)
   g_autofree char *finish = finish_words (approach, unit, translate);
   g_autofree char *number = g_strdup_printf (translate (N_ ("Plays %s, %s.")), plays, finish);
   double saved = approach->misses[approach->dearest] - approach->misses[approach->safest];
-  if (saved < SAME_STROKES)
+  if (saved < NUMBER_SAME_STROKES)
     return g_strdup_printf ("%s %s", number, translate (N_ ("No side is better to miss on than another.")));
   g_autofree char *dear = g_strdup_printf (translate (dear_side (approach->dearest)), saved);
   return g_strdup_printf (translate (N_ ("%s %s: %s.")), number, translate (safe_side (approach->safest)), dear);
