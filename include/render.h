@@ -95,6 +95,8 @@ void render_swatch (cairo_t *cr, Kind kind, Stakes stakes, double x_px, double y
 typedef struct _RenderWords RenderWords;
 RenderWords *render_words_new (void);
 void render_words_free (RenderWords *words);
+/* Labels kept from one picture to the next: render-labels.h. */
+struct _RenderLabels;
 
 /* A plan beside others on the drawing; borrowed. */
 typedef struct
@@ -125,6 +127,10 @@ typedef struct PlanScene
   size_t n_tracks;
   PaintInk ink;
   RenderWords *words; /* may be NULL */
+  const Box *taken;   /* drawing px: what labels keep clear of, such as the words of the drawing */
+  size_t n_taken;
+  struct _RenderLabels *labels; /* where they stood on the picture before; NULL: placed afresh */
+  Translate translate; /* of every word; NULL: as written */
 } PlanScene;
 
 /* One picture of overlays in the making: rows ink their lines on it and hand in labels, which are placed together at the end. */
@@ -174,11 +180,14 @@ typedef struct
   Vec2 anchor_px;
   double width_px, height_px;
   Vec2 preferred_px; /* offset of the box's centre from the anchor that reads best; its direction is kept where possible */
+  double most_heights; /* farther off than this many of its heights beyond the preferred place it is rather left out; 0: as far as is looked */
+  unsigned place;      /* the result of an earlier picture, to be kept where that is free; 0: none. Result likewise */
+  Vec2 stood_px;       /* with a place: offset of the box's centre from the anchor there. Result likewise */
   Box box_px;        /* result */
   bool is_placed;    /* result: false if there was no room, then it is not drawn */
 } Label;
 
-/* Deterministic: same labels, same places; earlier ones have precedence. `avoid` are boxes to stay clear of. */
+/* Deterministic: same labels and earlier places, same places; earlier ones have precedence. `avoid` are boxes to stay clear of. */
 void place_labels (Label *labels, size_t n_labels, const Box *avoid, size_t n_avoid, Box within_px);
 
 /* Scale bar of a round length at (x, y), and the north arrow when the bearing is known. */
@@ -319,6 +328,7 @@ typedef struct
   int scale;       /* denominator of the diagram's scale; 0: the largest of the round scales that fits */
   const char *tee; /* NULL: the tee in use */
   PaintInk ink;
+  Translate translate; /* of every word on the card; NULL: as written */
 } CardOptions;
 
 void card_options_init (CardOptions *options);

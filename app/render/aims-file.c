@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* The map of aims as a picture file. */
-#include "render.h"
+#include "render-labels.h"
 
 #include <string.h>
 
@@ -51,7 +51,12 @@ render_aims_png (const PlanScene *scene, LengthUnit units, int width_px, GError 
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width_px, height_px);
   cairo_t *cr = cairo_create (surface);
   render_hole (cr, scene->hole, &view, scene->ink);
-  render_overlays (cr, scene, &view, mask_of (shown));
+  g_autoptr (GArray) words = g_array_new (FALSE, FALSE, sizeof (Box));
+  render_hole_words (scene->hole, &view, words);
+  PlanScene clear = *scene;
+  clear.taken = (const Box *)(void *)words->data;
+  clear.n_taken = words->len;
+  render_overlays (cr, &clear, &view, mask_of (shown));
   cairo_status_t status = cairo_status (cr);
   cairo_destroy (cr);
   GByteArray *bytes = g_byte_array_new ();

@@ -112,18 +112,19 @@ draw_fan (const Card *card, CardPen *pen, const ArcFan *fan, GArray *avoid)
 static void
 draw_captions (const Card *card, CardPen *pen, GArray *avoid)
 {
-  static const char *const captions[] = { "from the tee", "to the middle" };
+  static const char *const captions[] = { N_ ("from the tee"), N_ ("to the middle") };
   TextStyle style = card_style (CARD_LEAST_MM, TEXT_REGULAR);
   double y = card->view.height_px - CARD_LEAST_MM / 2;
   for (int is_right = 0; is_right < 2; is_right++)
     {
       double x = is_right ? card->view.width_px - ARC_GAP_MM : ARC_GAP_MM;
-      double width = text_width (pen->text, captions[is_right], style);
+      const char *caption = card_word (card, captions[is_right]);
+      double width = text_width (pen->text, caption, style);
       Box box = { is_right ? x - width : x, y - CARD_LEAST_MM / 2, is_right ? x : x + width, y + CARD_LEAST_MM / 2 };
       card_ink (pen, PALETTE_WHITE);
-      text_halo_middle (pen->text, captions[is_right], style, x, y, is_right ? TEXT_RIGHT : TEXT_LEFT, ARC_HALO_MM);
+      text_halo_middle (pen->text, caption, style, x, y, is_right ? TEXT_RIGHT : TEXT_LEFT, ARC_HALO_MM);
       card_ink (pen, PALETTE_INK);
-      text_draw_middle (pen->text, captions[is_right], style, x, y, is_right ? TEXT_RIGHT : TEXT_LEFT);
+      text_draw_middle (pen->text, caption, style, x, y, is_right ? TEXT_RIGHT : TEXT_LEFT);
       g_array_append_val (avoid, box);
     }
 }

@@ -95,10 +95,11 @@ par_words (const Card *card)
   const HoleInfo *info = hole_info (card->hole);
   const Part *tee = card->tee >= 0 ? hole_part (card->hole, (size_t)card->tee) : NULL;
   int par = tee != NULL && tee->par > 0 ? tee->par : info->par;
-  g_autofree char *par_text = par > 0 ? g_strdup_printf ("par %d", par) : g_strdup ("");
+  g_autofree char *par_text = par > 0 ? g_strdup_printf (card_word (card, N_ ("par %d")), par) : g_strdup ("");
   if (info->stroke_index <= 0)
     return g_strdup (par_text);
-  return g_strdup_printf ("%s%sindex %d", par_text, par > 0 ? " · " : "", info->stroke_index);
+  g_autofree char *index_text = g_strdup_printf (card_word (card, N_ ("index %d")), info->stroke_index);
+  return g_strconcat (par_text, par > 0 ? " · " : "", index_text, NULL);
 }
 
 void
@@ -159,8 +160,9 @@ shot_origin (const Card *card, size_t shot)
 {
   char label[64];
   if (shot == 0 && card->tee >= 0 && vec2_distance (card->shots[0].ball, hole_part (card->hole, (size_t)card->tee)->at) < 1)
-    return g_strdup_printf ("From %s", part_label (hole_part (card->hole, (size_t)card->tee), label, sizeof label));
-  return g_strdup_printf ("From ball %zu", shot + 1);
+    return g_strdup_printf (card_word (card, N_ ("From %s")),
+                            part_label (hole_part (card->hole, (size_t)card->tee), label, sizeof label));
+  return g_strdup_printf (card_word (card, N_ ("From ball %zu")), shot + 1);
 }
 
 /* "sand, right": the side is added where the golfer's own name does not say it. */
@@ -171,7 +173,15 @@ carry_name (const Card *card, const CarryRow *row)
   const char *name = part_label (hole_part (card->hole, row->part), label, sizeof label);
   if (row->side == SIDE_ON || strstr (name, side_token (row->side)) != NULL)
     return g_strdup (name);
-  return g_strdup_printf ("%s, %s", name, side_token (row->side));
+  return g_strdup_printf (card_word (card, row->side == SIDE_LEFT ? N_ ("%s, left") : N_ ("%s, right")), name);
+}
+
+/* What the shot does about the trouble, most likely. */
+static const char *
+pass_word (const Card *card, Pass pass)
+{
+  static const char *const words[] = { [PASS_OVER] = N_ ("over"), [PASS_SHORT] = N_ ("short"), [PASS_INTO] = N_ ("into") };
+  return card_word (card, words[pass]);
 }
 
 /* "over 98": per cent, what the shot does about the trouble; beside the line "19 R": how far off it lies. */
@@ -181,9 +191,9 @@ pass_words (const Card *card, size_t shot, const CarryRow *row)
   char number[32];
   double chance;
   if (row->side != SIDE_ON)
-    return g_strdup_printf ("%s %s", units_print_whole (row->gap_m, card->options.units, number, sizeof number),
-                            row->side == SIDE_LEFT ? "L" : "R");
-  const char *word = pass_token (carry_row_pass (&card->shots[shot], row, &chance));
+    return g_strdup_printf (card_word (card, row->side == SIDE_LEFT ? N_ ("%s L") : N_ ("%s R")),
+                            units_print_whole (row->gap_m, card->options.units, number, sizeof number));
+  const char *word = pass_word (card, carry_row_pass (&card->shots[shot], row, &chance));
   return g_strdup_printf ("%s %s", word,
                           units_print_decimals (100 * fmin (chance, MOST_CHANCE_SHOWN), 0, number, sizeof number));
 }
@@ -222,8 +232,8 @@ card_draw_carries (const Card *card, CardPen *pen)
       g_autofree char *origin = shot_origin (card, shot);
       card_heading (pen, origin);
       card_heading_right (pen, "%", pen->box.x1);
-      card_heading_right (pen, "carry", pen->box.x1 - CHANCE_MM);
-      card_heading_right (pen, "reach", pen->box.x1 - CHANCE_MM - NUMBER_MM - HEADING_SPARE_MM);
+      card_heading_right (pen, card_word (card, N_ ("carry")), pen->box.x1 - CHANCE_MM);
+      card_heading_right (pen, card_word (card, N_ ("reach")), pen->box.x1 - CHANCE_MM - NUMBER_MM - HEADING_SPARE_MM);
       double y = pen->box.y0 + CARD_HEADING_MM;
       for (size_t i = 0; i < table->n_rows; i++, y += ROW_MM)
         draw_carry_row (card, pen, shot, &table->rows[i], y + ROW_BASELINE_MM);
@@ -264,12 +274,14 @@ shot_words (const Card *card, TextPen *text, size_t index, double width_mm)
   g_autoptr (GString) facts = g_string_new (NULL);
   char number[32];
   if (fabs (shot->beyond_aim_m) > OFF_AIM_M)
-    g_string_append_printf (facts, "%s %s",
-                            units_print_whole (fabs (shot->beyond_aim_m), card->options.units, number, sizeof number),
-                            shot->beyond_aim_m < 0 ? "short of it" : "past it");
+    g_string_append_printf (facts, card_word (card, shot->beyond_aim_m < 0 ? N_ ("%s short of it") : N_ ("%s past it")),
+                            units_print_whole (fabs (shot->beyond_aim_m), card->options.units, number, sizeof number));
   if (isfinite (shot->left_m) && shot->left_m > ARRIVED_M)
-    g_string_append_printf (facts, "%sleaves %s", facts->len > 0 ? " · " : "",
-                            units_print_whole (shot->left_m, card->options.units, number, sizeof number));
+    {
+      g_string_append (facts, facts->len > 0 ? " · " : "");
+      g_string_append_printf (facts, card_word (card, N_ ("leaves %s")),
+                              units_print_whole (shot->left_m, card->options.units, number, sizeof number));
+    }
   return join_facts (text, aim, facts->str, width_mm);
 }
 
@@ -321,12 +333,13 @@ club_words (const Card *card, size_t index)
 {
   const ShotResult *result = &card->shots[index];
   const Shot *shot = &hole_part (card->hole, (size_t)hole_plan (card->hole))->shots[index];
-  static const char *const shapes[] = { [SHOT_STRAIGHT] = "", [SHOT_DRAW] = ", draw", [SHOT_FADE] = ", fade" };
+  static const char *const shapes[] = { [SHOT_STRAIGHT] = "", [SHOT_DRAW] = N_ (", draw"), [SHOT_FADE] = N_ (", fade") };
+  const char *shape = *shapes[shot->shape] != '\0' ? card_word (card, shapes[shot->shape]) : "";
   char number[32];
   if (result->swing >= 1)
-    return g_strconcat (result->club->name, shapes[shot->shape], NULL);
+    return g_strconcat (result->club->name, shape, NULL);
   return g_strdup_printf ("%s, %s %%%s", result->club->name,
-                          units_print_decimals (100 * result->swing, 0, number, sizeof number), shapes[shot->shape]);
+                          units_print_decimals (100 * result->swing, 0, number, sizeof number), shape);
 }
 
 static void
@@ -369,8 +382,8 @@ card_draw_plan (const Card *card, CardPen *pen)
   double y = pen->box.y0 + CARD_HEADING_MM, width_mm = pen->box.x1 - pen->box.x0;
   CardHeight height = card_measure_plan (card, width_mm);
   bool has_chances = pen->box.y1 - pen->box.y0 > height.most_mm - CHANCES_LINE_MM / 2 && height.most_mm > height.least_mm;
-  card_heading (pen, "Plan");
-  card_heading_right (pen, "carries", pen->box.x1);
+  card_heading (pen, card_word (card, N_ ("Plan")));
+  card_heading_right (pen, card_word (card, N_ ("carries")), pen->box.x1);
   for (size_t i = 0; i < card->n_shots; i++)
     {
       draw_shot (card, pen, i, y, has_chances);
@@ -394,7 +407,7 @@ card_measure_notes (const Card *card, double width_mm)
 void
 card_draw_notes (const Card *card, CardPen *pen)
 {
-  card_heading (pen, "Notes");
+  card_heading (pen, card_word (card, N_ ("Notes")));
   card_ink (pen, CARD_MUTED);
   cairo_set_line_width (pen->cr, CARD_RULE_MM / 2);
   for (double y = pen->box.y0 + CARD_HEADING_MM + NOTE_LINE_MM; y <= pen->box.y1 + 1e-6; y += NOTE_LINE_MM)

@@ -42,13 +42,13 @@ best_end (const CardEnds *ends)
 }
 
 static void
-add_end (GString *line, const ShotEnd *end)
+add_end (const Card *card, GString *line, const ShotEnd *end)
 {
-  g_string_append_printf (line, "%s%s ", line->len > 0 ? ", " : "", kind_info (end->kind)->label);
+  g_string_append_printf (line, "%s%s ", line->len > 0 ? ", " : "", card_word (card, kind_info (end->kind)->label));
   if (end->chance < NEAR_NONE)
-    g_string_append (line, "under 1 %");
+    g_string_append (line, card_word (card, N_ ("under 1 %")));
   else if (end->chance > NEAR_ALL)
-    g_string_append (line, "over 99 %");
+    g_string_append (line, card_word (card, N_ ("over 99 %")));
   else
     g_string_append_printf (line, "%.0f %%", 100 * end->chance);
 }
@@ -61,11 +61,11 @@ card_chance_words (const Card *card, size_t shot, size_t most)
     return NULL;
   size_t best = best_end (ends), n = 1;
   GString *line = g_string_new (NULL);
-  add_end (line, &ends->ends[best]);
+  add_end (card, line, &ends->ends[best]);
   for (size_t i = 0; i < ends->n && n < most; i++)
     if (i != best)
       {
-        add_end (line, &ends->ends[i]);
+        add_end (card, line, &ends->ends[i]);
         n++;
       }
   return g_string_free (line, FALSE);

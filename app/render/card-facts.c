@@ -200,17 +200,29 @@ find_mark_on_line (const Card *card, const ShotResult *shot)
   return best;
 }
 
-/* Where the aim is as seen from the ball, against a thing at `at`: "12 left", "8 short" (to be followed by "of the ..."). */
+/* Ways that an aim lies off a thing, as formats of the distance: of the hole, and of something else that is named too. */
+typedef struct
+{
+  const char *of_hole, *of_thing;
+} PlaceFormat;
+
+static const PlaceFormat place_short = { N_ ("%s short of the hole"), N_ ("%s short of the %s") },
+                         place_long = { N_ ("%s long of the hole"), N_ ("%s long of the %s") },
+                         place_right = { N_ ("%s right of the hole"), N_ ("%s right of the %s") },
+                         place_left = { N_ ("%s left of the hole"), N_ ("%s left of the %s") };
+
+/* Where the aim is as seen from the ball, against a thing at `at`, NULL for the hole: "12 left of the sand". */
 static char *
-place_words (const Card *card, const ShotResult *shot, Vec2 at)
+place_words (const Card *card, const ShotResult *shot, Vec2 at, const char *thing)
 {
   char number[32];
   Vec2 along = vec2_unit (vec2_sub (shot->aim, shot->ball)), off = vec2_sub (at, shot->aim);
   double ahead = vec2_dot (along, off), left = vec2_cross (along, off);
   units_print_whole (vec2_length (off), card->options.units, number, sizeof number);
-  if (fabs (ahead) > fabs (left))
-    return g_strdup_printf ("%s %s", number, ahead > 0 ? "short" : "long");
-  return g_strdup_printf ("%s %s", number, left > 0 ? "right" : "left");
+  const PlaceFormat *format
+      = fabs (ahead) > fabs (left) ? (ahead > 0 ? &place_short : &place_long) : (left > 0 ? &place_right : &place_left);
+  return thing == NULL ? g_strdup_printf (card_word (card, format->of_hole), number)
+                       : g_strdup_printf (card_word (card, format->of_thing), number, thing);
 }
 
 /* What a part is called in a sentence: its name up to the first comma, "sand" for "sand, right". */
@@ -262,20 +274,16 @@ card_aim_words (const Card *card, size_t index)
   Vec2 target, middle, edge;
   bool has_target = hole_target (card->hole, NULL, &target);
   if (has_target && vec2_distance (target, shot->aim) < AT_M)
-    return g_strdup ("at the hole");
+    return g_strdup (card_word (card, N_ ("at the hole")));
   if (hole_green_middle (card->hole, &middle) && vec2_distance (middle, shot->aim) < AT_M)
-    return g_strdup ("middle of the green");
+    return g_strdup (card_word (card, N_ ("middle of the green")));
   if (has_target && is_green_aim (card, shot->aim))
-    {
-      g_autofree char *place = place_words (card, shot, target);
-      return g_strdup_printf ("%s of the hole", place);
-    }
+    return place_words (card, shot, target, NULL);
   const Part *mark = find_mark_on_line (card, shot);
   if (mark != NULL)
-    return g_strdup_printf ("at the %s", short_label (mark, label, sizeof label));
+    return g_strdup_printf (card_word (card, N_ ("at the %s")), short_label (mark, label, sizeof label));
   const Part *trouble = find_trouble_beside (card, shot->aim, &edge);
   if (trouble == NULL)
-    return g_strdup (kind_info (hole_kind_at (card->hole, shot->aim))->label);
-  g_autofree char *place = place_words (card, shot, edge);
-  return g_strdup_printf ("%s of the %s", place, short_label (trouble, label, sizeof label));
+    return g_strdup (card_word (card, kind_info (hole_kind_at (card->hole, shot->aim))->label));
+  return place_words (card, shot, edge, short_label (trouble, label, sizeof label));
 }

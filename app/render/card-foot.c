@@ -55,7 +55,7 @@ card_draw_scale (const Card *card, CardPen *pen)
     draw_scale_bar (card, pen, y);
   draw_measure (pen, pen->box.x1 - CHECK_LINE_MM, pen->box.x1, y);
   card_ink (pen, CARD_MUTED);
-  text_draw (pen->text, "50 mm check: print at 100 %", card_running_style (CARD_SMALL_MM, TEXT_REGULAR),
+  text_draw (pen->text, card_word (card, N_ ("50 mm check: print at 100 %")), card_running_style (CARD_SMALL_MM, TEXT_REGULAR),
              pen->box.x1 - CHECK_LINE_MM / 2, y + 3.3, TEXT_CENTRE);
 }
 
@@ -65,12 +65,14 @@ card_draw_scale (const Card *card, CardPen *pen)
 #define METRES_PER_MILE 1609.344
 #define SECONDS_PER_HOUR 3600.0
 
-/* The eighth of the compass that a bearing lies in. */
+/* The words for a wind from the eighth of the compass that a bearing lies in. */
 static const char *
-wind_name (double bearing_deg)
+wind_format (double bearing_deg)
 {
   static const char *const winds[]
-      = { "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west" };
+      = { N_ ("wind %s %s from the north"),      N_ ("wind %s %s from the north-east"), N_ ("wind %s %s from the east"),
+          N_ ("wind %s %s from the south-east"), N_ ("wind %s %s from the south"),      N_ ("wind %s %s from the south-west"),
+          N_ ("wind %s %s from the west"),       N_ ("wind %s %s from the north-west") };
   double turned = fmod (fmod (bearing_deg, 360) + 360 + 22.5, 360);
   return winds[(size_t)(turned / 45)];
 }
@@ -84,9 +86,8 @@ append_wind (GString *words, const Card *card, const Day *day)
     return;
   units_print_decimals (is_yards ? day->wind_mps * SECONDS_PER_HOUR / METRES_PER_MILE : day->wind_mps, is_yards ? 0 : 1, number,
                         sizeof number);
-  g_string_append_printf (words, "wind %s %s", number, is_yards ? "mph" : "m/s");
-  if (isfinite (day->wind_from_deg))
-    g_string_append_printf (words, " from the %s", wind_name (day->wind_from_deg));
+  const char *format = isfinite (day->wind_from_deg) ? wind_format (day->wind_from_deg) : N_ ("wind %s %s");
+  g_string_append_printf (words, card_word (card, format), number, is_yards ? "mph" : "m/s");
 }
 
 char *
@@ -103,10 +104,10 @@ card_day_words (const Card *card)
         g_string_append_printf (words, "%s%s °C", words->len > 0 ? " · " : "",
                                 units_print_decimals (day->temperature_c, 0, number, sizeof number));
       if (day->firmness != NULL)
-        g_string_append_printf (words, "%s%s", words->len > 0 ? " · " : "", day->firmness);
+        g_string_append_printf (words, "%s%s", words->len > 0 ? " · " : "", card_word (card, day->firmness));
     }
   if (words->len > 0 && card->n_shots > 0)
-    g_string_append (words, " (carries are for this day)");
+    g_string_append (words, card_word (card, N_ (" (carries are for this day)")));
   return g_string_free (words, FALSE);
 }
 
@@ -129,16 +130,17 @@ card_draw_day (const Card *card, CardPen *pen)
 
 /* ---- caution ---- */
 
-static const char caution[]
-    = "Make sure no one is in reach before you play, and call “Fore”. Leave the course when lightning threatens. "
-      "Never point a laser at people or the sun. Distances are as good as the readings behind them. "
-      "The Committee’s Local Rules decide what may be used during a round.";
+static const char *const caution
+    = N_ ("Make sure no one is in reach before you play, and call “Fore”. Leave the course when lightning threatens. "
+          "Never point a laser at people or the sun. Distances are as good as the readings behind them. "
+          "The Committee’s Local Rules decide what may be used during a round.");
 
 CardHeight
 card_measure_caution (const Card *card, double width_mm)
 {
   TextPen *text = text_pen_new (NULL);
-  double height = text_wrapped (text, caution, card_running_style (CARD_LEAST_MM, TEXT_REGULAR), 0, 0, width_mm, false);
+  double height
+      = text_wrapped (text, card_word (card, caution), card_running_style (CARD_LEAST_MM, TEXT_REGULAR), 0, 0, width_mm, false);
   text_pen_free (text);
   return (CardHeight){ height, height };
 }
@@ -147,6 +149,6 @@ void
 card_draw_caution (const Card *card, CardPen *pen)
 {
   card_ink (pen, CARD_MUTED);
-  text_wrapped (pen->text, caution, card_running_style (CARD_LEAST_MM, TEXT_REGULAR), pen->box.x0, pen->box.y0,
-                pen->box.x1 - pen->box.x0, true);
+  text_wrapped (pen->text, card_word (card, caution), card_running_style (CARD_LEAST_MM, TEXT_REGULAR), pen->box.x0,
+                pen->box.y0, pen->box.x1 - pen->box.x0, true);
 }

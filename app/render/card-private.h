@@ -10,6 +10,8 @@
 #include "plan-ends.h"
 #include "text-private.h"
 
+#include <glib/gi18n.h>
+
 #define MM_PER_INCH 25.4
 /* The painter's design unit, 1/96 inch. */
 #define CARD_UNIT_MM (MM_PER_INCH / 96)
@@ -80,6 +82,13 @@ static inline TextStyle
 card_running_style (double size_mm, TextWeight weight)
 {
   return (TextStyle){ size_mm, weight, true };
+}
+
+/* A word or a format in the language of the card. */
+static inline const char *
+card_word (const Card *card, const char *text)
+{
+  return card->options.translate != NULL ? card->options.translate (text) : text;
 }
 
 /* ---- facts ---- */

@@ -73,7 +73,7 @@ card_all_blocks (void)
 void
 card_options_init (CardOptions *options)
 {
-  *options = (CardOptions){ CARD_POCKET, card_all_blocks (), UNIT_YARDS, 0, NULL, PAINT_COLOUR };
+  *options = (CardOptions){ CARD_POCKET, card_all_blocks (), UNIT_YARDS, 0, NULL, PAINT_COLOUR, NULL };
 }
 
 /* ---- layout ---- */

@@ -3,6 +3,7 @@
  * furniture - what every survey sheet carries in its margin: a scale bar and a north arrow.
  */
 #include "palette-private.h"
+#include "render-labels.h"
 #include "text-private.h"
 
 /* Design units of 1/96 inch. */
@@ -36,18 +37,50 @@ trace_bar (cairo_t *cr, double x, double y, double length, double tick)
   cairo_line_to (cr, x + length, y + tick);
 }
 
+/* The length of the bar in units of the view, and the words beside it; false for a view without a scale. */
+static bool
+bar_length (const RenderView *view, double *length, char *text, size_t size)
+{
+  double px_per_unit = view->px_per_m * unit_to_metres (view->units, 1);
+  char number[32];
+  if (!(px_per_unit > 0) || !isfinite (px_per_unit))
+    return false;
+  *length = round_length (BAR_ROOM * view->unit_px / px_per_unit);
+  units_print_decimals (*length, 6, number, sizeof number);
+  g_snprintf (text, size, "%s %s", number, unit_suffix (view->units));
+  return true;
+}
+
+Box
+render_scale_bar_box (const RenderView *view, double x_px, double y_px)
+{
+  double length, unit = view->unit_px, half = (BAR_TEXT / 2 + HALO) * unit;
+  char text[48];
+  if (!bar_length (view, &length, text, sizeof text))
+    return box_empty ();
+  TextPen *pen = text_pen_new (NULL);
+  double width = text_width (pen, text, (TextStyle){ BAR_TEXT * unit, TEXT_MEDIUM });
+  text_pen_free (pen);
+  double end = x_px + length * view->px_per_m * unit_to_metres (view->units, 1) + BAR_TEXT_GAP * unit + width;
+  return (Box){ x_px - HALO * unit, y_px - half, end + HALO * unit, y_px + half };
+}
+
+Box
+render_north_box (const RenderView *view, Vec2 centre_px)
+{
+  double radius = NORTH_RADIUS * view->unit_px;
+  return (Box){ centre_px.x - radius, centre_px.y - radius, centre_px.x + radius, centre_px.y + radius };
+}
+
 void
 render_scale_bar (cairo_t *cr, const RenderView *view, double x_px, double y_px)
 {
-  double unit = view->unit_px, px_per_unit = view->px_per_m * unit_to_metres (view->units, 1);
-  if (!(px_per_unit > 0) || !isfinite (px_per_unit))
-    return;
-  double length = round_length (BAR_ROOM * unit / px_per_unit);
-  char number[32], text[48];
+  double unit = view->unit_px, px_per_unit = view->px_per_m * unit_to_metres (view->units, 1), length;
+  char text[48];
   TextStyle style = { BAR_TEXT * unit, TEXT_MEDIUM };
 
-  units_print_decimals (length, 6, number, sizeof number);
-  g_snprintf (text, sizeof text, "%s %s", number, unit_suffix (view->units));
+  if (!bar_length (view, &length, text, sizeof text))
+    return;
   cairo_save (cr);
   cairo_new_path (cr);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_SQUARE);

@@ -6,8 +6,6 @@
 
 /* Farther than this from the drawing's origin a coordinate is cut: cairo counts in 24.8 bit fixed point and would wrap round. */
 #define FARTHEST_PX 4e6
-/* Room round the drawing, design units, within which something outside it may still leave ink inside. */
-#define STROKE_ROOM 40.0
 /* How much of the ground's wash lies beyond the drawing's extent. */
 #define BEYOND_ALPHA 0.35
 

@@ -3,7 +3,8 @@
  * labels - finds each label a place near the point it speaks of, clear of the others.
  *
  * Places round the anchor are tried in one fixed order, nearest to the preferred one first, and the first free one is taken. So the
- * same labels always land in the same places, and a small movement of the anchors moves the boxes with them.
+ * same labels always land in the same places, and a small movement of the anchors moves the boxes with them. A label that brings its place from
+ * the picture before keeps it while it is free, so that none goes to and fro while something is dragged past it.
  */
 #include "render.h"
 
@@ -20,6 +21,8 @@ static const double ring_heights[N_RINGS] = { 0, 0.5, 1, 1.75, 2.75, 4, 6 };
 #define ROUNDING_PX 1e-9
 /* Labels keep this share of a label's height apart. */
 #define SPARE_SHARE 0.12
+/* A place that moved round its anchor by no more than this many label heights since the picture before is still the same place. */
+#define STEP_HEIGHTS 0.25
 
 typedef struct
 {
@@ -139,6 +142,47 @@ label_is_usable (const Label *label)
          && isfinite (label->height_px);
 }
 
+/* Stands there if nothing is in the way. */
+static bool
+take_box (Label *labels, size_t i, Box box, const Box *avoid, size_t n_avoid, Box within_px)
+{
+  Label *label = &labels[i];
+  if (!slide_within (&box, label, within_px) || !is_free (box, SPARE_SHARE * label->height_px, labels, i, avoid, n_avoid))
+    return false;
+  label->box_px = box;
+  label->stood_px = vec2_sub (box_centre (box), label->anchor_px);
+  label->is_placed = true;
+  return true;
+}
+
+/* Where it stood before: at the same place round its anchor if that has not turned away meanwhile, else just there. */
+static bool
+stay (Label *labels, size_t i, const Place *places, const Box *avoid, size_t n_avoid, Box within_px)
+{
+  Label *label = &labels[i];
+  if (label->place == 0 || label->place > N_PLACES)
+    return false;
+  Vec2 stood = vec2_add (label->anchor_px, label->stood_px);
+  Box here = box_about (stood, label->width_px, label->height_px), turned = box_at (label, &places[label->place - 1]);
+  bool is_near = vec2_distance (box_centre (turned), stood) <= STEP_HEIGHTS * label->height_px;
+  return (is_near && take_box (labels, i, turned, avoid, n_avoid, within_px))
+         || take_box (labels, i, here, avoid, n_avoid, within_px);
+}
+
+/* Where it stood before if it can, else the best free place. */
+static void
+find_place (Label *labels, size_t i, const Place *places, const Box *avoid, size_t n_avoid, Box within_px)
+{
+  Label *label = &labels[i];
+  double most_heights = label->most_heights > 0 ? label->most_heights : INFINITY;
+  if (stay (labels, i, places, avoid, n_avoid, within_px))
+    return;
+  label->place = 0;
+  for (unsigned k = 0; k < N_PLACES && label->place == 0; k++)
+    if (places[k].heights <= most_heights && take_box (labels, i, box_at (label, &places[k]), avoid, n_avoid, within_px))
+      label->place = k + 1;
+}
+
 void
 place_labels (Label *labels, size_t n_labels, const Box *avoid, size_t n_avoid, Box within_px)
 {
@@ -150,15 +194,10 @@ place_labels (Label *labels, size_t n_labels, const Box *avoid, size_t n_avoid, 
       label->is_placed = false;
       label->box_px = box_empty ();
       if (!label_is_usable (label))
-        continue;
-      for (size_t k = 0; k < N_PLACES && !label->is_placed; k++)
         {
-          Box box = box_at (label, &places[k]);
-          if (!slide_within (&box, label, within_px)
-              || !is_free (box, SPARE_SHARE * label->height_px, labels, i, avoid, n_avoid))
-            continue;
-          label->box_px = box;
-          label->is_placed = true;
+          label->place = 0;
+          continue;
         }
+      find_place (labels, i, places, avoid, n_avoid, within_px);
     }
 }

@@ -3,6 +3,7 @@
  * names - the words on the drawing itself: notes, marks, heights, tee names; each placed clear of the others, small and quiet.
  */
 #include "painter-private.h"
+#include "render-labels.h"
 
 #include <string.h>
 
@@ -110,6 +111,17 @@ add_name (Painter *painter, const Part *part, GArray *names)
   g_array_append_val (names, name);
 }
 
+/* The flag of the hole in use; how many there are, 0 or 1. */
+static size_t
+flag_on_drawing (const Hole *hole, const RenderView *view, Box *flag)
+{
+  int part = hole_hole_location (hole, NULL);
+  if (part < 0)
+    return 0;
+  *flag = flag_bounds (view_point (view, hole_part (hole, (size_t)part)->at), view->unit_px);
+  return 1;
+}
+
 static void
 draw_name (Painter *painter, const Name *name)
 {
@@ -129,16 +141,13 @@ draw_name (Painter *painter, const Name *name)
       }
 }
 
-void
-paint_names (Painter *painter)
+/* All names, heights and notes, each with its place. */
+static GArray *
+place_names (Painter *painter)
 {
   GArray *names = g_array_new (FALSE, TRUE, sizeof (Name));
-  Box drawing = { 0, 0, painter->view->width_px, painter->view->height_px };
-
-  int flag = hole_hole_location (painter->hole, NULL);
-  Box avoid = { 0 };
-  if (flag >= 0)
-    avoid = flag_bounds (affine_apply (painter->to_drawing, hole_part (painter->hole, (size_t)flag)->at), painter->unit_px);
+  Box drawing = { 0, 0, painter->view->width_px, painter->view->height_px }, flag;
+  size_t n_flags = flag_on_drawing (painter->hole, painter->view, &flag);
 
   g_array_set_clear_func (names, name_clear);
   for (size_t i = 0; i < hole_n_parts (painter->hole); i++)
@@ -146,13 +155,37 @@ paint_names (Painter *painter)
   g_autofree Label *labels = g_new0 (Label, names->len + 1);
   for (guint i = 0; i < names->len; i++)
     labels[i] = g_array_index (names, Name, i).label;
-  place_labels (labels, names->len, &avoid, flag >= 0 ? 1 : 0, drawing);
+  place_labels (labels, names->len, &flag, n_flags, drawing);
   for (guint i = 0; i < names->len; i++)
-    {
-      Name *name = &g_array_index (names, Name, i);
-      name->label = labels[i];
-      if (name->label.is_placed)
-        draw_name (painter, name);
-    }
+    g_array_index (names, Name, i).label = labels[i];
+  return names;
+}
+
+void
+paint_names (Painter *painter)
+{
+  GArray *names = place_names (painter);
+  for (guint i = 0; i < names->len; i++)
+    if (g_array_index (names, Name, i).label.is_placed)
+      draw_name (painter, &g_array_index (names, Name, i));
   g_array_unref (names);
+}
+
+void
+render_hole_words (const Hole *hole, const RenderView *view, GArray *boxes)
+{
+  Painter painter = { .hole = hole, .view = view, .unit_px = view->unit_px, .to_drawing = view_to_drawing (view) };
+  Box flag;
+  if (!affine_is_finite (painter.to_drawing) || !(view->width_px > 0) || !(view->height_px > 0))
+    return;
+  painter.visible_px = box_grown ((Box){ 0, 0, view->width_px, view->height_px }, STROKE_ROOM * view->unit_px);
+  painter.text = text_pen_new (NULL);
+  GArray *names = place_names (&painter);
+  for (guint i = 0; i < names->len; i++)
+    if (g_array_index (names, Name, i).label.is_placed)
+      g_array_append_val (boxes, g_array_index (names, Name, i).label.box_px);
+  g_array_unref (names);
+  text_pen_free (painter.text);
+  if (flag_on_drawing (hole, view, &flag) > 0)
+    g_array_append_val (boxes, flag);
 }

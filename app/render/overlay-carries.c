@@ -14,6 +14,8 @@
 #define DIMENSION_GAP 3.0
 /* Out of bounds that ends this close to the drawing's extent is taken to go on. */
 #define EXTENT_TOLERANCE_M 1.0
+/* Crossings of one area whose labels are told apart. */
+#define MOST_CROSSINGS 8
 /* Brackets are stacked at most so deep. */
 #define MOST_LEVELS 4
 
@@ -178,7 +180,7 @@ draw_beside (OverlaySheet *sheet, const CarryRow *row)
   sheet_stroke_cased (sheet, PALETTE_INK, 1.1, 0.9);
 
   units_print_whole (row->gap_m, sheet->view->units, number, sizeof number);
-  g_snprintf (text, sizeof text, "%s %s", number, row->side == SIDE_RIGHT ? "R" : "L");
+  g_snprintf (text, sizeof text, sheet_word (sheet, row->side == SIDE_RIGHT ? N_ ("%s R") : N_ ("%s L")), number);
   /* Beside the dimension line, on the ball's side of it: the trouble itself stays in sight. */
   Vec2 back = vec2_scale (sheet_along (sheet), -1);
   sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, vec2_lerp (foot, edge, hi / 2), back, DIMENSION_GAP * unit, true);
@@ -195,6 +197,16 @@ is_also_on_line (const OverlaySheet *sheet, const CarryRow *row)
   return false;
 }
 
+/* Rows of the same area before row `i`: one that the line crosses twice has two. */
+static size_t
+n_crossings_before (const CarryTable *table, size_t i)
+{
+  size_t n = 0;
+  for (size_t k = 0; k < i; k++)
+    n += table->rows[k].part == table->rows[i].part;
+  return MIN (n, MOST_CROSSINGS - 1);
+}
+
 void
 overlay_carries (OverlaySheet *sheet)
 {
@@ -205,6 +217,7 @@ overlay_carries (OverlaySheet *sheet)
       const CarryRow *row = &table->rows[i];
       if (!kind_info (row_part (sheet, row)->kind)->is_trouble || is_inside_other (sheet, row) || is_also_on_line (sheet, row))
         continue;
+      sheet_label_of (sheet, row->part * MOST_CROSSINGS + n_crossings_before (table, i));
       if (row->side == SIDE_ON)
         draw_on_line (sheet, i);
       else

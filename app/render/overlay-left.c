@@ -16,7 +16,7 @@ overlay_left (OverlaySheet *sheet)
 {
   const ShotResult *shot = sheet->shot;
   Vec2 target;
-  char number[32], text[48];
+  char number[32], text[LABEL_TEXT_SIZE];
   double dash[2] = { 7 * sheet->unit_px, 5 * sheet->unit_px };
 
   if (!isfinite (shot->left_m) || !sheet->scene->hole || !hole_target (sheet->scene->hole, NULL, &target))
@@ -32,7 +32,7 @@ overlay_left (OverlaySheet *sheet)
 
   sheet_avoid (sheet, to, FLAG_CLEAR * sheet->unit_px);
   units_print_whole (shot->left_m, sheet->view->units, number, sizeof number);
-  g_snprintf (text, sizeof text, "%s left", number);
+  g_snprintf (text, sizeof text, sheet_word (sheet, N_ ("%s left")), number);
   double visible_from = 0, visible_to = 1;
   if (!sheet_cut (sheet, from, vec2_sub (to, from), &visible_from, &visible_to))
     return;

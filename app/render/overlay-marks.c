@@ -50,9 +50,11 @@ overlay_marks (OverlaySheet *sheet)
       Vec2 half = vec2_scale (right, (is_major ? MAJOR_HALF : MINOR_HALF) * unit);
       cairo_move_to (sheet->cr, at.x - half.x, at.y - half.y);
       cairo_line_to (sheet->cr, at.x + half.x, at.y + half.y);
-      if (is_major)
-        sheet_label (sheet, RANK_MARK, PLATE_NONE, units_print_whole (i * step_m, sheet->view->units, number, sizeof number),
-                     at, vec2_scale (right, -1), NUMBER_GAP * unit, false);
+      if (!is_major)
+        continue;
+      sheet_label_of (sheet, (size_t)i);
+      sheet_label (sheet, RANK_MARK, PLATE_NONE, units_print_whole (i * step_m, sheet->view->units, number, sizeof number), at,
+                   vec2_scale (right, -1), NUMBER_GAP * unit, false);
     }
   sheet_stroke_cased (sheet, PALETTE_INK, 1.1, 0.8);
 }

@@ -9,12 +9,12 @@
 #define LABEL_GAP 5.0
 
 static void
-print_chance (double chance, char *text, size_t size)
+print_chance (const OverlaySheet *sheet, double chance, char *text, size_t size)
 {
   if (chance < CHANCE_NEAR_NONE)
-    g_strlcpy (text, "under 1 %", size);
+    g_strlcpy (text, sheet_word (sheet, N_ ("under 1 %")), size);
   else if (chance > CHANCE_NEAR_ALL)
-    g_strlcpy (text, "over 99 %", size);
+    g_strlcpy (text, sheet_word (sheet, N_ ("over 99 %")), size);
   else
     g_snprintf (text, size, "%.0f %%", 100 * chance);
 }
@@ -27,17 +27,18 @@ overlay_odds (OverlaySheet *sheet)
     {
       const OddsPlace *place = &sheet->scene->places[i];
       Vec2 at = view_point (sheet->view, place->at), away = vec2_sub (at, rest);
-      char text[48];
+      char text[LABEL_TEXT_SIZE];
       if (at.x < 0 || at.y < 0 || at.x > sheet->view->width_px || at.y > sheet->view->height_px)
         continue;
       cairo_new_sub_path (sheet->cr);
       cairo_arc (sheet->cr, at.x, at.y, DOT_RADIUS * sheet->unit_px, 0, 2 * PI);
       cairo_close_path (sheet->cr);
       sheet_stroke_cased (sheet, PALETTE_INK, DOT_RADIUS, 1);
-      print_chance (place->chance, text, sizeof text);
+      print_chance (sheet, place->chance, text, sizeof text);
       /* What lies under the ball itself is told short of it on its left, where least is written. */
       if (vec2_length (away) < LABEL_GAP * sheet->unit_px)
         away = vec2_scale (vec2_add (sheet_along (sheet), sheet_right (sheet)), -1);
+      sheet_label_of (sheet, (size_t)(place->part + 1));
       sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, at, away, LABEL_GAP * sheet->unit_px, true);
     }
 }

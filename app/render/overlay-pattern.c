@@ -4,17 +4,13 @@
  */
 #include "overlay-private.h"
 
-/* Radius in standard deviations of the contour of a bivariate normal that holds a share p: sqrt (-2 ln (1 - p)) (Rayleigh distribution). */
-#define HALF_SDS 1.1774100225154747
-#define NINE_IN_TEN_SDS 2.1459660262893472
-
 /* Tints inside the contours; the inner lies on the outer. */
 #define OUTER_TINT 0.10
 #define INNER_TINT 0.14
 
 /* The contour is the circle of that radius, stretched by the square root of the covariance (its Cholesky factor). */
-static void
-trace_contour (OverlaySheet *sheet, const Pattern *pattern, double sds)
+void
+sheet_trace_contour (OverlaySheet *sheet, const Pattern *pattern, double sds)
 {
   double rho = CLAMP (pattern->correlation, -1, 1), rest = sqrt (1 - rho * rho);
   Vec2 along = pattern->along, right = vec2_scale (vec2_left (along), -1);
@@ -44,11 +40,11 @@ overlay_pattern (OverlaySheet *sheet)
 
   /* Mitred: round joins between the short chords of a curve cost much and cannot be seen. */
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
-  trace_contour (sheet, pattern, NINE_IN_TEN_SDS);
+  sheet_trace_contour (sheet, pattern, PATTERN_NINE_IN_TEN_SDS);
   palette_use (cr, PALETTE_ACCENT, OUTER_TINT, sheet->ink);
   cairo_fill_preserve (cr);
   sheet_stroke_cased (sheet, PALETTE_ACCENT, 1.2, 0);
-  trace_contour (sheet, pattern, HALF_SDS);
+  sheet_trace_contour (sheet, pattern, PATTERN_HALF_SDS);
   palette_use (cr, PALETTE_ACCENT, INNER_TINT, sheet->ink);
   cairo_fill_preserve (cr);
   sheet_stroke_cased (sheet, PALETTE_ACCENT, 2.0, 0);

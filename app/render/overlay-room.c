@@ -19,8 +19,6 @@
 #define TICK 8.0
 #define PATTERN_GAP 7.0
 #define LABEL_GAP 3.0
-/* Radius in standard deviations of the contour that holds nine balls in ten (Rayleigh distribution). */
-#define NINE_IN_TEN_SDS 2.1459660262893472
 /* Room that was not looked for further ends open. */
 #define OPEN_M (ROOM_MOST_M - 0.5)
 
@@ -42,9 +40,9 @@ beside (Vec2 at, Vec2 direction, double px)
 static void
 label_way (OverlaySheet *sheet, const Way *way, Vec2 end)
 {
-  char number[UNITS_TEXT_SIZE], text[48];
+  char number[UNITS_TEXT_SIZE], text[LABEL_TEXT_SIZE];
   units_print_whole (way->room_m, sheet->view->units, number, sizeof number);
-  g_snprintf (text, sizeof text, way->room_m > OPEN_M ? "%s+ %s" : "%s %s", number, way->word);
+  g_snprintf (text, sizeof text, way->room_m > OPEN_M ? "%s+ %s" : "%s %s", number, sheet_word (sheet, way->word));
   sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, end, way->direction, LABEL_GAP * sheet->unit_px, true);
 }
 
@@ -73,23 +71,24 @@ overlay_room (OverlaySheet *sheet)
 {
   const Room *room = sheet->scene->room;
   const ShotResult *shot = sheet->shot;
-  char text[48];
+  char text[LABEL_TEXT_SIZE];
   if (room == NULL)
     return;
   Vec2 landing = view_point (sheet->view, shot->landing), along = sheet_along (sheet), right = sheet_right (sheet);
   Vec2 back = vec2_scale (along, -1), left = vec2_scale (right, -1);
   double px_per_m = sheet->view->px_per_m, gap = PATTERN_GAP * sheet->unit_px;
-  double long_px = NINE_IN_TEN_SDS * shot->pattern.long_sd_m * px_per_m + gap,
-         side_px = NINE_IN_TEN_SDS * shot->pattern.side_sd_m * px_per_m + gap;
+  double long_px = PATTERN_NINE_IN_TEN_SDS * shot->pattern.long_sd_m * px_per_m + gap,
+         side_px = PATTERN_NINE_IN_TEN_SDS * shot->pattern.side_sd_m * px_per_m + gap;
   if (isnan (room->left_m))
     {
-      g_snprintf (text, sizeof text, "%.0f %% in trouble", 100 * fmin (room->trouble, MOST_CHANCE_SHOWN));
+      g_snprintf (text, sizeof text, sheet_word (sheet, N_ ("%.0f %% in trouble")),
+                  100 * fmin (room->trouble, MOST_CHANCE_SHOWN));
       sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, beside (landing, right, side_px), right, LABEL_GAP * sheet->unit_px,
                    true);
       return;
     }
-  const Way across[2] = { { left, room->left_m, "left" }, { right, room->right_m, "right" } };
-  const Way over[2] = { { back, room->short_m, "short" }, { along, room->long_m, "long" } };
+  const Way across[2] = { { left, room->left_m, N_ ("left") }, { right, room->right_m, N_ ("right") } };
+  const Way over[2] = { { back, room->short_m, N_ ("short") }, { along, room->long_m, N_ ("long") } };
   draw_bracket (sheet, beside (landing, back, long_px), along, across);
   draw_bracket (sheet, beside (landing, right, side_px), left, over);
 }

@@ -39,9 +39,9 @@ overlay_track (OverlaySheet *sheet)
   cairo_line_to (cr, landing.x, landing.y);
   sheet_stroke_cased (sheet, PALETTE_ACCENT, LINE_WIDTH, 0.9);
 
-  char curve[UNITS_TEXT_SIZE], text[48];
+  char curve[UNITS_TEXT_SIZE], text[LABEL_TEXT_SIZE];
   units_print_whole (fabs (right_m), sheet->view->units, curve, sizeof curve);
-  g_snprintf (text, sizeof text, right_m > 0 ? "starts %s left" : "starts %s right", curve);
+  g_snprintf (text, sizeof text, sheet_word (sheet, right_m > 0 ? N_ ("starts %s left") : N_ ("starts %s right")), curve);
   sheet_label (sheet, RANK_MARK, PLATE_NONE, text, vec2_lerp (ball, end, WORDS_AT), vec2_sub (end, landing), LABEL_GAP * unit,
                false);
 }

@@ -19,9 +19,10 @@ print_row (const OverlaySheet *sheet, const TreeRow *row, char *text, size_t siz
   double chance = 100 * fmin (row->chance, MOST_CHANCE_SHOWN);
   units_print_decimals (unit_height_from_metres (units, fabs (row->clearance_m)), 0, height, sizeof height);
   if (isnan (row->clearance_m))
-    g_snprintf (text, size, "past %.0f %%", chance);
+    g_snprintf (text, size, sheet_word (sheet, N_ ("past %.0f %%")), chance);
   else
-    g_snprintf (text, size, row->clearance_m < 0 ? "%s %s into it · %.0f %%" : "%s %s over · %.0f %%", height,
+    g_snprintf (text, size,
+                sheet_word (sheet, row->clearance_m < 0 ? N_ ("%s %s into it · %.0f %%") : N_ ("%s %s over · %.0f %%")), height,
                 unit_height_suffix (units), chance);
 }
 
@@ -76,7 +77,7 @@ overlay_trees (OverlaySheet *sheet)
   for (size_t i = 0; trees != NULL && i < trees->n_rows; i++)
     {
       const TreeRow *row = &trees->rows[i];
-      char text[48];
+      char text[LABEL_TEXT_SIZE];
       if (!tree_row_is_telling (row) || n_before (trees, i) >= MOST_NAMED)
         continue;
       Vec2 at = ink_tree (sheet, row);
@@ -84,6 +85,7 @@ overlay_trees (OverlaySheet *sheet)
       if (!is_shown)
         continue;
       print_row (sheet, row, text, sizeof text);
+      sheet_label_of (sheet, row->part);
       sheet_label (sheet, RANK_BESIDE, PLATE_PAPER, text, at, vec2_scale (sheet_right (sheet), -1), LABEL_GAP * sheet->unit_px,
                    true);
     }

@@ -5,8 +5,6 @@
  */
 #include "overlay-private.h"
 
-#include <glib/gi18n.h>
-
 #include <string.h>
 
 /* Design units of 1/96 inch. */
@@ -17,6 +15,8 @@
 #define MARK_SIZE 11.0
 #define MARK_HEIGHT 13.0
 #define MARK_HALO 2.0
+/* A number that no line leads to says nothing farther off than this, in its heights. */
+#define MARK_MOST_HEIGHTS 0.5
 /* Labels keep this far inside the drawing, and a leader is drawn when one has moved farther than this. */
 #define DRAWING_MARGIN 4.0
 #define LEADER_FROM 12.0
@@ -68,7 +68,17 @@ overlay_needs (unsigned mask)
   return needs;
 }
 
+static const unsigned plate_colours[] = {
+  [PLATE_PAPER] = PALETTE_PAPER, [PLATE_ACCENT] = PALETTE_ACCENT, [PLATE_INK] = PALETTE_INK, [PLATE_NONE] = PALETTE_PAPER
+};
+
 /* ---- what rows ask of the sheet ---- */
+
+const char *
+sheet_word (const OverlaySheet *sheet, const char *text)
+{
+  return scene_word (sheet->scene, text);
+}
 
 Vec2
 sheet_along (const OverlaySheet *sheet)
@@ -129,6 +139,17 @@ sheet_avoid (OverlaySheet *sheet, Vec2 centre_px, double half_px)
   g_array_append_val (sheet->avoid, box);
 }
 
+/* Labels of one row of the table are told apart from those of another, and things of a row from labels that are counted. */
+#define KEYS_OF_ROW (1u << 20)
+#define KEYS_OF_THINGS (1u << 19)
+#define MOST_ROWS 32u
+
+void
+sheet_label_of (OverlaySheet *sheet, size_t thing)
+{
+  sheet->key = sheet->key / KEYS_OF_ROW * KEYS_OF_ROW + KEYS_OF_THINGS + (unsigned)(thing % KEYS_OF_THINGS);
+}
+
 static TextStyle
 plate_style (const OverlaySheet *sheet, Plate plate)
 {
@@ -141,18 +162,20 @@ void
 sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *text, Vec2 anchor_px, Vec2 towards_px, double gap_px,
              bool has_leader)
 {
-  OverlayLabel row = { .plate = plate, .rank = rank, .has_leader = has_leader };
-  double unit = sheet->unit_px, width = text_width (sheet->text, text, plate_style (sheet, plate));
+  OverlayLabel row = { .key = sheet->key++, .plate = plate, .rank = rank, .has_leader = has_leader };
+  g_strlcpy (row.text, text, sizeof row.text);
+  text_end_whole (row.text);
+  double unit = sheet->unit_px, width = text_width (sheet->text, row.text, plate_style (sheet, plate));
   Vec2 u = vec2_unit (towards_px);
 
   row.label.anchor_px = anchor_px;
   row.label.width_px = width + (plate == PLATE_NONE ? 2 * MARK_HALO : 2 * PLATE_PAD) * unit;
   row.label.height_px = (plate == PLATE_NONE ? MARK_HEIGHT : PLATE_HEIGHT) * unit;
+  row.label.most_heights = rank == RANK_MARK ? MARK_MOST_HEIGHTS : 0;
   double reach = fmin (fabs (u.x) > 1e-9 ? row.label.width_px / 2 / fabs (u.x) : INFINITY,
                        fabs (u.y) > 1e-9 ? row.label.height_px / 2 / fabs (u.y) : INFINITY);
   if (isfinite (reach))
     row.label.preferred_px = vec2_scale (u, reach + gap_px);
-  g_strlcpy (row.text, text, sizeof row.text);
   g_array_append_val (sheet->labels, row);
 }
 
@@ -238,15 +261,15 @@ draw_label (OverlaySheet *sheet, const OverlayLabel *row)
     }
   else
     {
-      bool is_accent = row->plate == PLATE_ACCENT;
+      bool is_dark = row->plate != PLATE_PAPER;
       trace_plate (cr, box_grown (box, -0.5 * unit), PLATE_CORNER * unit);
-      palette_use (cr, is_accent ? PALETTE_ACCENT : PALETTE_PAPER, 1, sheet->ink);
+      palette_use (cr, plate_colours[row->plate], 1, sheet->ink);
       cairo_fill_preserve (cr);
-      palette_use (cr, is_accent ? PALETTE_WHITE : PALETTE_INK, 0.35, sheet->ink);
+      palette_use (cr, is_dark ? PALETTE_WHITE : PALETTE_INK, 0.35, sheet->ink);
       cairo_set_line_width (cr, unit);
       cairo_stroke (cr);
     }
-  palette_use (cr, row->plate == PLATE_ACCENT ? PALETTE_WHITE : PALETTE_INK, 1, sheet->ink);
+  palette_use (cr, row->plate == PLATE_ACCENT || row->plate == PLATE_INK ? PALETTE_WHITE : PALETTE_INK, 1, sheet->ink);
   text_draw_middle (sheet->text, row->text, style, middle.x, middle.y, TEXT_CENTRE);
 }
 
@@ -258,12 +281,14 @@ draw_labels (OverlaySheet *sheet)
   Box within = { margin, margin, sheet->view->width_px - margin, sheet->view->height_px - margin };
 
   g_array_sort (rows, compare_rank);
+  labels_recall (sheet->kept, rows, sheet->view);
   g_autofree Label *labels = g_new0 (Label, rows->len + 1);
   for (guint i = 0; i < rows->len; i++)
     labels[i] = g_array_index (rows, OverlayLabel, i).label;
   place_labels (labels, rows->len, (const Box *)(void *)sheet->avoid->data, sheet->avoid->len, within);
   for (guint i = 0; i < rows->len; i++)
     g_array_index (rows, OverlayLabel, i).label = labels[i];
+  labels_keep (sheet->kept, rows, sheet->avoid, sheet->view);
   for (guint i = 0; i < rows->len; i++)
     if (labels[i].is_placed && g_array_index (rows, OverlayLabel, i).has_leader)
       draw_leader (sheet, &labels[i]);
@@ -308,6 +333,7 @@ draw_rows (OverlaySheet *sheet, const PlanScene *scenes, size_t n_scenes, const 
         sheet->scene = &scenes[k];
         sheet->shot = &scenes[k].shots[scenes[k].current];
         sheet->ink = scenes[k].ink;
+        sheet->key = (unsigned)(k * MOST_ROWS + (size_t)i) * KEYS_OF_ROW;
         draw (sheet);
       }
 }
@@ -329,6 +355,9 @@ render_parts (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overl
   sheet.labels = g_array_new (FALSE, FALSE, sizeof (OverlayLabel));
   sheet.avoid = g_array_new (FALSE, FALSE, sizeof (Box));
   g_array_append_vals (sheet.avoid, avoid, (guint)n_avoid);
+  for (size_t i = 0; i < n_scenes; i++)
+    g_array_append_vals (sheet.avoid, scenes[i].taken, (guint)scenes[i].n_taken);
+  sheet.kept = parts & OVERLAY_LIVE && n_scenes > 0 ? scenes[0].labels : NULL;
 
   if (parts & OVERLAY_STILL)
     draw_rows (&sheet, scenes, n_scenes, rows, mask, true);

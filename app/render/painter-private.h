@@ -8,6 +8,9 @@
 #include "hatch-private.h"
 #include "text-private.h"
 
+/* Room round the drawing, design units of 1/96 inch, within which something outside it may still leave ink inside. */
+#define STROKE_ROOM 40.0
+
 typedef struct
 {
   cairo_t *cr;

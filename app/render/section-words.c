@@ -4,6 +4,8 @@
  */
 #include "section-private.h"
 
+#include <glib/gi18n.h>
+
 /* Design units of 1/96 inch. */
 #define WORD_SIZE 11.0
 #define WORD_HEIGHT 14.0
@@ -21,7 +23,7 @@
 
 typedef struct
 {
-  char text[64];
+  char text[96];
   TextWeight weight;
   bool is_accent;
 } Word;
@@ -52,7 +54,9 @@ add_word (Words *words, const SectionSheet *sheet, Vec2 at, Vec2 towards, bool i
   Label *label = &words->labels[words->n_words++];
   *word = (Word){ .weight = is_accent ? TEXT_SEMIBOLD : TEXT_MEDIUM, .is_accent = is_accent };
   g_strlcpy (word->text, text, sizeof word->text);
-  double unit = sheet->unit_px, width = text_width (sheet->text, text, (TextStyle){ WORD_SIZE * unit, word->weight, true });
+  text_end_whole (word->text);
+  double unit = sheet->unit_px,
+         width = text_width (sheet->text, word->text, (TextStyle){ WORD_SIZE * unit, word->weight, true });
   double height = WORD_HEIGHT * unit, gap = WORD_GAP * unit;
   *label = (Label){ .anchor_px = at, .width_px = width, .height_px = height };
   label->preferred_px = vec2 (towards.x * (width / 2 + gap), towards.y * (height / 2 + gap));
@@ -80,25 +84,25 @@ draw_words (const Words *words, const SectionSheet *sheet)
 static void
 add_apex (Words *words, const SectionSheet *sheet)
 {
-  char height[UNITS_TEXT_SIZE + 4], text[64];
+  char height[UNITS_TEXT_SIZE + 4], text[96];
   print_height (sheet, sheet->section->apex.height_m, height, sizeof height);
-  g_snprintf (text, sizeof text, "%s high", height);
+  g_snprintf (text, sizeof text, scene_word (sheet->scene, N_ ("%s high")), height);
   add_word (words, sheet, section_place (sheet, sheet->section->apex), vec2 (0, -1), true, text);
 }
 
 static void
 add_clearance (Words *words, const SectionSheet *sheet, const SectionTree *tree)
 {
-  static const char *const texts[] = { [TREE_CLEARED] = "clears by %s",
-                                       [TREE_BRUSHED] = "brushes the top",
-                                       [TREE_THROUGH_TOP] = "through the top",
-                                       [TREE_INTO] = "into the trees" };
+  static const char *const texts[] = { [TREE_CLEARED] = N_ ("clears by %s"),
+                                       [TREE_BRUSHED] = N_ ("brushes the top"),
+                                       [TREE_THROUGH_TOP] = N_ ("through the top"),
+                                       [TREE_INTO] = N_ ("into the trees") };
   TreePass pass = section_tree_pass (tree);
-  char height[UNITS_TEXT_SIZE + 4], text[64];
+  char height[UNITS_TEXT_SIZE + 4], text[96];
   if (pass == TREE_BESIDE || pass == TREE_FAR_BELOW)
     return;
   print_height (sheet, tree->clearance_m, height, sizeof height);
-  g_snprintf (text, sizeof text, texts[pass], height);
+  g_snprintf (text, sizeof text, scene_word (sheet->scene, texts[pass]), height);
   /* Over what it clears, under the ball; beside what it hits. */
   Vec2 top = section_place (sheet, (SectionPoint){ tree->tight_m, tree->top_m });
   add_word (words, sheet, top, pass == TREE_CLEARED ? vec2 (0, -1) : vec2 (1, 0), false, text);
@@ -113,12 +117,14 @@ add_ends (Words *words, const SectionSheet *sheet)
   units_print_whole (section->landing.mean_m, sheet->axis->units, number, sizeof number);
   print_height (sheet, fabs (sheet->shot->rise_m), height, sizeof height);
   if (fabs (sheet->shot->rise_m) < LEVEL_M)
-    g_snprintf (text, sizeof text, "carry %s", number);
+    g_snprintf (text, sizeof text, scene_word (sheet->scene, N_ ("carry %s")), number);
   else
-    g_snprintf (text, sizeof text, sheet->shot->rise_m > 0 ? "carry %s, %s up" : "carry %s, %s down", number, height);
+    g_snprintf (text, sizeof text,
+                scene_word (sheet->scene, sheet->shot->rise_m > 0 ? N_ ("carry %s, %s up") : N_ ("carry %s, %s down")), number,
+                height);
   add_word (words, sheet, vec2 (axis_x (sheet->axis, section->landing.mean_m), y), vec2 (-1, 0), true, text);
   units_print_whole (section->rest.mean_m, sheet->axis->units, number, sizeof number);
-  g_snprintf (text, sizeof text, "rest %s", number);
+  g_snprintf (text, sizeof text, scene_word (sheet->scene, N_ ("rest %s")), number);
   double x = fmax (axis_x (sheet->axis, section->rest.mean_m), axis_x (sheet->axis, section->landing.mean_m));
   add_word (words, sheet, vec2 (x, y), vec2 (1, 0), true, text);
 }
@@ -138,13 +144,14 @@ flight_boxes (const SectionSheet *sheet, Box *boxes)
 static double
 draw_factor (const SectionSheet *sheet)
 {
-  char number[UNITS_TEXT_SIZE], text[48];
+  char number[UNITS_TEXT_SIZE], text[96];
   TextStyle style = { SMALL_SIZE * sheet->unit_px, TEXT_MEDIUM, true };
   units_print_decimals (sheet->factor, 2, number, sizeof number);
   if (sheet->factor == 1)
-    g_strlcpy (text, "heights to scale", sizeof text);
+    g_strlcpy (text, scene_word (sheet->scene, N_ ("heights to scale")), sizeof text);
   else
-    g_snprintf (text, sizeof text, "heights × %s", number);
+    g_snprintf (text, sizeof text, scene_word (sheet->scene, N_ ("heights × %s")), number);
+  text_end_whole (text);
   palette_use (sheet->cr, sheet->colours->quiet_ink, 1, sheet->scene->ink);
   text_draw_middle (sheet->text, text, style, CORNER_X * sheet->unit_px, CORNER_Y * sheet->unit_px, TEXT_LEFT);
   return CORNER_X * sheet->unit_px + text_width (sheet->text, text, style);

@@ -62,4 +62,20 @@ cairo_path_t *text_outline (TextPen *pen, const char *text, TextStyle style, dou
 /* Fills the path as letters, or with `halo_px` above 0 strokes it as their halo, in the current source; clears the path. */
 void text_ink_path (cairo_t *cr, double halo_px);
 
+/* A word or a format in the language of the scene's golfer. */
+static inline const char *
+scene_word (const PlanScene *scene, const char *text)
+{
+  return scene->translate != NULL ? scene->translate (text) : text;
+}
+
+/* Drops the letter that a buffer which was too short has cut in two. */
+static inline void
+text_end_whole (char *text)
+{
+  const char *end;
+  if (!g_utf8_validate (text, -1, &end))
+    text[end - text] = '\0';
+}
+
 #endif
