@@ -251,7 +251,7 @@ START_TEST (the_wind_is_told_from_where_it_comes_and_whether_it_rises)
       "driver until the head wind drops to 4 m/s, then the 3 wood." },
     { { PLAN_WIND_ALONG, &driver, 0, { &wood, 5 }, { &iron, -3.2 }, 0 },
       UNIT_METRES,
-      "driver until the head wind reaches 5 m/s, then 3 wood; until the tail wind reaches 3.2 m/s, then the 5 iron." },
+      "driver until the head wind reaches 5 m/s, then the 3 wood; until the tail wind reaches 3.2 m/s, then the 5 iron." },
     { { PLAN_WIND_ALONG, &driver, -8, { &iron, -4 }, { NULL, NAN }, 0 },
       UNIT_METRES,
       "driver until the tail wind drops to 4 m/s, then the 5 iron." },
