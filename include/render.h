@@ -95,8 +95,9 @@ void render_swatch (cairo_t *cr, Kind kind, Stakes stakes, double x_px, double y
 typedef struct _RenderWords RenderWords;
 RenderWords *render_words_new (void);
 void render_words_free (RenderWords *words);
-/* Labels kept from one picture to the next: render-labels.h. */
+/* Labels kept from one picture to the next: render-labels.h. The green by itself: render-green.h. */
 struct _RenderLabels;
+struct PlanGreen;
 
 /* A plan beside others on the drawing; borrowed. */
 typedef struct
@@ -130,7 +131,8 @@ typedef struct PlanScene
   const Box *taken;   /* drawing px: what labels keep clear of, such as the words of the drawing */
   size_t n_taken;
   struct _RenderLabels *labels; /* where they stood on the picture before; NULL: placed afresh */
-  Translate translate; /* of every word; NULL: as written */
+  const struct PlanGreen *green; /* render-green.h; NULL: the green is not looked at by itself */
+  Translate translate;           /* of every word; NULL: as written */
 } PlanScene;
 
 /* One picture of overlays in the making: rows ink their lines on it and hand in labels, which are placed together at the end. */

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* render, overlays of a plan, ruler and clubs as pixels: their bounds, their switches, what they say and where. */
 #include "pixels.h"
+#include "render-green.h"
 #include "suite.h"
 
 #define WIDE 1000
@@ -29,6 +30,7 @@ typedef struct
   PlanMap map;
   Plan plans[3];
   PlanTrack tracks[3];
+  PlanGreen green;
   PlanScene scene;
   RenderView view;
 } Stage;
@@ -98,10 +100,12 @@ set_up (Stage *stage, Vec2 aim, const char *club)
   oak->at = vec2 (3, 60);
   oak->radius_m = 5;
   oak->height_m = 60;
-  const Part *parts[]
-      = { box_part (KIND_PENALTY_AREA, (Box){ -100, 210, 100, 235 }), box_part (KIND_WATER, (Box){ -100, 214, 100, 231 }),
-          box_part (KIND_BUNKER, (Box){ 15, 165, 30, 190 }), box_part (KIND_GREEN, (Box){ -12, 315, 12, 345 }),
-          part_seal (pin), part_seal (oak) };
+  const Part *parts[] = { box_part (KIND_PENALTY_AREA, (Box){ -100, 210, 100, 235 }),
+                          box_part (KIND_WATER, (Box){ -100, 214, 100, 231 }),
+                          box_part (KIND_BUNKER, (Box){ 15, 165, 30, 190 }),
+                          box_part (KIND_GREEN, (Box){ -12, 315, 12, 345 }),
+                          part_seal (pin),
+                          part_seal (oak) };
   memset (stage, 0, sizeof *stage);
   hole_info_init (&info);
   info.view_box = (Box){ -120, -30, 120, 370 };
@@ -132,8 +136,7 @@ set_up (Stage *stage, Vec2 aim, const char *club)
                               .map = &stage->map,
                               .tracks = stage->tracks,
                               .n_tracks = 3 };
-  stage->scene.n_places
-      = odds_places (stage->hole, &stage->shots[0], odds, stage->places, G_N_ELEMENTS (stage->places));
+  stage->scene.n_places = odds_places (stage->hole, &stage->shots[0], odds, stage->places, G_N_ELEMENTS (stage->places));
   stage->view = (RenderView){ .width_px = WIDE, .height_px = HIGH, .unit_px = 1, .px_per_m = 1, .units = UNIT_METRES };
   view_along_shot (&stage->view, stage->shots[0].ball, stage->shots[0].aim, 360, 70, 30);
 }
@@ -414,11 +417,20 @@ START_TEST (the_picture_of_a_map_of_aims_is_a_png)
 }
 END_TEST
 
+/* As if the green were looked at by itself: else its overlay draws nothing. */
+static void
+view_green (Stage *stage)
+{
+  ck_assert (odds_green_play (stage->hole, NULL, &stage->shots[0], NULL, 0, &stage->green.play));
+  stage->scene.green = &stage->green;
+}
+
 START_TEST (every_overlay_has_its_own_switch)
 {
   Stage stage;
   set_up (&stage, vec2 (0, 200), "driver");
   stage.shots[0].start = vec2_unit (vec2 (-20, 200)); /* it curves */
+  view_green (&stage);
   cairo_surface_t *none = overlays_of (&stage, 0);
   ck_assert (box_is_empty (ink_box (none)));
   ck_assert (box_is_empty (bounds_of (&stage, 0)));
@@ -640,7 +652,8 @@ START_TEST (brackets_of_the_room_end_where_it_ends)
   Vec2 landing = view_point (&stage.view, stage.shots[0].landing);
   double scale = stage.view.px_per_m;
   /* 7 px off the contour of nine in ten on the ball's side and on the right; along the shot is +x, its right +y. */
-  int x = (int)lround (landing.x - NINE_IN_TEN_SDS * 12 * scale - 7), y = (int)lround (landing.y + NINE_IN_TEN_SDS * 15 * scale + 7);
+  int x = (int)lround (landing.x - NINE_IN_TEN_SDS * 12 * scale - 7),
+      y = (int)lround (landing.y + NINE_IN_TEN_SDS * 15 * scale + 7);
   int left = (int)lround (landing.y - 34 * scale), right = (int)lround (landing.y + 22 * scale),
       shorter = (int)lround (landing.x - 15 * scale), longer = (int)lround (landing.x + ROOM_MOST_M * scale);
   ck_assert (is_accent (pixel (surface, x, left + 4)) || is_accent (pixel (surface, x - 1, left + 4)));

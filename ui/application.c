@@ -196,6 +196,7 @@ add_keys (GtkApplication *application)
     { "win.look::along", { "<Control>1" } },
     { "win.look::up", { "<Control>2" } },
     { "win.section", { "<Control>3" } },
+    { "win.look::green", { "<Control>4" } },
     { "win.fit", { "<Control>0" } },
     { "win.zoom-in", { "<Control>plus" } },
     { "win.zoom-out", { "<Control>minus" } },

@@ -7,7 +7,9 @@
 #include "drawing.h"
 #include "held.h"
 #include "layer.h"
+#include "render-green.h"
 #include "tools.h"
+#include "written.h"
 
 struct _HwCanvas
 {
@@ -19,6 +21,8 @@ struct _HwCanvas
   HwLayer overlays;
   HwSolver *solver;
   HwStill still;
+  HwWritten written;
+  PlanGreen green; /* of the picture that is being drawn */
 
   /* canvas-view */
   RenderView view;
@@ -72,6 +76,10 @@ void hw_canvas_stop_motion (HwCanvas *self);
 void hw_canvas_resize (HwCanvas *self, int width, int height);
 /* The hole whose kept picture is shown. */
 Hole *hw_canvas_still_hole (HwCanvas *self);
+/* canvas-green: what is known of playing to the green, borrowed; false where there is none. */
+bool hw_canvas_find_green (HwCanvas *self, PlanGreen *green);
+/* The same in words; NULL where there is none. Free with g_free. */
+char *hw_canvas_green_words (HwCanvas *self);
 /* Counts presses in quick succession. */
 void hw_canvas_count_press (HwCanvas *self, Vec2 at_px);
 /* Tells a screen reader what the drawing shows: the shot in hand, or in Draw what is selected. */

@@ -97,9 +97,21 @@ wanted_view (HwCanvas *self)
 {
   RenderView view = self->view;
   const PlanScene *scene = hw_document_get_scene (self->document);
-  bool along = self->look == HW_LOOK_ALONG && scene->n_shots > 0;
+  PlanGreen green;
+  bool along = self->look != HW_LOOK_UP && scene->n_shots > 0;
+  bool is_green = along && self->look == HW_LOOK_GREEN && hw_canvas_find_green (self, &green);
   view.units = hw_document_get_units (self->document);
-  if (along && self->is_fitted)
+  if (is_green)
+    {
+      PlanScene with_green = *scene;
+      RenderView framed = view;
+      with_green.green = &green;
+      view_frame_green (&framed, &with_green);
+      view.turn_rad = framed.turn_rad;
+      if (self->is_fitted)
+        view = framed;
+    }
+  else if (along && self->is_fitted)
     view_frame_shot (&view, scene);
   else
     view.turn_rad = along ? view_turn_along (scene->shots[scene->current].ball, scene->shots[scene->current].aim) : 0;
@@ -114,6 +126,7 @@ hw_canvas_reframe (HwCanvas *self, bool animated)
   if (self->document == NULL || hw_document_get_hole (self->document) == NULL || self->view.width_px <= 0)
     return;
   self->needs_fit = false;
+  hw_written_forget (&self->written);
   hw_canvas_stop_motion (self);
   RenderView wanted = wanted_view (self);
   if (animated && animations_are_on (self))
@@ -205,6 +218,23 @@ hw_canvas_settle (HwCanvas *self)
   hw_canvas_reframe (self, true);
 }
 
+static const char *const look_names[] = { [HW_LOOK_ALONG] = "along", [HW_LOOK_UP] = "up", [HW_LOOK_GREEN] = "green" };
+
+const char *
+hw_look_name (HwLook look)
+{
+  return look_names[look];
+}
+
+HwLook
+hw_look_named (const char *name)
+{
+  for (unsigned look = 0; look < G_N_ELEMENTS (look_names); look++)
+    if (g_str_equal (look_names[look], name))
+      return (HwLook)look;
+  return HW_LOOK_ALONG;
+}
+
 HwLook
 hw_canvas_get_look (HwCanvas *self)
 {
@@ -219,6 +249,8 @@ hw_canvas_set_look (HwCanvas *self, HwLook look)
   self->look = look;
   self->is_fitted = true;
   hw_canvas_reframe (self, true);
+  if (self->document != NULL && hw_document_get_hole (self->document) != NULL)
+    hw_canvas_describe (self);
 }
 
 const RenderView *

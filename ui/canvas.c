@@ -40,6 +40,7 @@ find_overlays (HwCanvas *self, PlanScene *scene, unsigned *mask)
   hw_document_need (self->document, overlay_needs (*mask));
   *scene = *hw_document_get_scene (self->document);
   scene->aims = hw_solver_get_shown_aims (self->solver);
+  scene->green = self->look == HW_LOOK_GREEN && hw_canvas_find_green (self, &self->green) ? &self->green : NULL;
   hw_planner_fill (self->planner, scene, *mask);
   return true;
 }
@@ -60,6 +61,7 @@ snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot, PlanScene *scene, unsigned
     }
   cairo_t *cr = hw_layer_begin_on (&self->overlays, widget, width_px, height_px, ground);
   scene->words = self->overlays.words;
+  hw_written_fill (&self->written, &self->drawing, &self->view, hole_info (scene->hole)->up_bearing_deg, scene);
   render_live_overlays (cr, scene, &self->view, mask);
   hw_layer_end (&self->overlays, cr, widget, snapshot);
 }
@@ -113,8 +115,10 @@ hw_canvas_describe (HwCanvas *self)
   char carry[UNITS_TEXT_SIZE], left[UNITS_TEXT_SIZE];
   units_print_length (shot->carry_m, units, carry, sizeof carry);
   units_print_length (isnan (shot->left_m) ? 0 : shot->left_m, units, left, sizeof left);
-  g_autofree char *text = g_strdup_printf (_ ("Shot %zu of %zu: %s carries %s, %s left to the hole"), scene->current + 1,
-                                           scene->n_shots, shot->club->name, carry, left);
+  g_autofree char *words = g_strdup_printf (_ ("Shot %zu of %zu: %s carries %s, %s left to the hole"), scene->current + 1,
+                                            scene->n_shots, shot->club->name, carry, left);
+  g_autofree char *green = self->look == HW_LOOK_GREEN ? hw_canvas_green_words (self) : NULL;
+  g_autofree char *text = green != NULL ? g_strdup_printf ("%s. %s", words, green) : g_strdup (words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, -1);
 }
 
@@ -138,6 +142,16 @@ on_found_cb (HwCanvas *self)
   const unsigned shown = overlay_needs (hw_settings_get_overlays (hw_document_get_settings (self->document)));
   if (!self->is_drawing && shown & (SCENE_NEEDS_ROOM | SCENE_NEEDS_PLACES))
     gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* The number to play and the side to miss on are written beside the green. */
+static void
+on_answered_cb (HwCanvas *self)
+{
+  if (self->is_drawing || self->look != HW_LOOK_GREEN)
+    return;
+  hw_canvas_describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 static void
@@ -175,6 +189,7 @@ hw_canvas_set_solver (HwCanvas *self, HwSolver *solver)
 {
   self->solver = g_object_ref (solver);
   g_signal_connect_object (solver, "mapped", G_CALLBACK (on_mapped_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (solver, "answered", G_CALLBACK (on_answered_cb), self, G_CONNECT_SWAPPED);
 }
 
 /* Only what it shows on the drawing matters here. */
@@ -285,6 +300,7 @@ hw_canvas_unrealize (GtkWidget *widget)
   hw_margin_clear (&self->margin);
   hw_layer_clear (&self->overlays);
   hw_still_clear (&self->still);
+  hw_written_clear (&self->written);
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->unrealize (widget);
 }
 
@@ -355,6 +371,7 @@ hw_canvas_dispose (GObject *object)
   hw_margin_clear (&self->margin);
   hw_layer_clear (&self->overlays);
   hw_still_clear (&self->still);
+  hw_written_clear (&self->written);
   g_clear_object (&self->solver);
   G_OBJECT_CLASS (hw_canvas_parent_class)->dispose (object);
 }

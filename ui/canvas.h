@@ -21,8 +21,13 @@ G_DECLARE_FINAL_TYPE (HwCanvas, hw_canvas, HW, CANVAS, GtkWidget)
 typedef enum
 {
   HW_LOOK_ALONG, /* the shot in hand runs from left to right */
-  HW_LOOK_UP     /* the hole runs up the drawing */
+  HW_LOOK_UP,    /* the hole runs up the drawing */
+  HW_LOOK_GREEN  /* the green by itself, played to from left to right */
 } HwLook;
+
+/* "along", "up", "green": the state of the window's action, and the way back; an unknown one is "along". */
+const char *hw_look_name (HwLook look);
+HwLook hw_look_named (const char *name);
 
 void hw_canvas_set_document (HwCanvas *self, HwDocument *document);
 /* Whose map of aims is shown. */
@@ -30,6 +35,8 @@ void hw_canvas_set_solver (HwCanvas *self, HwSolver *solver);
 HwDocument *hw_canvas_get_document (HwCanvas *self);
 HwLook hw_canvas_get_look (HwCanvas *self);
 void hw_canvas_set_look (HwCanvas *self, HwLook look);
+/* Does the shot in hand run from left to right, so that ruler and section share its axis? */
+bool hw_canvas_is_along (HwCanvas *self);
 const RenderView *hw_canvas_get_view (HwCanvas *self);
 /* The place under the pointer; false when it is not over the drawing. */
 bool hw_canvas_get_pointed (HwCanvas *self, Vec2 *at);

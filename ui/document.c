@@ -8,6 +8,7 @@
 #include "document-private.h"
 
 #include "edit.h"
+#include "sentence.h"
 #include "svg.h"
 
 #include <glib/gi18n.h>
@@ -48,7 +49,7 @@ document_clear_results (HwDocument *self)
   g_clear_pointer (&self->clubs, g_free);
   g_clear_pointer (&self->trouble, g_free);
   self->is_followed = false;
-  self->scene = (PlanScene){ .hole = self->shown };
+  self->scene = (PlanScene){ .hole = self->shown, .translate = hw_translated };
 }
 
 void
@@ -297,6 +298,7 @@ hw_document_new_card (HwDocument *self, GError **error)
   CardContent content = { .hole = self->shown, .course = self->course, .bag = self->bag };
   CardOptions options;
   card_options_init (&options);
+  options.translate = hw_translated;
   options.page = hw_settings_get_card_page (self->settings);
   options.blocks = hw_settings_get_card_blocks (self->settings);
   options.units = hw_settings_get_units (self->settings);

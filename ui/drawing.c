@@ -19,6 +19,7 @@ hw_drawing_clear (HwDrawing *drawing)
   g_clear_pointer (&drawing->tiles, gsk_render_node_unref);
   g_clear_pointer (&drawing->image, cairo_surface_destroy);
   g_clear_pointer (&drawing->hole, hole_unref);
+  g_clear_pointer (&drawing->words, g_array_unref);
 }
 
 /* Next part from *i on that is drawn by the painter of holes; plans are overlays. NULL at the end. */
@@ -291,6 +292,28 @@ hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const Rend
   gtk_snapshot_restore (snapshot);
 }
 
+/* ---- what is written on it ---- */
+
+void
+hw_drawing_add_words (HwDrawing *drawing, const RenderView *view, GArray *taken)
+{
+  if (drawing->hole == NULL)
+    return;
+  if (drawing->words == NULL)
+    {
+      drawing->words = g_array_new (FALSE, FALSE, sizeof (Box));
+      render_hole_words (drawing->hole, &drawing->view, drawing->words);
+    }
+  bool is_moved = !hw_same_view (&drawing->view, view);
+  for (guint i = 0; i < drawing->words->len; i++)
+    {
+      Box box = g_array_index (drawing->words, Box, i);
+      if (is_moved)
+        box = render_box_moved (box, &drawing->view, view);
+      g_array_append_val (taken, box);
+    }
+}
+
 /* ---- overlays that stay ---- */
 
 void
@@ -412,6 +435,15 @@ north_node (GtkWidget *widget, const RenderView *view, double bearing_deg, int s
   GskRenderNode *node = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (x, y, (float)side_px, (float)side_px), false);
   cairo_surface_destroy (image);
   return node;
+}
+
+void
+hw_margin_add_boxes (const RenderView *view, double bearing_deg, GArray *taken)
+{
+  double from_edge_px = ceil (NORTH_FROM_EDGE_PX * view->unit_px);
+  Box boxes[] = { render_scale_bar_box (view, SCALE_BAR_X_PX, SCALE_BAR_Y_PX * view->unit_px),
+                  render_north_box (view, vec2 (view->width_px - from_edge_px, from_edge_px)) };
+  g_array_append_vals (taken, boxes, isnan (bearing_deg) ? 1 : G_N_ELEMENTS (boxes));
 }
 
 void

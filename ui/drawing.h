@@ -8,7 +8,7 @@
 #ifndef HW_DRAWING_H
 #define HW_DRAWING_H
 
-#include "render.h"
+#include "render-labels.h"
 
 #include <gtk/gtk.h>
 
@@ -27,6 +27,7 @@ typedef struct
   /* Draws more over the hole, for a picture with all there is to edit; may be NULL. Set freely: the picture follows. */
   void (*more) (cairo_t *cr, const Hole *hole, const RenderView *view);
   void (*painted_more) (cairo_t *cr, const Hole *hole, const RenderView *view); /* what the kept picture was painted with */
+  GArray *words; /* of Box: what is written on it; NULL until somebody asks */
   unsigned n_redraws;                                                           /* how often the hole was painted in full */
 } HwDrawing;
 
@@ -44,6 +45,9 @@ bool hw_drawing_is_stale (const HwDrawing *drawing, const Hole *hole, const Rend
 void hw_drawing_paint (HwDrawing *drawing, GtkWidget *widget, Hole *hole, const RenderView *view, bool is_dark);
 /* Adds the kept picture, moved, turned and stretched to where `view` would have it. */
 void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const RenderView *view);
+
+/* Adds to `taken` (of Box) where the words of the kept picture stand on a view that shows it, moved or not. */
+void hw_drawing_add_words (HwDrawing *drawing, const RenderView *view, GArray *taken);
 
 /* Overlays that stay while an aim is dragged, kept likewise. */
 typedef struct
@@ -75,6 +79,8 @@ typedef struct
 } HwMargin;
 
 void hw_margin_clear (HwMargin *margin);
+/* Adds to `taken` (of Box) where they stand. */
+void hw_margin_add_boxes (const RenderView *view, double bearing_deg, GArray *taken);
 /* Adds scale bar and north arrow, painted afresh when the view or the bearing, NAN for unknown, is another. */
 void hw_margin_snapshot (HwMargin *margin, GtkWidget *widget, GtkSnapshot *snapshot, const RenderView *view,
                          double bearing_deg);

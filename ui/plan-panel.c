@@ -6,6 +6,7 @@
 #include "carry-row.h"
 #include "day-panel.h"
 #include "inscribe.h"
+#include "odds-green.h"
 #include "outcome-panel.h"
 #include "room-panel.h"
 #include "rows.h"
@@ -28,6 +29,7 @@ struct _HwPlanPanel
   bool is_other; /* which clear colour lies under the panel */
   Vec2 blown;    /* the day's wind as it was painted last, m/s, and where it came from, degrees */
 
+  GtkLabel *green_heading;
   GtkWidget *scroller, *results, *green_box, *no_carries, *tree_box;
   GtkLabel *caption, *trouble;
   /* Inscriptions: changing their text does not lay out the window anew. */
@@ -148,19 +150,27 @@ show_carries (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
   gtk_widget_set_visible (self->no_carries, n == 0);
 }
 
+/* From the ball where a club gets there, else from where this shot stops. */
 static void
-show_green (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
+show_green (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
 {
-  gtk_widget_set_visible (self->green_box, shot->has_green);
-  if (!shot->has_green)
+  GreenPlay play;
+  const Bag *bag = hw_document_get_bag (self->document);
+  bool has_green = odds_green_play (scene->hole, NULL, &scene->shots[scene->current], scene->clubs,
+                                    bag != NULL ? bag_n_clubs (bag) : 0, &play);
+  gtk_widget_set_visible (self->green_box, has_green);
+  if (!has_green)
     return;
-  set_whole (self->front, shot->left.front_m, units);
-  set_whole (self->middle, shot->left.hole_m, units);
-  set_whole (self->back, shot->left.back_m, units);
+  const char *heading = play.is_reached ? _ ("To the green") : _ ("Then to the green");
+  if (!g_str_equal (gtk_label_get_text (self->green_heading), heading))
+    gtk_label_set_text (self->green_heading, heading);
+  set_whole (self->front, play.numbers.front_m, units);
+  set_whole (self->middle, play.numbers.hole_m, units);
+  set_whole (self->back, play.numbers.back_m, units);
   char depth[UNITS_TEXT_SIZE], left[UNITS_TEXT_SIZE], right[UNITS_TEXT_SIZE];
-  units_print_whole (shot->left.depth_m, units, depth, sizeof depth);
-  units_print_whole (shot->left.left_m, units, left, sizeof left);
-  units_print_whole (shot->left.right_m, units, right, sizeof right);
+  units_print_whole (play.numbers.depth_m, units, depth, sizeof depth);
+  units_print_whole (play.numbers.left_m, units, left, sizeof left);
+  units_print_whole (play.numbers.right_m, units, right, sizeof right);
   g_autofree char *room = g_strdup_printf (_ ("%s deep · room %s L, %s R"), depth, left, right);
   hw_inscribe (self->green_room, room);
 }
@@ -255,7 +265,7 @@ on_results_changed_cb (HwPlanPanel *self)
       show_trees (self, scene, units);
       show_sights (self, scene, units);
     }
-  show_green (self, shot, units);
+  show_green (self, scene, units);
   show_shots (self, scene, plan, units);
   self->is_showing = false;
 }
@@ -384,6 +394,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, results);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, green_box);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, green_heading);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, no_carries);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, caption);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, trouble);

@@ -22,3 +22,9 @@ hw_sentence (const char *text)
     g_string_append_c (sentence, '.');
   return g_string_free (sentence, FALSE);
 }
+
+const char *
+hw_translated (const char *text)
+{
+  return _ (text);
+}

@@ -233,6 +233,17 @@ hw_solver_get_answer (HwSolver *self)
   return self->is_new ? &self->done->answer : NULL;
 }
 
+/* Was it asked from this ball, with this bag and on these areas, and on this day if that matters? */
+static bool
+is_of_this_ball (HwSolver *self, const Asked *asked, bool of_this_day)
+{
+  const PlanScene *scene = hw_document_get_scene (self->document);
+  const ShotResult *now = &scene->shots[scene->current], *then = &asked->shot;
+  return asked->bag == hw_document_get_bag (self->document) && vec2_distance (now->ball, then->ball) == 0
+         && (!of_this_day || conditions_equal (&now->conditions, &then->conditions))
+         && hw_same_ground (scene->hole, asked->hole);
+}
+
 /* The newest map, where it is of this ball and club on these areas, and of this day if that is asked for. */
 static const AimMap *
 map_that_holds (HwSolver *self, bool of_this_day)
@@ -241,12 +252,15 @@ map_that_holds (HwSolver *self, bool of_this_day)
   if (self->mapped == NULL || scene->n_shots == 0)
     return NULL;
   const Asked *asked = &self->mapped->asked;
-  const ShotResult *now = &scene->shots[scene->current], *then = &asked->shot;
-  bool holds = asked->bag == hw_document_get_bag (self->document) && now->club == then->club
-               && vec2_distance (now->ball, then->ball) == 0
-               && (!of_this_day || conditions_equal (&now->conditions, &then->conditions))
-               && hw_same_ground (scene->hole, asked->hole);
+  bool holds = scene->shots[scene->current].club == asked->shot.club && is_of_this_ball (self, asked, of_this_day);
   return holds ? self->mapped->map : NULL;
+}
+
+const Approach *
+hw_solver_get_approach (HwSolver *self)
+{
+  bool is_known = self->done != NULL && self->done->answer.has_approach && hw_document_get_scene (self->document)->n_shots > 0;
+  return is_known && is_of_this_ball (self, &self->done->asked, true) ? &self->done->answer.approach : NULL;
 }
 
 const AimMap *

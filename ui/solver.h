@@ -37,6 +37,8 @@ const HwAnswer *hw_solver_get_answer (HwSolver *self);
 const AimMap *hw_solver_get_aims (HwSolver *self);
 /* The same, and while something is dragged also one that holds but for its day: the wind is being turned, and the map follows when it rests. */
 const AimMap *hw_solver_get_shown_aims (HwSolver *self);
+/* The number to play from the ball in hand to its green, wherever the aim is dragged meanwhile; NULL where none is known. Borrowed, until "answered" or a change. */
+const Approach *hw_solver_get_approach (HwSolver *self);
 
 /* Has the odds of the shot in hand found as it now is, without giving up those that are being found: so they follow the pointer. */
 void hw_solver_want_odds (HwSolver *self);

@@ -174,8 +174,7 @@ on_step_cb (GSimpleAction *action, GVariant *state, gpointer window)
 static void
 on_look_cb (GSimpleAction *action, GVariant *state, gpointer window)
 {
-  bool up = g_str_equal (g_variant_get_string (state, NULL), "up");
-  hw_canvas_set_look (HW_WINDOW (window)->canvas, up ? HW_LOOK_UP : HW_LOOK_ALONG);
+  hw_canvas_set_look (HW_WINDOW (window)->canvas, hw_look_named (g_variant_get_string (state, NULL)));
   g_simple_action_set_state (action, state);
 }
 

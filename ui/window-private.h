@@ -49,7 +49,7 @@ struct _HwWindow
   GtkBox *foot;
   HwHoleChooser *hole_chooser;
   GtkStack *steps, *panels;
-  GtkWidget *plan_status, *looks, *undo_button, *redo_button;
+  GtkWidget *plan_status, *looks, *undo_button, *redo_button, *zoom_out_button, *zoom_in_button;
   HwCanvas *canvas;
   HwStrip *strip;
   HwSection *section;

@@ -33,7 +33,7 @@ hw_window_update_section (HwWindow *self)
   if (self->document == NULL)
     return;
   bool has_room = self->section_px > 0 && self->width != HW_WIDTH_PHONE;
-  bool along = hw_document_get_scene (self->document)->n_shots > 0 && hw_canvas_get_look (self->canvas) == HW_LOOK_ALONG
+  bool along = hw_document_get_scene (self->document)->n_shots > 0 && hw_canvas_is_along (self->canvas)
                && !hw_canvas_get_drawing (self->canvas);
   bool is_shown = along && has_room && is_wanted (self);
   hw_section_set_height (self->section, self->section_px);

@@ -8,7 +8,7 @@ mode_of (HwWindow *self)
 {
   if (hw_canvas_get_drawing (self->canvas))
     return "draw";
-  return hw_canvas_get_look (self->canvas) == HW_LOOK_UP ? "up" : "along";
+  return hw_look_name (hw_canvas_get_look (self->canvas));
 }
 
 static void

@@ -117,6 +117,9 @@ hw_window_apply_width (HwWindow *self)
   gtk_box_set_spacing (GTK_BOX (self->plan_status), is_sheet ? 0 : STATUS_SPACING_PX);
   hw_hole_chooser_set_narrow (self->hole_chooser, !is_wide);
   gtk_widget_set_visible (self->redo_button, !is_sheet);
+  /* There two fingers zoom, as do the keys and the wheel. */
+  gtk_widget_set_visible (self->zoom_out_button, !is_sheet);
+  gtk_widget_set_visible (self->zoom_in_button, !is_sheet);
   hw_strip_set_phone (self->strip, is_sheet);
   hw_disk_bar_set_phone (self->disk_bar, is_sheet);
   hw_window_update_section (self);

@@ -118,7 +118,7 @@ on_view_changed_cb (HwWindow *self)
   hw_strip_set_view (self->strip, hw_canvas_get_view (self->canvas));
   hw_plan_panel_set_turn (self->plan_panel, hw_canvas_get_view (self->canvas)->turn_rad);
   bool has_shot = hw_document_get_scene (self->document)->n_shots > 0;
-  gtk_widget_set_visible (GTK_WIDGET (self->strip), has_shot && hw_canvas_get_look (self->canvas) == HW_LOOK_ALONG);
+  gtk_widget_set_visible (GTK_WIDGET (self->strip), has_shot && hw_canvas_is_along (self->canvas));
   hw_window_update_section (self);
 }
 
@@ -224,6 +224,8 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, plan_status);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, redo_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, zoom_out_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, zoom_in_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, canvas);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, strip);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, section);

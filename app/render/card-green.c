@@ -5,6 +5,7 @@
  */
 #include "card-private.h"
 #include "painter-private.h"
+#include "render-green.h"
 
 /* Largest first; the first is the largest that the Rules allow for green detail (Rule 4.3a: 3/8 in to 5 yd). */
 static const int green_scales[] = { 480, 500, 600, 700, 750, 800, 850, 900, 1000, 1100, 1200, 1300, 1500, 1750, 2000 };
@@ -17,8 +18,6 @@ static const int green_scales[] = { 480, 500, 600, 700, 750, 800, 850, 900, 1000
 #define DEPTH_MM 5.0
 /* Ground shown round the green. */
 #define ROUND_GREEN_M 1.5
-
-#define DEPTH_STEP 5.0
 
 static const Part *
 green_part (const Card *card)
@@ -106,14 +105,12 @@ draw_depths (const Card *card, CardPen *pen, const RenderView *view, Box detail)
   Vec2 target;
   if (!hole_target (card->hole, NULL, &target))
     return;
-  Vec2 along = vec2_unit (vec2_sub (target, card->approach));
-  Vec2 front = vec2_add (card->approach, vec2_scale (along, card->green.front_m));
-  double last = unit_from_metres (card->options.units, card->green.depth_m);
-  for (int depth = 0; depth <= last; depth += (int)DEPTH_STEP)
+  GreenDepth lines[GREEN_MOST_DEPTHS];
+  size_t n = render_green_depths (&card->green, card->approach, target, card->options.units, lines, G_N_ELEMENTS (lines));
+  for (size_t i = 0; i < n; i++)
     {
-      g_autofree char *text = g_strdup_printf ("%d", depth);
-      Vec2 at = vec2_add (front, vec2_scale (along, unit_to_metres (card->options.units, depth)));
-      double y = detail.y0 + view_point (view, at).y;
+      g_autofree char *text = g_strdup_printf ("%d", lines[i].depth);
+      double y = detail.y0 + view_point (view, lines[i].at).y;
       card_ink (pen, PALETTE_INK);
       text_draw_middle (pen->text, text, card_style (CARD_SMALL_MM, TEXT_REGULAR), detail.x0 - 1.4, y, TEXT_RIGHT);
       cairo_save (pen->cr);
@@ -134,14 +131,16 @@ draw_numbers (const Card *card, CardPen *pen, double top)
   {
     const char *label;
     double length_m;
-  } numbers[] = { { "front", card->green.front_m }, { "hole", card->green.hole_m }, { "back", card->green.back_m } };
+  } numbers[]
+      = { { N_ ("front"), card->green.front_m }, { N_ ("hole"), card->green.hole_m }, { N_ ("back"), card->green.back_m } };
   double width = (pen->box.x1 - pen->box.x0) / G_N_ELEMENTS (numbers);
   char text[32];
   for (size_t i = 0; i < G_N_ELEMENTS (numbers); i++)
     {
       double x = pen->box.x0 + ((double)i + 0.5) * width;
       card_ink (pen, CARD_MUTED);
-      text_draw (pen->text, numbers[i].label, card_style (CARD_SMALL_MM, TEXT_REGULAR), x, top + 2.6, TEXT_CENTRE);
+      text_draw (pen->text, card_word (card, numbers[i].label), card_style (CARD_SMALL_MM, TEXT_REGULAR), x, top + 2.6,
+                 TEXT_CENTRE);
       card_ink (pen, PALETTE_INK);
       text_draw (pen->text, units_print_whole (numbers[i].length_m, card->options.units, text, sizeof text),
                  card_style (CARD_TEXT_MM * 1.6, TEXT_BOLD), x, top + 6.6, TEXT_CENTRE);
@@ -155,10 +154,10 @@ location_words (const Card *card)
   const GreenNumbers *green = &card->green;
   char on[32], side[32], depth[32];
   bool is_left = green->left_m <= green->right_m;
-  return g_strdup_printf ("hole %s on, %s from %s · depth %s",
+  const char *format = is_left ? N_ ("hole %s on, %s from left · depth %s") : N_ ("hole %s on, %s from right · depth %s");
+  return g_strdup_printf (card_word (card, format),
                           units_print_whole (green->hole_m - green->front_m, card->options.units, on, sizeof on),
                           units_print_whole (is_left ? green->left_m : green->right_m, card->options.units, side, sizeof side),
-                          is_left ? "left" : "right",
                           units_print_whole (green->depth_m, card->options.units, depth, sizeof depth));
 }
 
@@ -167,13 +166,14 @@ static char *
 heading_words (const Card *card)
 {
   if (card->n_line > 0 && vec2_distance (card->approach, card->line[0]) < 1)
-    return g_strdup ("Green from the tee");
+    return g_strdup (card_word (card, N_ ("Green from the tee")));
   for (size_t i = 0; i < card->n_shots; i++)
     if (vec2_distance (card->approach, card->shots[i].ball) < 1)
-      return g_strdup_printf ("Green from ball %zu", i + 1);
+      return g_strdup_printf (card_word (card, N_ ("Green from ball %zu")), i + 1);
   if (card->n_shots == 0)
-    return g_strdup ("Green from the bend");
-  return g_strdup_printf ("Green from ball %zu", card->n_shots + 1); /* where the last shot comes to rest */
+    return g_strdup (card_word (card, N_ ("Green from the bend")));
+  return g_strdup_printf (card_word (card, N_ ("Green from ball %zu")),
+                          card->n_shots + 1); /* where the last shot comes to rest */
 }
 
 void

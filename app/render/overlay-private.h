@@ -116,6 +116,7 @@ void overlay_left (OverlaySheet *sheet);
 void overlay_trees (OverlaySheet *sheet);
 void overlay_room (OverlaySheet *sheet);
 void overlay_odds (OverlaySheet *sheet);
+void overlay_green (OverlaySheet *sheet);
 void overlay_track (OverlaySheet *sheet);
 
 #endif

@@ -43,6 +43,7 @@ const Overlay overlay_table[] = {
   { "trees", N_ ("Trees"), true, overlay_trees, SCENE_NEEDS_TREES },
   { "room", N_ ("Room"), true, overlay_room, SCENE_NEEDS_ROOM },
   { "odds", N_ ("Odds"), false, overlay_odds, SCENE_NEEDS_PLACES },
+  { "green", N_ ("Green"), true, overlay_green, 0 },
   { "track", N_ ("Start line"), true, overlay_track, 0 },
   { "shot", N_ ("Shots"), true, overlay_shot, 0 },
   { NULL, NULL, false, NULL, 0 },
