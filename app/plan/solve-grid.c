@@ -2,6 +2,7 @@
 /*
  * The hole as cells for the whole-hole solver: where they lie, where a ball that goes into a penalty area there may be dropped, and which states they have.
  */
+#include "odds-stance.h"
 #include "solve-private.h"
 
 #include <math.h>
@@ -101,6 +102,29 @@ look_at_slopes (SolveGrid *grid)
         grid->slope_y[cell] = (float)((height_m[north * grid->nx + x] - height_m[south * grid->nx + x])
                                       / (MAX (1, north - south) * grid->cell_m));
       }
+}
+
+/* Where no heights lie round a place its arrow says how it tilts. */
+static void
+tilt_by_arrows (SolveGrid *grid, const Hole *hole)
+{
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    {
+      const Part *part = hole_part (hole, i);
+      if (part->kind != KIND_SLOPE)
+        continue;
+      Box box = box_grown (part->bounds, STANCE_ARROW_M);
+      for (double y = box.y0; y < box.y1 + grid->cell_m; y += grid->cell_m)
+        for (double x = box.x0; x < box.x1 + grid->cell_m; x += grid->cell_m)
+          {
+            Vec2 slope;
+            int cell = solve_grid_cell (grid, vec2 (x, y));
+            if (!odds_stance_arrow (hole, solve_grid_centre (grid, cell), &slope))
+              continue;
+            grid->slope_x[cell] = (float)slope.x;
+            grid->slope_y[cell] = (float)slope.y;
+          }
+    }
 }
 
 /* ---- relief ---- */
@@ -300,6 +324,7 @@ solve_grid_new (const Hole *hole, Vec2 target, double cell_m, const Hole *old_ho
       return NULL;
     }
   look_at_slopes (grid);
+  tilt_by_arrows (grid, hole);
   count_states (grid);
   return grid;
 }
@@ -330,6 +355,21 @@ mean_of_blocks (const SolveGrid *grid, const double *values, const SolveGrid *co
   return means;
 }
 
+static float *
+slopes_of_blocks (const SolveGrid *grid, const float *slopes, const SolveGrid *coarser, int factor)
+{
+  if (slopes == NULL)
+    return NULL;
+  g_autofree double *fine = g_new (double, grid->n_cells);
+  for (size_t cell = 0; cell < grid->n_cells; cell++)
+    fine[cell] = (double)slopes[cell];
+  g_autofree double *means = mean_of_blocks (grid, fine, coarser, factor);
+  float *blocks = g_new (float, coarser->n_cells);
+  for (size_t cell = 0; cell < coarser->n_cells; cell++)
+    blocks[cell] = (float)means[cell];
+  return blocks;
+}
+
 SolveGrid *
 solve_grid_coarser (const SolveGrid *grid, int factor, const SolveGrid *old, int n_threads, const gint *cancel)
 {
@@ -348,7 +388,8 @@ solve_grid_coarser (const SolveGrid *grid, int factor, const SolveGrid *old, int
   coarser->lies_nx = grid->lies_nx;
   coarser->lies_ny = grid->lies_ny;
   coarser->height_m = mean_of_blocks (grid, grid->height_m, coarser, factor);
-  look_at_slopes (coarser);
+  coarser->slope_x = slopes_of_blocks (grid, grid->slope_x, coarser, factor);
+  coarser->slope_y = slopes_of_blocks (grid, grid->slope_y, coarser, factor);
   coarser->canopy = mean_of_blocks (grid, grid->canopy, coarser, factor);
   coarser->canopy_m = mean_of_blocks (grid, grid->canopy_m, coarser, factor);
   coarser->highest_canopy_m = grid->highest_canopy_m;

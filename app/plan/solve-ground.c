@@ -182,6 +182,15 @@ make_room_finely (SolveGrid *grid)
 
 /* ---- heights ---- */
 
+static bool
+has_arrows (const Hole *hole)
+{
+  for (size_t i = 0; i < hole_n_parts (hole); i++)
+    if (hole_part (hole, i)->kind == KIND_SLOPE)
+      return true;
+  return false;
+}
+
 static void
 look_at_heights (void *data, size_t row)
 {
@@ -337,6 +346,8 @@ solve_ground_look (SolveGrid *grid, const Hole *hole, const Hole *old_hole, cons
       if (!solve_crew (n_threads, (size_t)grid->ny, look_at_heights, &ground, cancel))
         return false;
     }
+  else if (has_arrows (hole)) /* which tell how the ground tilts, not how high it lies */
+    grid->height_m = g_new0 (double, grid->n_cells);
   look_at_trees (grid, hole);
   look_for_stakes (&ground, old);
   return true;

@@ -410,6 +410,15 @@ worth_forget_falls (Worth *worth)
   worth->fallen = worth->most_fallen = 0;
 }
 
+static bool
+is_other_slope (const SolveGrid *grid, const SolveGrid *before, size_t cell)
+{
+  float x = grid->slope_x != NULL ? grid->slope_x[cell] : 0, y = grid->slope_y != NULL ? grid->slope_y[cell] : 0;
+  float was_x = before->slope_x != NULL ? before->slope_x[cell] : 0,
+        was_y = before->slope_y != NULL ? before->slope_y[cell] : 0;
+  return x != was_x || y != was_y;
+}
+
 /* Is a cell of another kind than it was? The value of what is played from there aside. */
 static bool
 is_other_ground (const SolveGrid *grid, const SolveGrid *before, size_t cell)
@@ -422,7 +431,7 @@ is_other_ground (const SolveGrid *grid, const SolveGrid *before, size_t cell)
          was_canopy_m = before->canopy != NULL ? before->canopy_m[cell] : 0;
   double height_m = grid->height_m != NULL ? grid->height_m[cell] : 0,
          was_height_m = before->height_m != NULL ? before->height_m[cell] : 0;
-  return canopy != was_canopy || canopy_m != was_canopy_m || height_m != was_height_m;
+  return canopy != was_canopy || canopy_m != was_canopy_m || height_m != was_height_m || is_other_slope (grid, before, cell);
 }
 
 static bool
