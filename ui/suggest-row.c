@@ -104,6 +104,8 @@ hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned,
   gtk_label_set_text (self->aim, aim);
   gtk_label_set_text (self->ends, ends);
   g_free (self->spoken);
+  if (g_str_has_suffix (aim, ".")) /* reasons are sentences already */
+    aim[strlen (aim) - 1] = '\0';
   self->spoken
       = g_strdup_printf (_ ("Suggested shot %s: %s. %s. %s. Strokes to hole out: %s"), figure, club, aim, ends, strokes);
   speak (self);

@@ -14,7 +14,7 @@ key F8
 window_comes 'Two Greens – Course'
 key alt+s; settled
 key alt+o
-expect 'list item' '1 Quarry: 2\.[0-9][0-9] .*par 3 · [0-9] iron.*'
+expect 'list item' '1 Quarry: [23]\.[0-9][0-9] .*par 3 · [0-9] iron.*'
 expect 'list item' '.*: –\. .*green to play to.*'
 expect 'label' 'Expected [0-9]\.[0-9] on 1 hole, par 3 .*'
 settled

@@ -16,7 +16,7 @@ expect_gone 'push button' 'Cancel'
 expect_gone 'push button' 'Use It'
 
 press 'push button' 'Suggest'
-expect 'list item' 'Suggested shot 1: .* plays [0-9]+\. .*Strokes to hole out: [0-9]\.[0-9][0-9]'
+expect 'list item' 'Suggested shot 1: .* plays [0-9]+\. .*Strokes to hole out: [0-9]\.[0-9][0-9].*'
 expect_gone 'push button' 'Cancel'
 settled
 picture suggested
