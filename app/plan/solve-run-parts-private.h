@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * solve-run-parts-private - what the files of solve-run.c share: what is known of the ground and of how balls come down, and the balls of a tile of cells.
+ */
+#ifndef HOLEWRIGHT_SOLVE_RUN_PARTS_PRIVATE_H
+#define HOLEWRIGHT_SOLVE_RUN_PARTS_PRIVATE_H
+
+#include "solve-run-private.h"
+
+#include "flight-many.h"
+
+/* Balls of a tile and of the row beyond it each way. */
+#define SIDE (TILE + 1)
+#define N_BALLS (SIDE * SIDE)
+
+struct _Runs
+{
+  const SolveGrid *grid;
+  Impact landings[N_RUNS]; /* along +x */
+  double stretch[N_RUNS], descents[N_RUNS];
+  double friction, crater;
+  float bounce[N_LIES], hold[N_LIES]; /* factor on the restitution; deceleration of a rolling ball */
+  bool stays[N_LIES];                 /* what comes there is kept */
+  /* [cell] where balls come down in it, in cells from its middle: in that part of it which keeps nothing, parted into its largest lie and the rest. */
+  float *start_x[MOST_RESTS], *start_y[MOST_RESTS];
+  float *second_share; /* [cell] of that rest */
+  guint8 *is_mixed;    /* [cell] the turf is not the same all about it; NULL: every cell has its ball */
+  int tiles_x, n_tiles;
+  gint16 *rests[MOST_RESTS]; /* [run][sector][cell][x, y] */
+  gint *made;                /* [run][sector][tile] 0, 1 while it is made, 2. Looked at atomically. */
+  gint farthest[N_RUNS];
+};
+
+typedef double Column[N_BALLS + FLIGHT_GROUP];
+
+typedef struct
+{
+  Column vx, vy, vz, spin, slope_x, slope_y, bounce, friction, crater, off;
+} Bounces;
+
+typedef struct
+{
+  float x[N_BALLS], y[N_BALLS], vx[N_BALLS], vy[N_BALLS]; /* cells, metres by second */
+  guint16 number[N_BALLS];
+  int n;
+} Rolling;
+
+typedef struct
+{
+  Bounces bounces;
+  double x[N_BALLS], y[N_BALLS];
+  guint16 number[N_BALLS];
+  Rolling rolling;
+  float rest_x[N_BALLS], rest_y[N_BALLS]; /* by number */
+} Balls;
+
+/* Which cells of a tile, and of the row beyond it, have balls of their own. */
+typedef bool Chosen[N_BALLS];
+
+/* solve-run-ground: turf, where balls come down in each cell, and which cells have mixed turf about them. */
+void runs_look_at_ground (Runs *runs, const Conditions *conditions);
+/* solve-run-swings: how balls come down that run so far on a level fairway. */
+void runs_look_at_swings (Runs *runs, const Conditions *conditions);
+/* solve-run-balls: balls come down in the chosen cells, or in such parts of them, on this way, and are followed to their rest. */
+void runs_follow_balls (const Runs *runs, int run, Vec2 way, int x0, int y0, const Chosen chosen, int part, Balls *balls);
+
+#endif
