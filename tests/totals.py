@@ -9,6 +9,7 @@ ends badly after its totals (a leak, a crash at exit) adds a failure. The last l
 any were; the exit status is 1 when anything failed or nothing ran.
 """
 import json
+import os
 import re
 import subprocess
 import sys
@@ -57,8 +58,9 @@ def known_suites(build):
 def run(build, names):
     """Runs the tests of one build folder; returns (passed, failed, skipped)."""
     suites = known_suites(build)
-    # A hung test is ended, a slow machine is none: the sanitizers alone take several times as long.
-    command = ["meson", "test", "-C", build, "--no-rebuild", "--print-errorlogs", "--timeout-multiplier", "4"]
+    # A hung test is ended, a slow machine is none: the sanitizers alone take several times as long. Tests of windows wait a good deal, so there is one more than processors.
+    command = ["meson", "test", "-C", build, "--no-rebuild", "--print-errorlogs", "--timeout-multiplier", "4",
+               "--num-processes", str((os.cpu_count() or 1) + 1)]
     for name in names:
         command += ["--suite", name] if name in suites else [name]
     log = Path(build) / "meson-logs" / "testlog.json"

@@ -155,7 +155,8 @@ write_copy (const char *folder, const char *key, const char *ending, GBytes *byt
   g_autofree char *document = recovery_file (folder, key, ending), *facts = recovery_file (folder, key, RECOVERY_FACTS);
   if (g_mkdir_with_parents (folder, FOLDER_MODE) != 0)
     return refuse_folder (folder, error);
-  return save_copy (folder, bytes, document, error) && save_copy (folder, printed, facts, error);
+  /* Last what makes it a copy: a program killed in between leaves no copy without its facts, which nobody would be offered. */
+  return save_copy (folder, printed, facts, error) && save_copy (folder, bytes, document, error);
 }
 
 bool
