@@ -185,7 +185,7 @@ double svg_guess_scale (const SvgFragment *fragment, Box sheet);
 
 /*
  * A copy is two files in one folder, KEY.svg with the document - of a bag KEY.csv - and KEY.ini with where it belongs and which process wrote it. Both are saved
- * safely, the document first, so that at any moment a whole document is there. All take the folder as an argument; recovery_folder is the usual one.
+ * safely, what it belongs to first, so that no document is there that would not be offered. All take the folder as an argument; recovery_folder is the usual one.
  */
 typedef struct
 {
