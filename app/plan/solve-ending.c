@@ -116,15 +116,6 @@ end_here (Ending *ending, size_t cell, double share)
     end_rolling (ending, cell, share * (1 - stays));
 }
 
-static inline size_t
-cell_at (const SolveGrid *grid, double x, double y)
-{
-  int i = x < 0 ? 0 : (int)(x + 0.5), j = y < 0 ? 0 : (int)(y + 0.5);
-  i = i < grid->nx ? i : grid->nx - 1;
-  j = j < grid->ny ? j : grid->ny - 1;
-  return (size_t)j * (size_t)grid->nx + (size_t)i;
-}
-
 static void
 note_caught (Caught *finding, size_t cell, double share)
 {
@@ -147,10 +138,10 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
     }
   const SolveGrid *grid = ending->worth->grid;
   double descent_m = runs_descent (ending->worth->runs, ending->run) * grid->cell_m, through = weight, stretch = 0;
-  double ground_m = grid->height_m != NULL ? grid->height_m[cell_at (grid, x, y)] : 0;
+  double ground_m = grid->height_m != NULL ? grid->height_m[solve_grid_cell_at (grid, x, y)] : 0;
   for (int i = 1; i * descent_m < grid->highest_canopy_m; i++)
     {
-      size_t cell = cell_at (grid, x - i * ending->way.x, y - i * ending->way.y);
+      size_t cell = solve_grid_cell_at (grid, x - i * ending->way.x, y - i * ending->way.y);
       if (ending->worth->to_canopy[cell] > 1)
         {
           i += ending->worth->to_canopy[cell] - 2;
@@ -210,7 +201,7 @@ static void
 rest_at (Ending *ending, double x, double y, double share)
 {
   const SolveGrid *grid = ending->worth->grid;
-  size_t cell = cell_at (grid, x, y);
+  size_t cell = solve_grid_cell_at (grid, x, y);
   Lie lie = solve_grid_lie (grid, x, y);
   if (lie == LIE_OUT_OF_BOUNDS)
     {

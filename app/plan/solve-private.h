@@ -89,6 +89,16 @@ void solve_grid_free (SolveGrid *grid);
 Vec2 solve_grid_centre (const SolveGrid *grid, int cell);
 /* The cell that holds a place; one at the edge for places beyond. */
 int solve_grid_cell (const SolveGrid *grid, Vec2 at);
+/* The nearest cell to a place in cells from the first one's middle. */
+static inline size_t
+solve_grid_cell_at (const SolveGrid *grid, double x, double y)
+{
+  int i = x < 0 ? 0 : (int)(x + 0.5), j = y < 0 ? 0 : (int)(y + 0.5);
+  i = i < grid->nx ? i : grid->nx - 1;
+  j = j < grid->ny ? j : grid->ny - 1;
+  return (size_t)j * (size_t)grid->nx + (size_t)i;
+}
+
 double solve_grid_height (const SolveGrid *grid, Vec2 at);
 /* The lie at a place within the grid, in cells from the middle of the first. */
 static inline Lie
@@ -214,6 +224,8 @@ void worth_forget_falls (Worth *worth);
 double worth_reach (const Worth *worth, double run);
 
 Worth *worth_new (const SolveGrid *grid, const Conditions *conditions);
+/* solve-worth-tiles: frees what canopies were found to catch. */
+void worth_free_caught (Worth *worth);
 void worth_free (Worth *worth);
 /* Where a run length lies among worth_runs_m, 0 .. N_RUNS - 1. */
 double worth_run (double run_m);

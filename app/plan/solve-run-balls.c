@@ -16,15 +16,6 @@
 #define MOST_PIECES 150
 #define REST_MPS 1e-3f
 
-static inline size_t
-cell_at (const SolveGrid *grid, double x, double y)
-{
-  int i = x < 0 ? 0 : (int)(x + 0.5), j = y < 0 ? 0 : (int)(y + 0.5);
-  i = i < grid->nx ? i : grid->nx - 1;
-  j = j < grid->ny ? j : grid->ny - 1;
-  return (size_t)j * (size_t)grid->nx + (size_t)i;
-}
-
 static void
 rest_at (Balls *balls, guint16 number, double x, double y)
 {
@@ -40,7 +31,7 @@ bounce_once (const Runs *runs, Balls *balls, int n, bool is_last)
   Bounces *b = &balls->bounces;
   for (int i = 0; i < n; i++)
     {
-      size_t cell = cell_at (grid, balls->x[i], balls->y[i]);
+      size_t cell = solve_grid_cell_at (grid, balls->x[i], balls->y[i]);
       b->slope_x[i] = runs->grid->slope_x != NULL ? (double)runs->grid->slope_x[cell] : 0;
       b->slope_y[i] = runs->grid->slope_x != NULL ? (double)runs->grid->slope_y[cell] : 0;
       b->bounce[i] = (double)runs->bounce[solve_grid_lie (grid, balls->x[i], balls->y[i])];
@@ -135,7 +126,7 @@ roll_once (const Runs *runs, Roller *roller, Lie *lie, float piece_m, float per_
   float ax, ay;
   if (grid->slope_x != NULL)
     {
-      size_t cell = cell_at (grid, (double)roller->x, (double)roller->y);
+      size_t cell = solve_grid_cell_at (grid, (double)roller->x, (double)roller->y);
       float sx = grid->slope_x[cell], sy = grid->slope_y[cell], flat = 1 / (1 + sx * sx + sy * sy);
       pull = (Pull){ -(float)GRAVITY_MPS2 * flat * sx, -(float)GRAVITY_MPS2 * flat * sy, pull.hold * flat };
     }
@@ -184,7 +175,7 @@ start_balls (const Runs *runs, const Impact *landing, Vec2 way, int x0, int y0, 
         continue;
       balls->x[n] = x0 + number % SIDE;
       balls->y[n] = y0 + number / SIDE;
-      size_t cell = cell_at (grid, balls->x[n], balls->y[n]);
+      size_t cell = solve_grid_cell_at (grid, balls->x[n], balls->y[n]);
       balls->x[n] += (double)runs->start_x[part][cell];
       balls->y[n] += (double)runs->start_y[part][cell];
       balls->number[n] = (guint16)number;

@@ -9,10 +9,6 @@
 
 /* A row of eight cells may be read beyond the last one. */
 #define FIELD_END 64
-/* Of a tile: it is made of the values as they are, and some of it is lost. */
-#define TILE_IS_READY 1
-#define TILE_IS_LOST 2
-
 /* ---- what never changes ---- */
 
 static double
@@ -70,178 +66,6 @@ worth_run (double run_m)
   while (run < N_RUNS - 2 && run_m > worth_runs_m[run + 1])
     run++;
   return fmin (N_RUNS - 1, run + (run_m - worth_runs_m[run]) / (worth_runs_m[run + 1] - worth_runs_m[run]));
-}
-
-/* ---- a tile of a field ---- */
-
-float *
-worth_field (const Worth *worth, int run, int sector, bool is_lost)
-{
-  return worth->fields + ((size_t)(run * N_SECTORS + sector) * 2 + is_lost) * worth->grid->n_cells;
-}
-
-float *
-worth_blocks (const Worth *worth, int run, int sector, bool is_lost)
-{
-  return worth->blocks + ((size_t)(run * N_SECTORS + sector) * 2 + is_lost) * (size_t)worth->blocks_x * (size_t)worth->blocks_y;
-}
-
-/* Means of blocks of a tile; a block over the edge is as the part of it within. */
-static void
-make_blocks (const Worth *worth, const float *field, int x0, int y0, float *blocks)
-{
-  const SolveGrid *grid = worth->grid;
-  for (int y = y0; y < y0 + TILE && y < grid->ny; y += 2)
-    for (int x = x0; x < x0 + TILE && x < grid->nx; x += 2)
-      {
-        const float *row = field + y * grid->nx, *next = y + 1 < grid->ny ? row + grid->nx : row;
-        int right = MIN (x + 1, grid->nx - 1);
-        blocks[y / 2 * worth->blocks_x + x / 2] = (row[x] + row[right] + next[x] + next[right]) / 4;
-      }
-}
-
-/* Worth and loss of the tile's cells. Returns whether anything is lost. What canopies catch is looked for the first time, if `finding` is not NULL. */
-static bool
-fill_tile (const Worth *worth, Ending *ending, int run, int tile, const Caught *caught, Caught *finding)
-{
-  const SolveGrid *grid = worth->grid;
-  float *values = worth_field (worth, run, ending->sector, false), *losses = worth_field (worth, run, ending->sector, true);
-  bool is_lost = false;
-  int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
-  for (int y = y0; y < y0 + TILE && y < grid->ny; y++)
-    for (int x = x0; x < x0 + TILE && x < grid->nx; x++)
-      {
-        size_t cell = (size_t)(y * grid->nx + x);
-        int within = (y - y0) * TILE + x - x0;
-        ending->caught = caught != NULL ? &caught[within] : NULL;
-        ending->finding = finding != NULL ? &finding[within] : NULL;
-        ending->value = ending->lost = 0;
-        worth_end_ball (ending, cell, 1);
-        values[cell] = (float)ending->value;
-        if (worth->is_anything_lost)
-          losses[cell] = (float)ending->lost;
-        is_lost |= ending->lost > 0;
-      }
-  make_blocks (worth, values, x0, y0, worth_blocks (worth, run, ending->sector, false));
-  if (worth->is_anything_lost)
-    make_blocks (worth, losses, x0, y0, worth_blocks (worth, run, ending->sector, true));
-  return is_lost;
-}
-
-/* Of tiles near which no canopy stands. */
-static const Caught nothing_caught[TILE * TILE];
-
-/* What canopies catch of a tile's balls is kept, unless that is nothing. */
-static void
-keep_caught (const Caught *finding, const Caught **kept)
-{
-  bool is_any = false;
-  for (int i = 0; i < TILE * TILE; i++)
-    is_any |= finding[i].cell != CAUGHT_NOWHERE;
-  *kept = is_any ? g_memdup2 (finding, TILE * TILE * sizeof *finding) : nothing_caught;
-}
-
-static void
-copy_rows (const float *from, float *to, int width, int x0, int x1, int y0, int y1)
-{
-  for (int y = y0; y < y1; y++)
-    memcpy (&to[y * width + x0], &from[y * width + x0], (size_t)(x1 - x0) * sizeof *to);
-}
-
-/* A tile that is as it was in the fields from before. False where it is not, or was not made there. */
-static bool
-take_tile (const Worth *worth, int run, int sector, int tile)
-{
-  const Worth *before = worth->before;
-  size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
-  if (before == NULL || worth->changed[(size_t)run * worth->n_tiles + (size_t)tile] != WORTH_BEFORE)
-    return false;
-  guint8 ready = __atomic_load_n (&before->ready[at], __ATOMIC_ACQUIRE);
-  if (ready == 0)
-    return false;
-  int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
-  int x1 = MIN (x0 + TILE, worth->grid->nx), y1 = MIN (y0 + TILE, worth->grid->ny);
-  for (int is_lost = 0; is_lost <= worth->is_anything_lost; is_lost++)
-    {
-      copy_rows (worth_field (before, run, sector, is_lost), worth_field (worth, run, sector, is_lost), worth->grid->nx, x0, x1,
-                 y0, y1);
-      copy_rows (worth_blocks (before, run, sector, is_lost), worth_blocks (worth, run, sector, is_lost), worth->blocks_x,
-                 x0 / 2, (x1 + 1) / 2, y0 / 2, (y1 + 1) / 2);
-    }
-  __atomic_store_n (&worth->ready[at], ready, __ATOMIC_RELEASE);
-  return true;
-}
-
-/* What canopies catch is as it was before, where none of them nor the ground has changed. */
-static void
-take_caught (const Worth *worth, size_t at)
-{
-  const Worth *before = worth->before;
-  if (worth->caught[at] != NULL || !worth->is_same_above || __atomic_load_n (&before->ready[at], __ATOMIC_ACQUIRE) == 0)
-    return;
-  const Caught *caught = before->caught[at];
-  worth->caught[at] = caught == NULL || caught == nothing_caught ? caught : g_memdup2 (caught, TILE * TILE * sizeof *caught);
-}
-
-static void
-make_tile (const Worth *worth, int run, int sector, int tile)
-{
-  size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
-  Ending ending = { .worth = worth, .sector = sector, .way = solve_sector_unit (sector), .run = run };
-  Caught finding[TILE * TILE];
-  take_caught (worth, at);
-  const Caught *known = worth->caught[at] != nothing_caught ? worth->caught[at] : NULL;
-  bool has_canopy = worth->grid->canopy != NULL && worth->caught[at] != nothing_caught, is_new = has_canopy && known == NULL;
-  for (int i = 0; i < TILE * TILE && is_new; i++)
-    finding[i] = (Caught){ CAUGHT_NOWHERE, 0 };
-  ending.is_open = !has_canopy;
-  bool is_lost = fill_tile (worth, &ending, run, tile, known, is_new ? finding : NULL);
-  if (is_new)
-    keep_caught (finding, &worth->caught[at]);
-  __atomic_store_n (&worth->ready[at], (guint8)(TILE_IS_READY | (is_lost ? TILE_IS_LOST : 0)), __ATOMIC_RELEASE);
-}
-
-/* One thread makes it, the others wait for the microseconds that it takes. */
-static void
-have_tile (const Worth *worth, int run, int sector, int tile)
-{
-  size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
-  while (__atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE) == 0)
-    {
-      if (!g_atomic_int_compare_and_exchange (&worth->making[at], 0, 1))
-        {
-          g_thread_yield ();
-          continue;
-        }
-      if (__atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE) == 0 && !take_tile (worth, run, sector, tile))
-        make_tile (worth, run, sector, tile);
-      g_atomic_int_set (&worth->making[at], 0);
-    }
-}
-
-bool
-worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1)
-{
-  const SolveGrid *grid = worth->grid;
-  size_t first = (size_t)(run * N_SECTORS + sector) * worth->n_tiles;
-  guint8 all = 0;
-  x0 = CLAMP (x0, 0, grid->nx - 1) / TILE;
-  x1 = CLAMP (x1, 0, grid->nx - 1) / TILE;
-  y0 = CLAMP (y0, 0, grid->ny - 1) / TILE;
-  y1 = CLAMP (y1, 0, grid->ny - 1) / TILE;
-  for (int y = y0; y <= y1; y++)
-    for (int x = x0; x <= x1; x++)
-      {
-        size_t at = first + (size_t)(y * worth->tiles_x + x);
-        guint8 ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
-        if (ready == 0)
-          {
-            have_tile (worth, run, sector, y * worth->tiles_x + x);
-            ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
-          }
-        all |= ready;
-      }
-  return (all & TILE_IS_LOST) != 0;
 }
 
 /* ---- all of them ---- */
@@ -579,10 +403,7 @@ worth_free (Worth *worth)
   g_free (worth->leapt);
   g_free (worth->fell);
   g_free (worth->leapt_open);
-  for (size_t i = 0; i < N_RUNS * N_SECTORS * worth->n_tiles; i++)
-    if (worth->caught[i] != nothing_caught)
-      g_free ((Caught *)worth->caught[i]);
-  g_free (worth->caught);
+  worth_free_caught (worth);
   g_free (worth->ready);
   g_free (worth->value);
   g_free (worth->open);
