@@ -73,7 +73,7 @@ END_TEST
 
 START_TEST (a_day_that_golf_is_not_played_on_is_refused)
 {
-  assert_fails ("carries %s/hole.svg --wind 300mph@0", 1, "hole.svg:1: nobody plays golf in such a wind");
+  assert_fails ("carries %s/hole.svg --wind 300mph@0", 1, "hole.svg with --wind 300mph@0: nobody plays golf in such a wind");
   assert_fails ("carries %s/hole.svg --wind -5mph@0", 1, "such a wind");
   assert_fails ("carries %s/hole.svg --wind 5mph@400", 1, "no such bearing");
   assert_fails ("carries %s/hole.svg --wind 5mph@90", 1, "does not say where north is");
@@ -84,6 +84,20 @@ START_TEST (a_day_that_golf_is_not_played_on_is_refused)
   assert_fails ("carries %s/hole.svg --altitude 30000ft", 1, "such an altitude");
   assert_fails ("carries %s/hole.svg --humidity 60", 1, "the humidity");
   assert_fails ("carries %s/hole.svg --green-speed 60", 1, "no green is that");
+}
+END_TEST
+
+START_TEST (a_day_is_blamed_on_the_plan_that_holds_it_and_on_an_option_that_asks_for_it)
+{
+  g_auto (GStrv) halves = g_strsplit (hole_text, "<g hw:kind='plan'", 2);
+  g_autofree char *text
+      = g_strconcat (halves[0], "\n\n<g hw:kind='plan' hw:wind_mps='40' hw:wind_from_deg='0'", halves[1], NULL);
+  write_file ("windy.svg", text);
+  const char *words = "windy.svg:3: nobody plays golf in such a wind";
+  assert_fails ("carries %s/windy.svg --club five", 1, words);
+  assert_fails ("carries %s/windy.svg --club five --temperature 20", 1, words);
+  assert_fails ("carries %s/hole.svg --club five --temperature 90 --humidity 60%", 1,
+                "hole.svg with --temperature 90 --humidity 60%: nobody plays golf at such a temperature");
 }
 END_TEST
 
@@ -335,6 +349,7 @@ suite_make (void)
   } cases[] = {
     { "mistakes",
       { wrong_usage_is_named_and_gives_2, an_aim_on_the_ball_is_refused, a_day_that_golf_is_not_played_on_is_refused,
+        a_day_is_blamed_on_the_plan_that_holds_it_and_on_an_option_that_asks_for_it,
         names_that_are_not_there_are_answered_with_those_that_are, a_missing_hole_or_bag_is_named,
         a_bag_that_cannot_be_used_is_named_with_its_line, a_club_that_no_ball_flies_like_is_named_with_its_line,
         a_table_of_lies_that_cannot_be_used_is_named_with_its_line,

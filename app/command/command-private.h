@@ -101,6 +101,8 @@ bool input_shot (const Options *options, const char *path, const Hole *hole, con
  * what cannot be read.
  */
 bool input_day (const Options *options, const Hole *hole, Day *day, GError **error);
+/* The day's options as they were given, "--wind 5mph@90 --altitude 2000ft"; NULL if there are none. Free with g_free. */
+char *input_day_options (const Options *options);
 
 /* ---- the shot asked about ---- */
 

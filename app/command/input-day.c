@@ -75,3 +75,28 @@ input_day (const Options *options, const Hole *hole, Day *day, GError **error)
   return (options->wind == NULL || parse_wind (options->wind, day, error)) && parse_air (options, day, error)
          && parse_ground (options, day, error);
 }
+
+char *
+input_day_options (const Options *options)
+{
+  const struct
+  {
+    const char *name, *value;
+  } asked[] = {
+    { "wind", options->wind },
+    { "temperature", options->temperature },
+    { "pressure", options->pressure },
+    { "altitude", options->altitude },
+    { "humidity", options->humidity },
+    { "firmness", options->firmness },
+    { "green-speed", options->green_speed },
+  };
+  GString *words = g_string_new (NULL);
+  for (size_t i = 0; i < G_N_ELEMENTS (asked); i++)
+    if (asked[i].value != NULL)
+      g_string_append_printf (words, "%s--%s %s", words->len > 0 ? " " : "", asked[i].name, asked[i].value);
+  if (words->len > 0)
+    return g_string_free (words, FALSE);
+  g_string_free (words, TRUE);
+  return NULL;
+}

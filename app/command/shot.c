@@ -10,20 +10,31 @@ static const Column shot_columns[] = {
   { "left_front", COLUMN_LENGTH }, { "left_hole", COLUMN_LENGTH }, { "left_back", COLUMN_LENGTH },
 };
 
+/* An impossible day is the options', unless the plan's own is impossible without them. */
+static bool
+refuse_day (const Options *options, const char *path, const Hole *hole, const GError *refused, GError **error)
+{
+  int plan = hole_plan (hole);
+  const Part *part = plan >= 0 ? hole_part (hole, (size_t)plan) : NULL;
+  Conditions own;
+  g_autofree char *asked = input_day_options (options);
+  if (asked != NULL && conditions_of_day (hole, part != NULL ? &part->day : NULL, &own, NULL))
+    g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s with %s: %s", path, asked, refused->message);
+  else
+    g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s:%u: %s", path, part != NULL ? MAX (part->line, 1U) : 1U,
+                 refused->message);
+  return false;
+}
+
 bool
 input_conditions (const Options *options, const char *path, const Hole *hole, Conditions *conditions, GError **error)
 {
   Day day;
-  GError *refused = NULL;
+  g_autoptr (GError) refused = NULL;
   bool is_read = input_day (options, hole, &day, error);
   bool is_possible = is_read && conditions_of_day (hole, &day, conditions, &refused);
   day_clear (&day);
-  if (refused != NULL)
-    {
-      g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s:1: %s", path, refused->message);
-      g_error_free (refused);
-    }
-  return is_possible;
+  return is_possible || (refused != NULL && refuse_day (options, path, hole, refused, error));
 }
 
 static bool
