@@ -81,8 +81,21 @@ label_of (const char *text, const char *css, bool is_wrapped)
   return label;
 }
 
+/* Rows stand in playing order, whichever hole is solved first. */
 static void
-add_row (HwCourseSummary *self, const char *name, const char *figures, const char *more)
+insert_row (HwCourseSummary *self, GtkWidget *row, size_t hole)
+{
+  GtkListBoxRow *other;
+  int at = 0;
+  g_object_set_data (G_OBJECT (row), "hole", GSIZE_TO_POINTER (hole));
+  while ((other = gtk_list_box_get_row_at_index (self->list, at)) != NULL
+         && GPOINTER_TO_SIZE (g_object_get_data (G_OBJECT (other), "hole")) < hole)
+    at++;
+  gtk_list_box_insert (self->list, row, at);
+}
+
+static void
+add_row (HwCourseSummary *self, size_t hole, const char *name, const char *figures, const char *more)
 {
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1),
             *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
@@ -99,7 +112,7 @@ add_row (HwCourseSummary *self, const char *name, const char *figures, const cha
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
   g_autofree char *spoken = g_strdup_printf ("%s: %s. %s", name, figures, more);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  gtk_list_box_append (self->list, row);
+  insert_row (self, row, hole);
 }
 
 static void
@@ -112,7 +125,7 @@ add_hole (HwCourseSummary *self, const HwHoleSummary *summary)
   if (summary->error != NULL)
     {
       self->n_failed++;
-      add_row (self, name, "–", summary->error);
+      add_row (self, summary->i, name, "–", summary->error);
       return;
     }
   g_autofree char *over = over_par_words (summary->strokes, summary->par),
@@ -120,7 +133,7 @@ add_hole (HwCourseSummary *self, const HwHoleSummary *summary)
   g_autofree char *figures = g_strdup_printf ("%.2f  %s", summary->strokes, over);
   g_autofree char *par = summary->par > 0 ? g_strdup_printf (_ ("par %d · %s"), summary->par, summary->club) : NULL;
   g_autofree char *more = g_strdup_printf (*lost != '\0' ? "%s · %s" : "%s%s", par != NULL ? par : summary->club, lost);
-  add_row (self, name, figures, more);
+  add_row (self, summary->i, name, figures, more);
   self->strokes += summary->strokes;
   self->par += summary->par;
   self->lacks_par |= summary->par <= 0;
@@ -152,13 +165,17 @@ show_total (HwCourseSummary *self)
 
 /* ---- the work ---- */
 
+/* One button takes the place of the other, and the keyboard stays with it. */
 static void
 show_work (HwCourseSummary *self)
 {
   bool is_busy = hw_worker_is_busy (self->worker);
+  bool has_focus = gtk_widget_has_focus (self->cancel_button) || gtk_widget_has_focus (self->work_button);
   gtk_widget_set_visible (GTK_WIDGET (self->progress), is_busy);
   gtk_widget_set_visible (self->cancel_button, is_busy);
   gtk_widget_set_visible (self->work_button, !is_busy);
+  if (has_focus)
+    gtk_widget_grab_focus (is_busy ? self->cancel_button : self->work_button);
 }
 
 static void
@@ -226,7 +243,6 @@ on_work_cb (HwCourseSummary *self)
     }
   hw_worker_ask (self->worker, 0);
   show_work (self);
-  gtk_widget_grab_focus (self->cancel_button);
 }
 
 static void
@@ -235,7 +251,6 @@ on_cancel_cb (HwCourseSummary *self)
   hw_worker_stop (self->worker);
   show_work (self);
   say (self, _ ("Given up; what stands here is what was found until then."));
-  gtk_widget_grab_focus (self->work_button);
 }
 
 /* What was found is of another course. */

@@ -2,6 +2,7 @@
 /* summary-job - holes and bag are immutable and held, so the worker reads them while the window goes on. */
 #include "summary-job.h"
 
+#include "plan-course.h"
 #include "sentence.h"
 
 #include <glib/gi18n.h>
@@ -48,75 +49,71 @@ hw_hole_summary_free (gpointer data)
 typedef struct
 {
   HwRun *run;
-  double begun, share; /* of the course: done before this hole, and its own part */
+  const HwSummaryJob *job;
+  const PlanCourseHole *asked;
 } Telling;
 
-static void
-tell (double share, const PlanSolution *so_far, void *data)
-{
-  const Telling *telling = data;
-  hw_run_tell (telling->run, telling->begun + share * telling->share, NULL);
-}
-
-static bool
-plan_hole (const HwSummaryJob *job, const Hole *hole, HwHoleSummary *summary, const Telling *telling, GError **error)
-{
-  int written = hole_plan (hole);
-  const Part *part = written >= 0 ? hole_part (hole, (size_t)written) : NULL;
-  Conditions conditions;
-  if (!conditions_of_day (hole, part != NULL ? &part->day : NULL, &conditions, error))
-    return false;
-  PlanQuestion question = { .tee = part != NULL ? part->tee : NULL,
-                            .hole_name = part != NULL ? part->hole_name : NULL,
-                            .conditions = &conditions,
-                            .lies = bag_lies (job->bag),
-                            .n_threads = (int)g_get_num_processors (), // they give way to the frames
-                            .cancel = hw_run_cancelled (telling->run),
-                            .progress = tell,
-                            .data = (void *)telling };
-  g_autoptr (PlanSolution) solution = plan_solve (hole, job->bag, &question, error);
-  g_autofree Plan *plan = g_new0 (Plan, 1);
-  if (solution == NULL || !plan_make (solution, PLAN_SUGGESTED, plan, error)
-      || !plan_losses (solution, plan, hw_run_cancelled (telling->run), &summary->losses, error))
-    return false;
-  summary->strokes = plan->strokes;
-  summary->club = g_strdup (plan->shots[0].shot.club->name);
-  return true;
-}
-
 static HwHoleSummary *
-summarise (const HwSummaryJob *job, size_t i, const Telling *telling)
+summary_new (const HwSummaryJob *job, size_t i, const PlanCourseHole *answered)
 {
   const Hole *hole = g_ptr_array_index (job->holes, i);
   HwHoleSummary *summary = g_new0 (HwHoleSummary, 1);
-  g_autoptr (GError) error = NULL;
   summary->i = i;
   summary->strokes = NAN;
+  summary->par = hole != NULL ? hole_info (hole)->par : 0;
+  summary->losses = answered->losses;
   if (hole == NULL)
+    summary->error = g_strdup (_ ("Its file cannot be read."));
+  else if (g_error_matches (answered->error, PLAN_ERROR, PLAN_ERROR_TARGET))
+    summary->error = g_strdup (_ ("It needs a tee marker to play from and a green to play to."));
+  else if (answered->error != NULL)
+    summary->error = hw_sentence (answered->error->message);
+  else
     {
-      summary->error = g_strdup (_ ("Its file cannot be read."));
-      return summary;
+      summary->strokes = answered->plan->strokes;
+      summary->club = g_strdup (answered->plan->shots[0].shot.club->name);
     }
-  summary->par = hole_info (hole)->par;
-  if (!plan_hole (job, hole, summary, telling, &error))
-    summary->error = g_error_matches (error, PLAN_ERROR, PLAN_ERROR_TARGET)
-                         ? g_strdup (_ ("It needs a tee marker to play from and a green to play to."))
-                         : hw_sentence (error->message);
   return summary;
+}
+
+static void
+tell (double share, const PlanCourseHole *answered, void *data)
+{
+  const Telling *telling = data;
+  bool is_wanted = answered != NULL && !g_atomic_int_get (hw_run_cancelled (telling->run));
+  hw_run_tell (telling->run, share,
+               is_wanted ? summary_new (telling->job, (size_t)(answered - telling->asked), answered) : NULL);
+}
+
+/* What a hole's own day says, or why nobody can play on it. */
+static void
+ask (PlanCourseHole *asked, const Hole *hole, Conditions *conditions)
+{
+  int written = hole_plan (hole);
+  const Part *part = written >= 0 ? hole_part (hole, (size_t)written) : NULL;
+  if (part != NULL)
+    *asked = (PlanCourseHole){ .tee = part->tee, .hole_name = part->hole_name };
+  asked->conditions = conditions;
+  if (conditions_of_day (hole, part != NULL ? &part->day : NULL, conditions, &asked->error))
+    asked->hole = hole;
 }
 
 void
 hw_summary_job_work (gpointer data, HwRun *run)
 {
   HwSummaryJob *job = data;
-  double share = 1.0 / MAX (job->holes->len, 1u);
-  for (size_t i = 0; i < job->holes->len && !g_atomic_int_get (hw_run_cancelled (run)); i++)
+  size_t n = job->holes->len;
+  g_autofree PlanCourseHole *asked = g_new0 (PlanCourseHole, n);
+  g_autofree PlanCourseHole **in_turn = g_new (PlanCourseHole *, n + 1);
+  g_autofree Conditions *conditions = g_new (Conditions, n + 1);
+  for (size_t i = 0; i < n; i++)
     {
-      Telling telling = { run, share * (double)i, share };
-      HwHoleSummary *summary = summarise (job, i, &telling);
-      if (g_atomic_int_get (hw_run_cancelled (run)))
-        hw_hole_summary_free (summary);
-      else
-        hw_run_tell (run, share * (double)(i + 1), summary);
+      in_turn[i] = &asked[i];
+      if (g_ptr_array_index (job->holes, i) != NULL)
+        ask (&asked[i], g_ptr_array_index (job->holes, i), &conditions[i]);
     }
+  Telling telling = { run, job, asked };
+  plan_course (in_turn, n, job->bag, hw_run_cancelled (run), tell, &telling);
+  for (size_t i = 0; i < n; i++)
+    plan_course_clear (&asked[i]);
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* summary-job - what the course summary's worker does: each hole solved in its turn, told as soon as it is. */
+/* summary-job - what the course summary's worker does: the holes solved side by side, each told as soon as it is. */
 #ifndef HW_SUMMARY_JOB_H
 #define HW_SUMMARY_JOB_H
 

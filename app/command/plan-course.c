@@ -1,17 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/*
- * The plans of a course's holes, one hole to a thread: holes share nothing but the bag, and threads within a hole wait for one another.
- */
-#include "plan-losses.h"
+/* The plans of a course's holes as a table, a row a hole. */
+#include "plan-course.h"
 #include "plan-private.h"
 #include "svg.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Each hole that is being solved takes up to 200 MB, and each thread has one. */
-#define MOST_WORKERS 4
 
 /* Over par is what the length, and all that strokes are lost to, add up to. */
 static const Column hole_columns[] = {
@@ -28,10 +23,7 @@ typedef struct
   const char *path; /* the course's */
   Hole *hole;
   Conditions conditions;
-  double share; /* 0..1, done */
-  Plan *plan;   /* NULL: it has none, then with an error */
-  PlanLosses losses;
-  GError *error;
+  PlanCourseHole asked;
 } CourseHole;
 
 typedef struct
@@ -40,95 +32,40 @@ typedef struct
   const Bag *bag;
   CourseHole *holes;
   size_t n_holes;
-  CourseHole **by_size; /* the largest first, so that no thread is left with one */
-  gint next;            /* atomic */
-  GMutex lock;          /* for the progress */
   Progress progress;
 } CourseRun;
 
-typedef struct
-{
-  CourseRun *run;
-  CourseHole *hole;
-} Teller;
-
-/* From any thread. */
 static void
-tell_hole (double share, const PlanSolution *so_far, void *data)
+on_told (double share, const PlanCourseHole *answered, void *data)
 {
-  const Teller *teller = data;
-  CourseRun *run = teller->run;
-  double sum = 0;
-  g_mutex_lock (&run->lock);
-  teller->hole->share = share;
-  for (size_t i = 0; i < run->n_holes; i++)
-    sum += run->holes[i].share;
-  progress_tell (&run->progress, sum / (double)run->n_holes);
-  g_mutex_unlock (&run->lock);
-}
-
-static void
-plan_hole (CourseRun *run, CourseHole *hole)
-{
-  Teller teller = { run, hole };
-  PlanQuestion question = { .tee = run->options->tee,
-                            .hole_name = run->options->hole,
-                            .conditions = &hole->conditions,
-                            .lies = bag_lies (run->bag),
-                            .n_threads = 1,
-                            .progress = tell_hole,
-                            .data = &teller };
-  g_autoptr (PlanSolution) solution = plan_solve (hole->hole, run->bag, &question, &hole->error);
-  g_autofree Plan *plan = g_new0 (Plan, 1);
-  if (solution != NULL && plan_make (solution, PLAN_SUGGESTED, plan, &hole->error)
-      && plan_losses (solution, plan, NULL, &hole->losses, &hole->error))
-    hole->plan = g_steal_pointer (&plan);
-  else
-    g_prefix_error (&hole->error, "%s:1: ", hole->path);
-}
-
-static gpointer
-work (gpointer data)
-{
-  CourseRun *run = data;
-  for (;;)
-    {
-      gint i = g_atomic_int_add (&run->next, 1);
-      if ((size_t)i >= run->n_holes)
-        return NULL;
-      if (run->by_size[i]->hole != NULL)
-        plan_hole (run, run->by_size[i]);
-    }
+  progress_tell (data, share);
 }
 
 static double
-area_m2 (const CourseHole *hole)
+area_m2 (const PlanCourseHole *asked)
 {
-  if (hole->hole == NULL)
+  if (asked->hole == NULL)
     return 0;
-  Box box = hole_extent (hole->hole);
+  Box box = hole_extent (asked->hole);
   return (box.x1 - box.x0) * (box.y1 - box.y0);
 }
 
 static int
 compare_sizes (const void *a, const void *b)
 {
-  double first = area_m2 (*(CourseHole *const *)a), second = area_m2 (*(CourseHole *const *)b);
+  double first = area_m2 (*(PlanCourseHole *const *)a), second = area_m2 (*(PlanCourseHole *const *)b);
   return (first < second) - (first > second);
 }
 
-/* This thread works as well; where the system gives no others, it does it all. */
+/* The largest first, so that no thread is left with one. */
 static void
 plan_holes (CourseRun *run)
 {
-  GThread *threads[MOST_WORKERS];
-  size_t n_threads = 0, wanted = MIN ((size_t)g_get_num_processors (), MIN ((size_t)MOST_WORKERS, run->n_holes));
-  for (; n_threads + 1 < wanted; n_threads++)
-    if ((threads[n_threads] = g_thread_try_new ("plans", work, run, NULL)) == NULL)
-      break;
-  work (run);
-  for (size_t i = 0; i < n_threads; i++)
-    g_thread_join (threads[i]);
+  g_autofree PlanCourseHole **by_size = g_new (PlanCourseHole *, run->n_holes + 1);
+  for (size_t i = 0; i < run->n_holes; i++)
+    by_size[i] = &run->holes[i].asked;
+  qsort (by_size, run->n_holes, sizeof (PlanCourseHole *), compare_sizes);
+  plan_course (by_size, run->n_holes, run->bag, NULL, on_told, &run->progress);
 }
 
 static void
@@ -138,10 +75,12 @@ read_holes (CourseRun *run, const Course *course, FILE *err)
     {
       CourseHole *hole = &run->holes[i];
       hole->path = course->hole_files[i];
-      hole->hole = plan_read_hole (run->options, hole->path, &hole->conditions, err, &hole->error);
-      run->by_size[i] = hole;
+      hole->hole = plan_read_hole (run->options, hole->path, &hole->conditions, err, &hole->asked.error);
+      hole->asked.hole = hole->hole;
+      hole->asked.tee = run->options->tee;
+      hole->asked.hole_name = run->options->hole;
+      hole->asked.conditions = &hole->conditions;
     }
-  qsort (run->by_size, run->n_holes, sizeof (CourseHole *), compare_sizes);
 }
 
 /* ---- the table ---- */
@@ -172,15 +111,25 @@ add_hole (Table *table, const CourseHole *hole, Sum *sum)
 {
   const HoleInfo *info = hole_info (hole->hole);
   g_autofree char *base = g_path_get_basename (hole->path);
-  Sum one = { .strokes = hole->plan->strokes, .par = info->par > 0 ? info->par : NAN, .open = hole->losses.open_strokes };
-  memcpy (one.lost, hole->losses.lost, sizeof one.lost);
-  add_course_row (table, info->title != NULL ? info->title : base, hole->plan->shots[0].shot.club->name, &one);
+  const PlanCourseHole *answer = &hole->asked;
+  Sum one = { .strokes = answer->plan->strokes, .par = info->par > 0 ? info->par : NAN, .open = answer->losses.open_strokes };
+  memcpy (one.lost, answer->losses.lost, sizeof one.lost);
+  add_course_row (table, info->title != NULL ? info->title : base, answer->plan->shots[0].shot.club->name, &one);
   sum->strokes += one.strokes;
   sum->par += one.par;
   sum->open += one.open;
   for (int loss = 0; loss < N_PLAN_LOSSES; loss++)
     sum->lost[loss] += one.lost[loss];
   sum->n_planned++;
+}
+
+/* What could not be read names its file itself. */
+static void
+tell_failure (CourseHole *hole, FILE *err)
+{
+  if (hole->hole != NULL)
+    g_prefix_error (&hole->asked.error, "%s:1: ", hole->path);
+  message_print (err, hole->asked.error->message);
 }
 
 /* A hole without a plan is named, and the others are planned all the same. */
@@ -196,10 +145,10 @@ write_holes (CourseRun *run, const Course *course, FILE *out, FILE *err, GError 
                    hole_columns, G_N_ELEMENTS (hole_columns));
   Sum sum = { 0 };
   for (size_t i = 0; i < run->n_holes; i++)
-    if (run->holes[i].plan != NULL)
+    if (run->holes[i].asked.plan != NULL)
       add_hole (table, &run->holes[i], &sum);
     else
-      message_print (err, run->holes[i].error->message);
+      tell_failure (&run->holes[i], err);
   const char *folder = run->options->files[0];
   if (sum.n_planned == 0)
     {
@@ -228,16 +177,12 @@ plan_write_course (const Options *options, FILE *out, FILE *err, GError **error)
   if (bag == NULL)
     return false;
   g_autofree CourseHole *holes = g_new0 (CourseHole, course->n_holes);
-  g_autofree CourseHole **by_size = g_new0 (CourseHole *, course->n_holes);
-  CourseRun run = { .options = options, .bag = bag, .holes = holes, .n_holes = course->n_holes, .by_size = by_size };
-  g_mutex_init (&run.lock);
+  CourseRun run = { .options = options, .bag = bag, .holes = holes, .n_holes = course->n_holes };
   bool is_written = write_holes (&run, course, out, err, error);
-  g_mutex_clear (&run.lock);
   for (size_t i = 0; i < course->n_holes; i++)
     {
       g_clear_pointer (&holes[i].hole, hole_unref);
-      g_clear_error (&holes[i].error);
-      g_free (holes[i].plan);
+      plan_course_clear (&holes[i].asked);
     }
   return is_written;
 }
