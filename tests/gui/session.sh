@@ -182,6 +182,20 @@ choose_file () {
 }
 # aim_in FILE: the aim of the first shot as written in a hole document
 aim_in () { see aim "$1"; }
+# asked_of COMMAND FILE OPTIONS...: runs a command on the first shot as it is saved in a hole document, with the club that the panel names
+asked_of () {
+  local x y club
+  read -r x y < <(aim_in "$2")
+  club=$(see names 'list item' | sed -n 's/^Shot 1: \([^,]*\),.*/\1/p')
+  [ -n "$club" ] || fail "the panel names no club: $(see names 'list item')"
+  "$PROGRAM" "$1" "$2" --from white --aim "$x,$(/usr/bin/python3 -c "print(-float('$y'))")" --club "$club" --format csv "${@:3}" || fail "the command did not run: $*"
+}
+# ends_agree FILE: the panel says of the first shot, as it is saved in the hole document, where balls end as the command does
+ends_agree () {
+  see names 'list item' >"$FOLDER/panel.txt"
+  asked_of odds "$1" >"$FOLDER/odds.csv"
+  /usr/bin/python3 "$GUI/ends.py" "$FOLDER/panel.txt" "$FOLDER/odds.csv" || fail "panel and command differ: $(cat "$FOLDER/panel.txt" "$FOLDER/odds.csv")"
+}
 
 . "$GUI/cases/$CASE.sh"
 fail "the case ended without a verdict"

@@ -16,11 +16,7 @@ expect frame 'hole.svg – Holewright'
 settled
 see names 'list item' >"$FOLDER/panel.txt"
 diff "$FOLDER/held.txt" "$FOLDER/panel.txt" || fail "the panel showed other numbers while the aim was held than when it was let go there"
-read -r X Y < <(aim_in "$FOLDER/hole.svg")
-club=$(see names 'list item' | sed -n 's/^Shot 1: \([^,]*\),.*/\1/p')
-[ -n "$club" ] || fail "the panel names no club: $(cat "$FOLDER/panel.txt")"
-"$PROGRAM" carries "$FOLDER/hole.svg" --from white --aim "$X,$(/usr/bin/python3 -c "print(-float('$Y'))")" --club "$club" --format csv >"$FOLDER/command.csv" \
-  || fail "the command did not run"
+asked_of carries "$FOLDER/hole.svg" >"$FOLDER/command.csv"
 /usr/bin/python3 - "$FOLDER" <<'P' || fail "panel and command differ: $(cat "$FOLDER/panel.txt" "$FOLDER/command.csv")"
 import csv, math, re, sys
 def whole(text):  # half away from zero
@@ -41,22 +37,7 @@ for line in open(sys.argv[1] + "/panel.txt"):
 sys.exit(0 if n >= 2 else "the panel shows fewer than two carries")
 P
 
-"$PROGRAM" odds "$FOLDER/hole.svg" --from white --aim "$X,$(/usr/bin/python3 -c "print(-float('$Y'))")" --club "$club" --format csv >"$FOLDER/odds.csv" \
-  || fail "the command has no odds"
-/usr/bin/python3 - "$FOLDER" <<'P' || fail "panel and command differ: $(cat "$FOLDER/panel.txt" "$FOLDER/odds.csv")"
-import csv, re, sys
-rest = {}
-for row in csv.DictReader(open(sys.argv[1] + "/odds.csv")):
-    rest[row["kind"]] = rest.get(row["kind"], 0) + float(row["rest"])
-n = 0
-for line in open(sys.argv[1] + "/panel.txt"):
-    if m := re.match(r"Ends in (.*): (?:(under 1|over 99)|(\d+)) %", line):
-        chance = rest[m[1].replace(" ", "-")]
-        n += 1
-        if not (m[2] == "under 1" and chance < 0.01 or m[2] == "over 99" and chance > 0.99 or m[3] and abs(100 * chance - int(m[3])) <= 0.51):
-            sys.exit(f"the command says {chance}: {line}")
-sys.exit(0 if n >= 2 else "the panel shows fewer than two ends")
-P
+ends_agree "$FOLDER/hole.svg"
 
 press 'toggle button|push button' 'Every club at its best aim'
 expect 'list item' '.* · leaves [0-9]+: [0-9.]+ strokes'

@@ -36,24 +36,7 @@ expect frame 'hole.svg \(changed\) – Holewright'
 settled
 key ctrl+s
 expect frame 'hole.svg – Holewright'
-read -r X Y < <(aim_in "$FOLDER/hole.svg")
-club=$(see names 'list item' | sed -n 's/^Shot 1: \([^,]*\),.*/\1/p')
-"$PROGRAM" odds "$FOLDER/hole.svg" --from white --aim "$X,$(/usr/bin/python3 -c "print(-float('$Y'))")" --club "$club" --format csv >"$FOLDER/odds.csv" \
-  || fail "the command has no odds"
-see names 'list item' >"$FOLDER/panel.txt"
-/usr/bin/python3 - "$FOLDER" <<'P' || fail "panel and command differ: $(cat "$FOLDER/panel.txt" "$FOLDER/odds.csv")"
-import csv, re, sys
-rest = {}
-for row in csv.DictReader(open(sys.argv[1] + "/odds.csv")):
-    rest[row["kind"]] = rest.get(row["kind"], 0) + float(row["rest"])
-n = 0
-for line in open(sys.argv[1] + "/panel.txt"):
-    if m := re.match(r"Ends in (.*): (\d+) %", line):
-        n += 1
-        if abs(100 * rest[m[1].replace(" ", "-")] - int(m[2])) > 0.51:
-            sys.exit("the command says otherwise: " + line)
-sys.exit(0 if n >= 2 else "the panel shows fewer than two ends")
-P
+ends_agree "$FOLDER/hole.svg"
 
 key ctrl+1
 settled

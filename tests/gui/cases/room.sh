@@ -5,9 +5,7 @@ cp "$COURSES/fenwhistle/bag.csv" "$FOLDER/bag.csv"
 sed -i 's/hw:club="[^"]*" hw:shape/hw:club="5 iron" hw:shape/' "$FOLDER/hole.svg"
 start "$FOLDER/hole.svg"
 told () { # told: the room of the saved shot as the command tells it
-  local x y
-  read -r x y < <(aim_in "$FOLDER/hole.svg")
-  "$PROGRAM" carries "$FOLDER/hole.svg" --from white --aim "$x,${y#-}" --club '5 iron' --rows room --format csv | awk -F, '
+  asked_of carries "$FOLDER/hole.svg" --rows room | awk -F, '
     function words(far) { return sprintf ("%.0f", far) (far > 43.3 ? "+" : "") }
     $1 == "pattern" { print words($2) " left, " words($3) " right, " words($4) " short, " words($5) " long" }'
 }
