@@ -30,14 +30,22 @@ hole_with (Kind ground, double length_m, const Part *const *parts, size_t n_part
 }
 
 static Bag *
-bag_of (const char *rows)
+bag_under (const char *columns, const char *rows)
 {
-  g_autofree char *text = g_strconcat ("club,carry_m,carry_sd_m,side_sd_m,loft_deg\n", rows, NULL);
+  g_autofree char *text = g_strconcat (columns, rows, NULL);
   g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
   GError *error = NULL;
   Bag *bag = bag_read_bytes (bytes, "bag", LEVEL_SCRATCH_MEN, &error);
   ck_assert_msg (bag != NULL, "%s", error != NULL ? error->message : "");
   return bag;
+}
+
+#define COLUMNS "club,carry_m,carry_sd_m,side_sd_m,loft_deg"
+
+static Bag *
+bag_of (const char *rows)
+{
+  return bag_under (COLUMNS "\n", rows);
 }
 
 #define FEW_CLUBS "5 iron,150,7,8,25\n8 iron,125,6,6,37\nwedge,90,5,5,50\n"
@@ -61,13 +69,12 @@ from_tee (const PlanSolution *solution)
 
 /* ---- the slow solver ---- */
 
-/* Every cell under the pattern, weighed by the normal itself. */
-static double
-slow_cost (const PlanSolution *solution, size_t state, size_t swing, int i)
+/* Every cell under the pattern, weighed by the normal itself: the means of what it is worth and of what is lost. */
+static void
+slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, int i, double *mean, double *lost)
 {
   const SolveGrid *grid = solution->grid;
   const Worth *worth = solution->worth;
-  const SwingAims *aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
   const SwingAim *aim = &aims->aims[i];
   int first = (int)aim->sector, cell = grid->state_cell[state], run = (int)aim->run;
   double x = cell % grid->nx + aim->x_m / grid->cell_m, y = cell / grid->nx + aim->y_m / grid->cell_m;
@@ -93,8 +100,23 @@ slow_cost (const PlanSolution *solution, size_t state, size_t swing, int i)
             out += share * worth_field (worth, length, sector, true)[at];
           }
       }
-  value /= total;
-  out /= total;
+  *mean = value / total;
+  *lost = out / total;
+}
+
+static double
+slow_cost (const PlanSolution *solution, size_t state, size_t swing, int i)
+{
+  const SwingAims *aims = solution->aims[swing * N_LIES + (size_t)solution->grid->state_lie[state]];
+  double value, out;
+  slow_mean (solution, state, aims, i, &value, &out);
+  if (aims->poor != NULL)
+    {
+      double poor, poor_out;
+      slow_mean (solution, state, aims->poor, i, &poor, &poor_out);
+      value += (double)aims->poor_share * (poor - value);
+      out += (double)aims->poor_share * (poor_out - out);
+    }
   return out > 0.98 ? MOST_STROKES : fmin (MOST_STROKES, (1 + value + out) / (1 - out));
 }
 
@@ -184,6 +206,17 @@ add_end (void *data, size_t cell, Lie lie, double share, double strokes)
   ends->kept += share;
   ends->value += share * (isnan (strokes) ? ends->solution->value[ends->solution->grid->state_at[lie][cell]] : strokes);
 }
+
+START_TEST (the_fast_solver_agrees_with_the_slow_one_on_a_bag_with_poor_strikes)
+{
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -16, 20, 14, 140 }), rectangle (KIND_PENALTY_AREA, (Box){ 10, 60, 26, 110 }),
+          rectangle (KIND_BUNKER, (Box){ -30, 90, -14, 110 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 165, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) bag = bag_under (COLUMNS ",mishit_pct,mishit_carry_pct\n", "8 iron,125,6,6,37,15,60\n");
+  ck_assert_double_lt (difference_from_slow (hole, bag, 10), AGREES);
+}
+END_TEST
 
 /* Out of bounds is a straight line beside the shot: its share is the normal's beyond it, and Q = (1 + A + P) / (1 - P). */
 START_TEST (stroke_and_distance_is_the_closed_form)
@@ -405,6 +438,7 @@ suite_make (void)
   TCase *known = tcase_create ("known answers");
   tcase_set_timeout (known, 0);
   tcase_add_test (known, the_fast_solver_agrees_with_the_slow_one_among_sand_water_and_a_boundary);
+  tcase_add_test (known, the_fast_solver_agrees_with_the_slow_one_on_a_bag_with_poor_strikes);
   tcase_add_test (known, stroke_and_distance_is_the_closed_form);
   suite_add_tcase (suite, known);
   TCase *invariants = tcase_create ("invariants");

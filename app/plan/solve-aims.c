@@ -53,15 +53,11 @@ runs_by_m (double run_m)
   return worth_run (run_m + 0.5) - worth_run (fmax (0, run_m - 0.5));
 }
 
-static bool
-look_at_aim (const Fleet *fleet, size_t swing, Lie lie, int i, SwingAims *aims)
+static void
+note_aim (Flown flown, int i, SwingAims *aims)
 {
-  Flown flown;
   SwingAim *aim = &aims->aims[i];
   Vec2 u = solve_aim_unit (i), right = vec2_scale (vec2_left (u), -1);
-  aim->run = -1;
-  if (!fleet_flown (fleet, swing, lie, u, &flown))
-    return false;
   double l = fmax (LEAST_SD_M, flown.long_sd_m), s = fmax (LEAST_SD_M, flown.side_sd_m), both = flown.correlation * l * s;
   double run = worth_run (flown.run_m), past_m = fmax (0, flown.run_m - worth_runs_m[N_RUNS - 1]);
   /* What runs further than the last of the lengths comes down so much later. */
@@ -90,19 +86,50 @@ look_at_aim (const Fleet *fleet, size_t swing, Lie lie, int i, SwingAims *aims)
   aims->long_sd_m = fmax (aims->long_sd_m, fmax (flown.long_sd_m, flown.side_sd_m));
   double angle = COARSE_SDS * s / flown.along_m;
   aims->step = (int)fmin (aims->step, fmax (LEAST_STEP, floor (angle * (N_AIMS / (2 * PI)))));
-  return true;
+}
+
+static SwingAims *
+aims_new (void)
+{
+  SwingAims *aims = g_new0 (SwingAims, 1);
+  aims->step = MOST_STEP;
+  aims->reach_m = INFINITY;
+  aims->least_variance = INFINITY;
+  for (int aim = 0; aim < N_AIMS; aim++)
+    aims->aims[aim].run = -1;
+  return aims;
 }
 
 SwingAims *
 swing_aims_new (const Fleet *fleet, size_t swing, Lie lie)
 {
-  g_autofree SwingAims *aims = g_new (SwingAims, 1);
+  SwingAims *aims = aims_new ();
   bool is_any = false;
-  aims->step = MOST_STEP;
-  aims->reach_m = INFINITY;
-  aims->least_variance = INFINITY;
-  aims->run_m = aims->long_sd_m = aims->far_m = 0;
   for (int aim = 0; aim < N_AIMS; aim++)
-    is_any |= look_at_aim (fleet, swing, lie, aim, aims);
-  return is_any ? g_steal_pointer (&aims) : NULL;
+    {
+      Flown flown;
+      if (!fleet_flown (fleet, swing, lie, solve_aim_unit (aim), &flown))
+        continue;
+      is_any = true;
+      note_aim (flown, aim, aims);
+      if (!(flown.poor_share > 0))
+        continue;
+      if (aims->poor == NULL)
+        aims->poor = aims_new ();
+      aims->poor_share = (float)flown.poor_share;
+      note_aim (flown_poor (&flown), aim, aims->poor);
+    }
+  if (is_any)
+    return aims;
+  swing_aims_free (aims);
+  return NULL;
+}
+
+void
+swing_aims_free (SwingAims *aims)
+{
+  if (aims == NULL)
+    return;
+  g_free (aims->poor);
+  g_free (aims);
 }

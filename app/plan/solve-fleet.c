@@ -17,6 +17,8 @@ static const double shortest_swings[] = { 0.8, 0.62, 0.48, 0.35, 0.25 };
 #define LEAST_DESCENT 0.05
 /* How much drag slows a falling ball, m/s2: a ball of 25 m/s in the model (from memory). */
 #define FALLING_DRAG_MPS2 5.0
+/* A topped ball still has a way to go. */
+#define LEAST_ALONG_M 0.01
 
 /* ---- which swings ---- */
 
@@ -116,6 +118,22 @@ level_run (const Conditions *conditions, FlightPoint landing)
   return run_solve (&landing, level_fairway, conditions, &run, NULL) ? vec2_dot (run.rest, vec2_unit (landing.v_mps)) : 0;
 }
 
+/* How far a ball falls on over ground that lies RISE_M lower. */
+static double
+falls_on_m (const FlightPoint *end)
+{
+  double speed = vec2_length (end->v_mps), fall = -end->vz_mps;
+  double t = (sqrt (fall * fall + 2 * GRAVITY_MPS2 * RISE_M) - fall) / GRAVITY_MPS2;
+  return speed * t - 0.5 * FALLING_DRAG_MPS2 * t * t;
+}
+
+static void
+note_rise (double above_m, double below_m, double *m1, double *m2)
+{
+  *m1 = -(above_m + below_m) / (2 * RISE_M);
+  *m2 = (below_m - above_m) / (2 * RISE_M * RISE_M);
+}
+
 /* How the landing moves with the height of the ground there: up from the track itself, down as a ball falls on. */
 static void
 look_at_descent (const ShotResult *shot, Flown *flown)
@@ -123,8 +141,6 @@ look_at_descent (const ShotResult *shot, Flown *flown)
   FlightPoint end = flight_landing (&shot->flight);
   const Conditions *conditions = &shot->conditions;
   double speed = vec2_length (end.v_mps), fall = -end.vz_mps, descent = speed > 0 ? fmax (LEAST_DESCENT, fall / speed) : 1;
-  double t = (sqrt (fall * fall + 2 * GRAVITY_MPS2 * RISE_M) - fall) / GRAVITY_MPS2;
-  double below_m = speed * t - 0.5 * FALLING_DRAG_MPS2 * t * t;
   double above_m = RISE_M / descent;
   double high_m = fmin (RISE_M, 0.7 * shot->apex_m), early_s = 0, late_s = end.t_s;
   /* The last time at which the ball is that high: past the apex heights only fall. */
@@ -141,10 +157,55 @@ look_at_descent (const ShotResult *shot, Flown *flown)
     }
   if (high_m > 0)
     above_m = vec2_distance (flight_at (&shot->flight, late_s).at, end.at) * RISE_M / high_m;
-  flown->rise_m1 = -(above_m + below_m) / (2 * RISE_M);
-  flown->rise_m2 = (below_m - above_m) / (2 * RISE_M * RISE_M);
+  note_rise (above_m, falls_on_m (&end), &flown->rise_m1, &flown->rise_m2);
   if (high_m > 0)
     flown->run_rise = (level_run (conditions, flight_at (&shot->flight, late_s)) - level_run (conditions, end)) / high_m;
+}
+
+/* What the odds say of the swing's poor strikes; false where they cannot be flown. */
+static bool
+look_at_poor (const Hole *fairway, const ShotResult *shot, Vec2 unit, Flown *flown)
+{
+  Strike strikes[MOST_STRIKES];
+  size_t n = odds_strikes (fairway, shot, strikes, NULL);
+  if (n < MOST_STRIKES)
+    return n > 0;
+  const FlightPoint *end = &strikes[1].landing;
+  Vec2 land = strikes[1].pattern.mean;
+  double speed = vec2_length (end->v_mps), descent = speed > 0 ? fmax (LEAST_DESCENT, -end->vz_mps / speed) : 1;
+  flown->poor_share = strikes[1].share;
+  flown->poor_reach = vec2_dot (land, unit) / flown->along_m;
+  flown->poor_right_m = -vec2_cross (unit, land) - flown->poor_reach * flown->right_m;
+  if (!(speed > 0))
+    return true;
+  flown->poor_run_m = fmax (0, level_run (&shot->conditions, *end));
+  flown->poor_drift_rad = atan2 (-vec2_cross (unit, end->v_mps), vec2_dot (unit, end->v_mps));
+  note_rise (RISE_M / descent, falls_on_m (end), &flown->poor_rise_m1, &flown->poor_rise_m2);
+  return true;
+}
+
+Flown
+flown_poor (const Flown *flown)
+{
+  Flown poor = *flown;
+  poor.along_m = fmax (LEAST_ALONG_M, flown->poor_reach * flown->along_m);
+  poor.right_m = flown->poor_reach * flown->right_m + flown->poor_right_m;
+  poor.long_sd_m = MISHIT_SPREAD * flown->long_sd_m;
+  poor.side_sd_m = MISHIT_SPREAD * flown->side_sd_m;
+  poor.correlation = 0;
+  poor.run_m = flown->poor_run_m;
+  poor.drift_rad = flown->poor_drift_rad;
+  poor.rise_m1 = flown->poor_rise_m1;
+  poor.rise_m2 = flown->poor_rise_m2;
+  poor.run_rise = 0;
+  poor.up_along_m = flown->poor_reach * flown->up_along_m;
+  poor.up_along_m2 = flown->poor_reach * flown->up_along_m2;
+  poor.up_right_m = flown->poor_reach * flown->up_right_m;
+  poor.up_run_m = 0;
+  poor.side_along_m = flown->poor_reach * flown->side_along_m;
+  poor.side_right_m = flown->poor_reach * flown->side_right_m;
+  poor.poor_share = 0;
+  return poor;
 }
 
 /* Off level turf of a fairway, with what the lie does. */
@@ -171,7 +232,8 @@ fly_shot (const Hole *fairway, const ShotInput *swing, const LieEffect *effect, 
                     .spin_radps = end.spin_radps,
                     .drift_rad = atan2 (-vec2_cross (unit, end.v_mps), vec2_dot (unit, end.v_mps)) };
   look_at_descent (&shot, flown);
-  return isfinite (flown->along_m) && isfinite (flown->right_m) && flown->along_m > 0;
+  return isfinite (flown->along_m) && isfinite (flown->right_m) && flown->along_m > 0
+         && look_at_poor (fairway, &shot, unit, flown);
 }
 
 /* What a stance adds to a shot that flies so from level ground; as good as nothing where no ball leaves it. */

@@ -20,7 +20,7 @@ flights_unref (Flights *flights)
   if (flights == NULL || !g_atomic_int_dec_and_test (&flights->ref_count))
     return;
   for (size_t i = 0; flights->aims != NULL && i < flights->fleet->n_swings * N_LIES; i++)
-    g_free (flights->aims[i]);
+    swing_aims_free (flights->aims[i]);
   g_free (flights->aims);
   fleet_free (flights->fleet);
   g_free (flights);

@@ -131,6 +131,8 @@ typedef struct
   double run_rise; /* what a metre of rise adds to the run on a level fairway */
   /* What the ground under the ball adds, by metre that it rises in one along the aim (`..._m2`: and by its square) and to the right of it. */
   double up_along_m, up_along_m2, up_right_m, up_run_m, up_rise_m1, side_along_m, side_right_m;
+  /* Poor strikes: their share of the balls, and how the mean one flies: so much of the way along, and of what is right of it, and so far right besides. */
+  double poor_share, poor_reach, poor_right_m, poor_run_m, poor_rise_m1, poor_rise_m2, poor_drift_rad;
 } Flown;
 
 typedef struct
@@ -160,6 +162,9 @@ void fleet_free (Fleet *fleet);
 bool fleet_fly (const ShotInput *swing, const LieTable *lies, Lie lie, Vec2 unit, Flown *flown);
 /* Of a swing from a lie (LIE_TEE: off a peg) in a direction. False where the club is not played from there. */
 bool fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *flown);
+
+/* The same for its poor strikes alone. */
+Flown flown_poor (const Flown *flown);
 
 /* ---- what landing is worth ---- */
 
@@ -302,21 +307,24 @@ typedef struct
 } SwingAim;
 
 /* One swing from one lie, aim by aim. */
-typedef struct
+typedef struct _SwingAims
 {
   SwingAim aims[N_AIMS];
-  float least_variance; /* m2: of the narrowest */
-  int step;             /* between coarse aims */
-  double reach_m;       /* the least of carry and run */
-  double far_m;         /* the most of carry */
-  double run_m;         /* the most */
-  double long_sd_m;     /* the most */
+  struct _SwingAims *poor; /* its poor strikes; NULL: it has none */
+  float poor_share;        /* of the balls */
+  float least_variance;    /* m2: of the narrowest */
+  int step;                /* between coarse aims */
+  double reach_m;          /* the least of carry and run */
+  double far_m;            /* the most of carry */
+  double run_m;            /* the most */
+  double long_sd_m;        /* the most */
   /* What the ground under the ball adds, as in Flown; of the run in lengths as worth_run has them. */
   double up_along_m, up_along_m2, up_right_m, up_run, up_rise1, side_along_m, side_right_m;
 } SwingAims;
 
 /* NULL where the swing is not played from the lie. */
 SwingAims *swing_aims_new (const Fleet *fleet, size_t swing, Lie lie);
+void swing_aims_free (SwingAims *aims);
 Vec2 solve_aim_unit (int aim);
 int solve_aim (Vec2 unit);
 /* No ball is expected to need more: where the Rules send it back for ever. */

@@ -116,59 +116,82 @@ cheapest_relief (double open, double lost, const GArray *penalties)
   return q;
 }
 
+/* The normal over cells: its weight in each, and the cells that it reaches. */
+typedef struct
+{
+  Vec2 mean; /* in cells from the middle of the first */
+  double xx, xy, yy, determinant;
+  int x0, x1, y0, y1;
+  double total; /* of the weights */
+} Bell;
+
+static double
+bell_weight (const Bell *bell, int x, int y)
+{
+  double dx = x - bell->mean.x, dy = y - bell->mean.y;
+  double z2 = (bell->yy * dx * dx - 2 * bell->xy * dx * dy + bell->xx * dy * dy) / bell->determinant;
+  return z2 > EXACT_SDS * EXACT_SDS ? 0 : exp (-0.5 * z2);
+}
+
+static Bell
+bell_over (const SolveGrid *grid, const Spot *spot)
+{
+  double h = grid->cell_m, least = LEAST_SD_CELLS * LEAST_SD_CELLS;
+  Vec2 at = vec2_scale (vec2_sub (spot->mean, grid->origin), 1 / h);
+  /* The field runs straight between the cells' middles: a tent, whose variance is a sixth of a cell's square. */
+  Bell bell = { .mean = at,
+                .xx = fmax (spot->xx / (h * h), least) + 1 / 6.0,
+                .xy = spot->xy / (h * h),
+                .yy = fmax (spot->yy / (h * h), least) + 1 / 6.0 };
+  bell.determinant = bell.xx * bell.yy - bell.xy * bell.xy;
+  bell.x0 = (int)floor (at.x - EXACT_SDS * sqrt (bell.xx));
+  bell.x1 = (int)ceil (at.x + EXACT_SDS * sqrt (bell.xx));
+  bell.y0 = (int)floor (at.y - EXACT_SDS * sqrt (bell.yy));
+  bell.y1 = (int)ceil (at.y + EXACT_SDS * sqrt (bell.yy));
+  for (int y = bell.y0; y <= bell.y1; y++)
+    for (int x = bell.x0; x <= bell.x1; x++)
+      bell.total += bell_weight (&bell, x, y);
+  return bell;
+}
+
+/* What becomes of `share` of the balls, which fly so. */
+static void
+end_strikes (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, double share, Ending *ending)
+{
+  const SolveGrid *grid = solution->grid;
+  Spot spot;
+  place_spot (solution, ball, way, *flown, &spot);
+  Bell bell = bell_over (grid, &spot);
+  ending->way = spot.way;
+  ending->run = spot.run;
+  runs_between (spot.run, spot.way, ending->shares);
+  for (int y = bell.y0; y <= bell.y1; y++)
+    for (int x = bell.x0; x <= bell.x1; x++)
+      {
+        double weight = bell_weight (&bell, x, y);
+        int i = CLAMP (x, 0, grid->nx - 1), j = CLAMP (y, 0, grid->ny - 1);
+        if (weight > 0)
+          worth_end_ball (ending, (size_t)(j * grid->nx + i), share * weight / bell.total);
+      }
+}
+
 double
 solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, EndingVisit visit, void *data)
 {
-  Spot spot;
-  place_spot (solution, ball, way, *flown, &spot);
-  const SolveGrid *grid = solution->grid;
-  double h = grid->cell_m, least = LEAST_SD_CELLS * h;
-  /* The field runs straight between the cells' middles: a tent, whose variance is a sixth of a cell's square. */
-  double xx = fmax (spot.xx, least * least) + h * h / 6, yy = fmax (spot.yy, least * least) + h * h / 6, xy = spot.xy;
-  double determinant = xx * yy - xy * xy;
-  int x0 = (int)floor ((spot.mean.x - EXACT_SDS * sqrt (xx) - grid->origin.x) / h),
-      x1 = (int)ceil ((spot.mean.x + EXACT_SDS * sqrt (xx) - grid->origin.x) / h);
-  int y0 = (int)floor ((spot.mean.y - EXACT_SDS * sqrt (yy) - grid->origin.y) / h),
-      y1 = (int)ceil ((spot.mean.y + EXACT_SDS * sqrt (yy) - grid->origin.y) / h);
-  double total = 0;
-  for (int pass = 0; pass < 2; pass++)
+  g_autoptr (GArray) penalties = g_array_new (FALSE, FALSE, sizeof (PenaltyEnd));
+  Tally tally = { visit, data, penalties };
+  Ending ending
+      = { .worth = solution->worth, .sector = -1, .drop_sector = solve_sector (way), .visit = tally_end, .data = &tally };
+  end_strikes (solution, ball, way, flown, 1 - flown->poor_share, &ending);
+  if (flown->poor_share > 0)
     {
-      Tally tally = { visit, data, NULL };
-      Ending ending = { .worth = solution->worth,
-                        .sector = -1,
-                        .drop_sector = solve_sector (way),
-                        .way = spot.way,
-                        .run = spot.run,
-                        .visit = tally_end,
-                        .data = &tally };
-      runs_between (spot.run, spot.way, ending.shares);
-      g_autoptr (GArray) penalties = g_array_new (FALSE, FALSE, sizeof (PenaltyEnd));
-      tally.penalties = penalties;
-      for (int y = y0; y <= y1; y++)
-        for (int x = x0; x <= x1; x++)
-          {
-            double dx = grid->origin.x + x * h - spot.mean.x, dy = grid->origin.y + y * h - spot.mean.y;
-            double z2 = (yy * dx * dx - 2 * xy * dx * dy + xx * dy * dy) / determinant;
-            if (z2 > EXACT_SDS * EXACT_SDS)
-              continue;
-            double weight = exp (-0.5 * z2);
-            if (pass == 0)
-              {
-                total += weight;
-                continue;
-              }
-            int i = x < 0 ? 0 : (x >= grid->nx ? grid->nx - 1 : x), j = y < 0 ? 0 : (y >= grid->ny ? grid->ny - 1 : y);
-            worth_end_ball (&ending, (size_t)(j * grid->nx + i), weight / total);
-          }
-      if (pass == 1)
-        {
-          double dropped = 0;
-          for (guint i = 0; i < penalties->len; i++)
-            dropped += g_array_index (penalties, PenaltyEnd, i).share * g_array_index (penalties, PenaltyEnd, i).strokes;
-          return cheapest_relief (ending.value - dropped, ending.lost, penalties);
-        }
+      Flown poor = flown_poor (flown);
+      end_strikes (solution, ball, way, &poor, flown->poor_share, &ending);
     }
-  return INFINITY;
+  double dropped = 0;
+  for (guint i = 0; i < penalties->len; i++)
+    dropped += g_array_index (penalties, PenaltyEnd, i).share * g_array_index (penalties, PenaltyEnd, i).strokes;
+  return cheapest_relief (ending.value - dropped, ending.lost, penalties);
 }
 
 double

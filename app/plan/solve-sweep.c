@@ -122,22 +122,39 @@ solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2
   Landing landing = landing_of (solution, aims, i, at, height_m);
   float value, lost;
   worth_mean (solution->worth, &landing, &value, &lost);
+  if (aims->poor != NULL)
+    {
+      float poor, poor_lost;
+      landing = landing_of (solution, aims->poor, i, at, height_m);
+      worth_mean (solution->worth, &landing, &poor, &poor_lost);
+      value += aims->poor_share * (poor - value);
+      lost += aims->poor_share * (poor_lost - lost);
+    }
   return play_again (value, lost > 0 ? lost : 0);
 }
 
-/* Has anything changed where the swing comes down, aimed so or a little beside it, since the fields were of that version? */
+/* Has anything changed where these balls come down, aimed so or a little beside it, since the fields were of that version? */
 static bool
-is_stirred (const Look *look, const gint *versions, int i, int beside, gint since)
+is_stirred_under (const Look *look, const SwingAims *aims, const gint *versions, int i, int beside, gint since)
 {
   const PlanSolution *solution = look->solution;
-  const SwingAim *aim = &look->aims->aims[i];
+  const SwingAim *aim = &aims->aims[i];
   if (aim->run < 0)
     return false;
-  Landing landing = landing_of (solution, look->aims, i, look->at, look->height_m);
+  Landing landing = landing_of (solution, aims, i, look->at, look->height_m);
   double off = beside * (2 * PI / N_AIMS) * hypot ((double)aim->x_m, (double)aim->y_m) / solution->grid->cell_m;
   const Worth *worth = solution->worth;
   double sds = versions == worth->stirred ? ALL_SDS : (versions == worth->leapt ? NEAR_SDS : MOST_SDS);
   return worth_is_changed (worth, versions, &landing, solve_aim_unit (i), sds, off, since);
+}
+
+/* ... where the swing's good strikes or its poor ones do? */
+static bool
+is_stirred (const Look *look, const gint *versions, int i, int beside, gint since)
+{
+  const SwingAims *aims = look->aims;
+  return is_stirred_under (look, aims, versions, i, beside, since)
+         || (aims->poor != NULL && is_stirred_under (look, aims->poor, versions, i, beside, since));
 }
 
 /* ---- what no aim can be better than ---- */
@@ -145,7 +162,7 @@ is_stirred (const Look *look, const gint *versions, int i, int beside, gint sinc
 /* A swing cannot do much better than a ball that always finds the best place as far from the hole as it comes to on average, within its own spread (three
    nodes of Gauss and Hermite). */
 static double
-least_cost (const PlanSolution *solution, const SwingAims *aims, Vec2 left)
+least_left (const PlanSolution *solution, const SwingAims *aims, Vec2 left)
 {
   double left_m = sqrt (vec2_dot (left, left)) - aims->run_m, sum = 0;
   for (int k = -1; k <= 1; k++)
@@ -154,15 +171,28 @@ least_cost (const PlanSolution *solution, const SwingAims *aims, Vec2 left)
       size_t i = (size_t)m;
       sum += (k == 0 ? 2 / 3.0 : 1 / 6.0) * (double)solution->least_beyond[i < solution->n_beyond ? i : solution->n_beyond - 1];
     }
-  return 1 + sum - BOUND_SLACK;
+  return sum;
+}
+
+/* ... of a ball that is so far from the hole when it is aimed so. */
+static double
+least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 to_hole)
+{
+  const SwingAim *at = &aims->aims[aim];
+  double least = least_left (solution, aims, vec2 (to_hole.x - (double)at->x_m, to_hole.y - (double)at->y_m));
+  if (aims->poor != NULL)
+    {
+      at = &aims->poor->aims[aim];
+      double poor = least_left (solution, aims->poor, vec2 (to_hole.x - (double)at->x_m, to_hole.y - (double)at->y_m));
+      least += (double)aims->poor_share * (poor - least);
+    }
+  return 1 + least - BOUND_SLACK;
 }
 
 double
 solve_least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball)
 {
-  const SwingAim *at = &aims->aims[((aim % N_AIMS) + N_AIMS) % N_AIMS];
-  return least_cost (solution, aims,
-                     vec2_sub (solution->grid->target, vec2_add (ball, vec2 ((double)at->x_m, (double)at->y_m))));
+  return least_cost (solution, aims, ((aim % N_AIMS) + N_AIMS) % N_AIMS, vec2_sub (solution->grid->target, ball));
 }
 
 static void
@@ -213,7 +243,7 @@ look_about (Look *look, int step)
 
 /* By how much a swing can be better now when it comes down so far from all that fell: as much as if that lay together where the pattern is closest to it. */
 static double
-gain_of (const Look *look, const SwingAim *aim)
+gain_under (const Look *look, const SwingAim *aim)
 {
   const Worth *worth = look->solution->worth;
   const SolveGrid *grid = look->solution->grid;
@@ -228,6 +258,13 @@ gain_of (const Look *look, const SwingAim *aim)
   /* Never more than by the widest deviation. */
   double widest = (xx + yy) / 2 + hypot ((xx - yy) / 2, xy), z2 = (dx * dx + dy * dy) / widest;
   return fmin (worth->most_fallen, cell_m * cell_m / (2 * PI * sqrt (determinant)) * worth->fallen * exp (-0.5 * z2));
+}
+
+static double
+gain_of (const Look *look, const SwingAims *aims, int aim)
+{
+  double gain = gain_under (look, &aims->aims[aim]);
+  return aims->poor != NULL ? gain + (double)aims->poor_share * gain_under (look, &aims->poor->aims[aim]) : gain;
 }
 
 /* Larger cells only show the smaller ones where to begin, and are looked at all round once more. */
@@ -246,8 +283,7 @@ look_coarsely (Look *look, double worst, gint since, double gain)
   for (int i = -n; i <= n; i++)
     {
       int aim = wrapped (middle + i * step);
-      Vec2 left = vec2 (look->to_hole.x - aims->aims[aim].x_m, look->to_hole.y - aims->aims[aim].y_m);
-      if (least_cost (look->solution, aims, left) <= worst && (since == 0 || gain_of (look, &aims->aims[aim]) >= gain)
+      if (least_cost (look->solution, aims, aim, look->to_hole) <= worst && (since == 0 || gain_of (look, aims, aim) >= gain)
           && (since == 0 || is_stirred (look, look->solution->worth->fell, aim, 0, since)))
         try_aim (look, aim);
     }
@@ -283,9 +319,9 @@ look_again (Look *look, size_t at, int before, double known)
   solution->looked[at] = (guint16)worth->version;
 }
 
-/* May the swing come down on anything that is worth much less now than when all was looked at? */
+/* May these balls come down on anything that is worth much less now than when all was looked at? */
 static bool
-may_come_to_falls (const Look *look)
+may_come_down_on_falls (const Look *look, const SwingAims *aims)
 {
   const PlanSolution *solution = look->solution;
   const SolveGrid *grid = solution->grid;
@@ -296,12 +332,18 @@ may_come_to_falls (const Look *look)
   double x0 = falls[0] * side_m - x, y0 = falls[1] * side_m - y, x1 = falls[2] * side_m - x, y1 = falls[3] * side_m - y;
   double near_m = hypot (fmax (0, fmax (x0, -x1)), fmax (0, fmax (y0, -y1)));
   double far_m = hypot (fmax (fabs (x0), fabs (x1)), fmax (fabs (y0), fabs (y1)));
-  const SwingAims *aims = look->aims;
   double spread_m = MOST_SDS * aims->long_sd_m + 2 * side_m, rise = grid->height_m != NULL ? FALL_RISE : 0;
   double ahead_m = side_m * worth_reach (solution->worth, worth_run (aims->run_m)),
          behind_m = CANOPY_STEEP * grid->highest_canopy_m;
   return near_m <= aims->far_m * (1 + rise) + spread_m + ahead_m
          && far_m >= (aims->reach_m - aims->run_m) * (1 - rise) - spread_m - fmax (ahead_m, behind_m);
+}
+
+static bool
+may_come_to_falls (const Look *look)
+{
+  const SwingAims *aims = look->aims;
+  return may_come_down_on_falls (look, aims) || (aims->poor != NULL && may_come_down_on_falls (look, aims->poor));
 }
 
 /* No aim of the swing can be better now by more than if it came down in the middle of all that fell: the density of its pattern there times that. */
@@ -371,8 +413,7 @@ order_swings (Look *look, Lie lie, Promise *promises)
           promises[n++] = (Promise){ 0, swing };
           continue;
         }
-      const SwingAim *aim = &look->aims->aims[straight];
-      double bound = least_cost (solution, look->aims, vec2 (look->to_hole.x - aim->x_m, look->to_hole.y - aim->y_m));
+      double bound = least_cost (solution, look->aims, straight, look->to_hole);
       size_t i = n++;
       for (; i > 0 && promises[i - 1].bound > bound; i--)
         promises[i] = promises[i - 1];
