@@ -66,6 +66,11 @@ START_TEST (the_suggested_tee_shot_drawn_is_the_suggested_plan)
   ck_assert_double_eq_tol (difference.strokes, 0, 1e-6);
   g_autofree char *words = plan_difference_words (&difference, NULL);
   ck_assert_str_eq (words, "no difference");
+  /* A hundredth of a stroke of which no cause has its half. */
+  PlanDifference little = { .strokes = 0.009 };
+  little.causes.strokes[0] = little.causes.strokes[1] = 0.0045;
+  g_autofree char *few = plan_difference_words (&little, NULL);
+  ck_assert_str_eq (few, "hardly any difference");
   part_unref (drawn);
 }
 END_TEST

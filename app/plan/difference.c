@@ -61,7 +61,7 @@ plan_difference_words (const PlanDifference *difference, Translate translate)
     translate = words_as_written;
   g_autofree char *causes = causes_words (&difference->causes, translate);
   if (causes[0] == '\0')
-    return g_strdup (translate (N_ ("no difference")));
+    return g_strdup (translate (fabs (difference->strokes) < LEAST_TOLD ? N_ ("no difference") : N_ ("hardly any difference")));
   g_autofree char *size = g_strdup_printf ("%.2f", fabs (difference->strokes));
   if (fabs (difference->strokes) < LEAST_TOLD)
     return g_strdup_printf (translate (N_ ("as many strokes: %s")), causes);
