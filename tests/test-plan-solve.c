@@ -96,8 +96,8 @@ slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, in
             int sector = (first + k % 2) % N_SECTORS, length = MIN (run + k / 2, N_RUNS - 1);
             double share = weight * (k % 2 == 0 ? 1 - (aim->sector - first) : aim->sector - first)
                            * (k / 2 == 0 ? 1 - (aim->run - run) : aim->run - run);
-            value += share * worth_field (worth, length, sector, false)[at];
-            out += share * worth_field (worth, length, sector, true)[at];
+            value += share * worth_blocks (worth, 0, length, sector, false)[at];
+            out += share * worth_blocks (worth, 0, length, sector, true)[at];
           }
       }
   *mean = value / total;

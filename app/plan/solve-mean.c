@@ -9,8 +9,8 @@
 
 /* Cells out to so many deviations count; beyond lie 3e-4 of the balls. */
 #define MEAN_SDS 4.0
-/* A pattern whose narrowest deviation is no less than so many cells is summed over blocks of four: that changes its mean by 1e-4 of what the field varies. */
-#define WIDE_SD 2.6
+/* A pattern whose narrowest deviation is no less than so many blocks is summed over blocks: that changes its mean by 2e-4 at most of what the field varies. */
+#define WIDE_SD 1.3
 /* Two runs, two sectors, what it is worth and what is lost. */
 #define MOST_FIELDS 8
 /* What is taken of a field for less than this share is left out. */
@@ -28,8 +28,6 @@ typedef struct
   int nx, ny, n_fields;
   const float *fields[MOST_FIELDS];
   float shares[MOST_FIELDS];
-  Lane factors; /* of eight weights to the next eight, over that of the first of them */
-  float change; /* of such a factor to the next */
   float value, lost, weight;
 } Sum;
 
@@ -52,24 +50,18 @@ static inline Lane __attribute__ ((always_inline)) eight_at (const float *field,
   return *field + (Lane){ 0 };
 }
 
-/*
- * A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. From eight cells to the next the weight changes by a factor that
- * itself changes by one that is always the same.
- */
+/* A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. */
 static inline void __attribute__ ((always_inline))
-add_stretch (Sum *sum, int n_worth, int n_lost, int x0, int x1, float middle, float row, size_t at, int step, Lane total[3])
+add_stretch (const Sum *sum, int n_worth, int n_lost, int x0, int x1, float middle, float row, size_t at, int step,
+             Lane total[3])
 {
   const Lane count = { 0, 1, 2, 3, 4, 5, 6, 7 };
   Lane dx = count + ((float)x0 - middle);
   float end = (float)x1 - middle + 0.5f;
-  Lane normal = power_of_two (row + sum->across * dx * dx), factor = { 0 };
-  if (x1 - x0 >= LANES)
-    factor = sum->factors * exp2f (sum->across * (2 * LANES * dx[0] + LANES * LANES));
   for (int x = x0; x <= x1; x += LANES, at += (size_t)(LANES * step), dx += LANES)
     {
+      Lane normal = power_of_two (row + sum->across * dx * dx);
       Lane weight = (Lane)((Whole)normal & (dx < end)), here = { 0 }, gone = { 0 };
-      normal *= factor;
-      factor *= sum->change;
       for (int k = 0; k < n_worth; k++)
         here += sum->shares[k] * eight_at (sum->fields[k] + at, step);
       for (int k = 0; k < n_lost; k++)
@@ -81,18 +73,41 @@ add_stretch (Sum *sum, int n_worth, int n_lost, int x0, int x1, float middle, fl
     }
 }
 
+/* The whole numbers on either side of a number that is not too large for them. */
+static inline int __attribute__ ((always_inline)) below (float x)
+{
+  int i = (int)x;
+  return i - (x < (float)i);
+}
+
+static inline int __attribute__ ((always_inline)) above (float x)
+{
+  return -below (-x);
+}
+
+/* Square root of a number, of zero for negative ones; without a look at the error that it does not raise. */
+static inline float __attribute__ ((always_inline)) root (float x)
+{
+  return __builtin_sqrtf (x > 0 ? x : 0);
+}
+
 /* Every row with the number of fields known, so that the compiler unrolls over them. Beyond an edge a row, or the whole of them, is as at it. */
 static inline void __attribute__ ((always_inline)) add_rows (Sum *sum, int n_worth, int n_lost)
 {
-  float half_y = sqrtf (sum->half_y2);
-  int y0 = (int)ceilf (sum->y - half_y), y1 = (int)floorf (sum->y + half_y), last = sum->nx - 1;
+  float half_y = root (sum->half_y2), by_half_y2 = 1 / sum->half_y2;
+  int y0 = above (sum->y - half_y), y1 = below (sum->y + half_y), last = sum->nx - 1;
   Lane total[3] = { { 0 } };
   for (int y = y0; y <= y1; y++)
     {
       float dy = (float)y - sum->y, middle = sum->x + sum->lean * dy, row = sum->along * dy * dy;
-      float half = sqrtf (fmaxf (0, sum->half_x2 * (1 - dy * dy / sum->half_y2)));
-      int x0 = (int)ceilf (middle - half), x1 = (int)floorf (middle + half);
-      size_t at = (size_t)CLAMP (y, 0, sum->ny - 1) * (size_t)sum->nx;
+      float half = root (sum->half_x2 * (1 - dy * dy * by_half_y2));
+      int x0 = above (middle - half), x1 = below (middle + half);
+      size_t at = (size_t)(y < 0 ? 0 : (y < sum->ny ? y : sum->ny - 1)) * (size_t)sum->nx;
+      if (x0 >= 0 && x1 <= last)
+        {
+          add_stretch (sum, n_worth, n_lost, x0, x1, middle, row, at + (size_t)x0, 1, total);
+          continue;
+        }
       if (x0 < 0)
         add_stretch (sum, n_worth, n_lost, x0, MIN (x1, -1), middle, row, at, 0, total);
       int from = MAX (x0, 0), to = MIN (x1, last);
@@ -156,7 +171,7 @@ choose_fields (const Landing *landing, int runs[4], int sectors[4], float shares
   return n;
 }
 
-/* Over blocks of two by two cells instead, whose means lie a quarter of a cell's square wider than the cells themselves. */
+/* Over blocks of two by two instead, whose means lie a quarter of a cell's square wider than the cells themselves. */
 static Landing
 in_blocks (const Landing *landing)
 {
@@ -169,12 +184,12 @@ in_blocks (const Landing *landing)
   return blocks;
 }
 
-/* Is the pattern so wide everywhere that blocks serve it as well? */
+/* Is the pattern so wide everywhere that blocks of two by two serve it as well? */
 static bool
 is_wide (const Landing *landing)
 {
-  float half = (landing->xx - landing->yy) / 2;
-  return (landing->xx + landing->yy) / 2 - sqrtf (half * half + landing->xy * landing->xy) >= (float)(WIDE_SD * WIDE_SD);
+  float half = (landing->xx - landing->yy) / 2, most = (landing->xx + landing->yy) / 2 - (float)(4 * WIDE_SD * WIDE_SD);
+  return most >= 0 && most * most >= half * half + landing->xy * landing->xy;
 }
 
 bool
@@ -198,41 +213,56 @@ worth_is_changed (const Worth *worth, const gint *versions, const Landing *landi
   return false;
 }
 
-void
-worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost)
+/* The largest blocks that serve the pattern, which is then told in them; 0: cells. */
+static int
+choose_blocks (Landing *landing)
 {
-  const float log2_e = 1.44269504f;
-  const SolveGrid *grid = worth->grid;
-  bool are_blocks = is_wide (landing);
-  Landing at = are_blocks ? in_blocks (landing) : *landing;
-  float narrow = at.xx - at.xy * at.xy / at.yy, step = exp2f (-0.5f * log2_e / narrow * (2 * LANES));
-  Sum sum = { .x = at.x,
-              .y = at.y,
-              .lean = at.xy / at.yy,
-              .across = -0.5f * log2_e / narrow,
-              .along = -0.5f * log2_e / at.yy,
-              .change = exp2f (-0.5f * log2_e / narrow * (2 * LANES * LANES)),
-              .half_x2 = (float)(MEAN_SDS * MEAN_SDS) * narrow,
-              .half_y2 = (float)(MEAN_SDS * MEAN_SDS) * at.yy,
-              .nx = are_blocks ? worth->blocks_x : grid->nx,
-              .ny = are_blocks ? worth->blocks_y : grid->ny };
-  for (int i = 0; i < LANES; i++)
-    sum.factors[i] = i == 0 ? 1 : sum.factors[i - 1] * step;
-  int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum.shares);
-  float wide = (float)MEAN_SDS * sqrtf (at.xx) + 1, high = (float)MEAN_SDS * sqrtf (at.yy) + 1;
-  float scale = are_blocks ? 2 : 1;
-  int x0 = (int)floorf (scale * (sum.x - wide)), x1 = (int)ceilf (scale * (sum.x + wide));
-  int y0 = (int)floorf (scale * (sum.y - high)), y1 = (int)ceilf (scale * (sum.y + high));
+  int level = 0;
+  for (; level < N_BLOCKS && is_wide (landing); level++)
+    *landing = in_blocks (landing);
+  return level;
+}
+
+/* Makes the tiles under the pattern and finds the fields to sum up. Returns whether anything is lost there. */
+static bool
+find_fields (const Worth *worth, const Landing *landing, const Landing *at, int level, Sum *sum)
+{
+  int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum->shares);
+  float wide = (float)MEAN_SDS * root (at->xx) + 1, high = (float)MEAN_SDS * root (at->yy) + 1;
+  float scale = (float)(1 << level);
+  int x0 = below (scale * (sum->x - wide)), x1 = above (scale * (sum->x + wide));
+  int y0 = below (scale * (sum->y - high)), y1 = above (scale * (sum->y + high));
   bool is_lost = false;
   for (int k = 0; k < n; k++)
     is_lost |= worth_look (worth, runs[k], sectors[k], x0, y0, x1, y1);
   for (int k = 0; k < n; k++)
     {
-      sum.fields[k] = (are_blocks ? worth_blocks : worth_field) (worth, runs[k], sectors[k], false);
+      sum->fields[k] = worth_blocks (worth, level, runs[k], sectors[k], false);
       if (is_lost)
-        sum.fields[n + k] = (are_blocks ? worth_blocks : worth_field) (worth, runs[k], sectors[k], true);
+        sum->fields[n + k] = worth_blocks (worth, level, runs[k], sectors[k], true);
     }
-  if (n == 4)
+  sum->n_fields = n;
+  return is_lost;
+}
+
+void
+worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost)
+{
+  const float log2_e = 1.44269504f;
+  Landing at = *landing;
+  int level = choose_blocks (&at);
+  float narrow = at.xx - at.xy * at.xy / at.yy;
+  Sum sum = { .x = at.x,
+              .y = at.y,
+              .lean = at.xy / at.yy,
+              .across = -0.5f * log2_e / narrow,
+              .along = -0.5f * log2_e / at.yy,
+              .half_x2 = (float)(MEAN_SDS * MEAN_SDS) * narrow,
+              .half_y2 = (float)(MEAN_SDS * MEAN_SDS) * at.yy,
+              .nx = worth->width[level],
+              .ny = worth->height[level] };
+  bool is_lost = find_fields (worth, landing, &at, level, &sum);
+  if (sum.n_fields == 4)
     (is_lost ? add_four_lost : add_four) (&sum);
   else
     (is_lost ? add_two_lost : add_two) (&sum);

@@ -173,6 +173,8 @@ Flown flown_poor (const Flown *flown);
 extern const double worth_runs_m[N_RUNS];
 /* Fields are made by tiles of so many cells a side, as they are looked at. */
 #define TILE 16
+/* Sizes of blocks that fields are kept by besides cells, each twice as large as the one before: up to 8 cells a side. */
+#define N_BLOCKS 3
 
 /* What canopies catch of the balls that come down in a cell: where, and which share of them. CAUGHT_NOWHERE: nothing; CAUGHT_WIDELY: in more cells than one. */
 #define CAUGHT_NOWHERE (-1)
@@ -200,9 +202,9 @@ typedef struct _Worth
   bool is_anything_lost;
   int tiles_x;
   size_t n_tiles;
-  float *fields; /* [run][sector][worth, lost][cell] */
-  float *blocks; /* likewise of blocks of two by two cells, for wide patterns */
-  int blocks_x, blocks_y;
+  /* [run][sector][worth, lost][cell], the first of cells and each next one of blocks of two by two of those before, for wide patterns; and so many columns and rows */
+  float *fields[1 + N_BLOCKS];
+  int width[1 + N_BLOCKS], height[1 + N_BLOCKS];
   gint *making;  /* [run][sector][tile] a thread is making it. Looked at atomically. */
   gint *changed; /* [run][tile] the last version whose values made it another one */
   /* [patch] the last version in which the value of a cell of it was another one; ... by enough that other aims may be the best now; ... for the better. */
@@ -285,9 +287,8 @@ bool worth_is_changed (const Worth *worth, const gint *versions, const Landing *
                        gint since);
 /* The tiles under cells x0..x1, y0..y1 of a field, made if they were not; is anything lost there? */
 bool worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1);
-/* The field, or what is lost; the same by blocks. */
-float *worth_field (const Worth *worth, int run, int sector, bool is_lost);
-float *worth_blocks (const Worth *worth, int run, int sector, bool is_lost);
+/* The field, or what is lost; by cells where `size` is 0, else by the blocks of that size. */
+float *worth_blocks (const Worth *worth, int size, int run, int sector, bool is_lost);
 
 /* ---- the sweep ---- */
 

@@ -10,29 +10,33 @@
 #define TILE_IS_LOST 2
 
 float *
-worth_field (const Worth *worth, int run, int sector, bool is_lost)
+worth_blocks (const Worth *worth, int size, int run, int sector, bool is_lost)
 {
-  return worth->fields + ((size_t)(run * N_SECTORS + sector) * 2 + is_lost) * worth->grid->n_cells;
+  return worth->fields[size]
+         + ((size_t)(run * N_SECTORS + sector) * 2 + is_lost) * (size_t)worth->width[size] * (size_t)worth->height[size];
 }
 
-float *
-worth_blocks (const Worth *worth, int run, int sector, bool is_lost)
-{
-  return worth->blocks + ((size_t)(run * N_SECTORS + sector) * 2 + is_lost) * (size_t)worth->blocks_x * (size_t)worth->blocks_y;
-}
-
-/* Means of blocks of a tile; a block over the edge is as the part of it within. */
+/* Means of blocks of a tile, of the blocks of the size before; one over the edge is as the part of it within. */
 static void
-make_blocks (const Worth *worth, const float *field, int x0, int y0, float *blocks)
+make_blocks (const Worth *worth, int size, int x0, int y0, const float *from, float *blocks)
 {
-  const SolveGrid *grid = worth->grid;
-  for (int y = y0; y < y0 + TILE && y < grid->ny; y += 2)
-    for (int x = x0; x < x0 + TILE && x < grid->nx; x += 2)
+  int width = worth->width[size - 1], height = worth->height[size - 1], side = TILE >> size;
+  int x1 = MIN (x0 + side, worth->width[size]), y1 = MIN (y0 + side, worth->height[size]);
+  for (int y = y0; y < y1; y++)
+    for (int x = x0; x < x1; x++)
       {
-        const float *row = field + y * grid->nx, *next = y + 1 < grid->ny ? row + grid->nx : row;
-        int right = MIN (x + 1, grid->nx - 1);
-        blocks[y / 2 * worth->blocks_x + x / 2] = (row[x] + row[right] + next[x] + next[right]) / 4;
+        const float *row = from + 2 * y * width, *next = 2 * y + 1 < height ? row + width : row;
+        int right = MIN (2 * x + 1, width - 1);
+        blocks[y * worth->width[size] + x] = (row[2 * x] + row[right] + next[2 * x] + next[right]) / 4;
       }
+}
+
+static void
+make_all_blocks (const Worth *worth, int run, int sector, bool is_lost, int x0, int y0)
+{
+  for (int size = 1; size <= N_BLOCKS; size++)
+    make_blocks (worth, size, x0 >> size, y0 >> size, worth_blocks (worth, size - 1, run, sector, is_lost),
+                 worth_blocks (worth, size, run, sector, is_lost));
 }
 
 /* Worth and loss of the tile's cells. Returns whether anything is lost. What canopies catch is looked for the first time, if `finding` is not NULL. */
@@ -40,7 +44,8 @@ static bool
 fill_tile (const Worth *worth, Ending *ending, int run, int tile, const Caught *caught, Caught *finding)
 {
   const SolveGrid *grid = worth->grid;
-  float *values = worth_field (worth, run, ending->sector, false), *losses = worth_field (worth, run, ending->sector, true);
+  float *values = worth_blocks (worth, 0, run, ending->sector, false),
+        *losses = worth_blocks (worth, 0, run, ending->sector, true);
   bool is_lost = false;
   int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
   for (int y = y0; y < y0 + TILE && y < grid->ny; y++)
@@ -57,9 +62,9 @@ fill_tile (const Worth *worth, Ending *ending, int run, int tile, const Caught *
           losses[cell] = (float)ending->lost;
         is_lost |= ending->lost > 0;
       }
-  make_blocks (worth, values, x0, y0, worth_blocks (worth, run, ending->sector, false));
+  make_all_blocks (worth, run, ending->sector, false, x0, y0);
   if (worth->is_anything_lost)
-    make_blocks (worth, losses, x0, y0, worth_blocks (worth, run, ending->sector, true));
+    make_all_blocks (worth, run, ending->sector, true, x0, y0);
   return is_lost;
 }
 
@@ -94,14 +99,13 @@ take_tile (const Worth *worth, int run, int sector, int tile)
   guint8 ready = __atomic_load_n (&before->ready[at], __ATOMIC_ACQUIRE);
   if (ready == 0)
     return false;
-  int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
-  int x1 = MIN (x0 + TILE, worth->grid->nx), y1 = MIN (y0 + TILE, worth->grid->ny);
-  for (int is_lost = 0; is_lost <= worth->is_anything_lost; is_lost++)
+  for (int size = 0; size <= N_BLOCKS; size++)
     {
-      copy_rows (worth_field (before, run, sector, is_lost), worth_field (worth, run, sector, is_lost), worth->grid->nx, x0, x1,
-                 y0, y1);
-      copy_rows (worth_blocks (before, run, sector, is_lost), worth_blocks (worth, run, sector, is_lost), worth->blocks_x,
-                 x0 / 2, (x1 + 1) / 2, y0 / 2, (y1 + 1) / 2);
+      int side = TILE >> size, x0 = tile % worth->tiles_x * side, y0 = tile / worth->tiles_x * side;
+      int x1 = MIN (x0 + side, worth->width[size]), y1 = MIN (y0 + side, worth->height[size]);
+      for (int is_lost = 0; is_lost <= worth->is_anything_lost; is_lost++)
+        copy_rows (worth_blocks (before, size, run, sector, is_lost), worth_blocks (worth, size, run, sector, is_lost),
+                   worth->width[size], x0, x1, y0, y1);
     }
   __atomic_store_n (&worth->ready[at], ready, __ATOMIC_RELEASE);
   return true;

@@ -367,10 +367,13 @@ worth_new (const SolveGrid *grid, const Conditions *conditions)
   worth->n_tiles = (size_t)worth->tiles_x * (size_t)((grid->ny + TILE - 1) / TILE);
   /* Of one piece, which the system gives page by page as tiles are written. */
   size_t n_fields = (size_t)N_RUNS * N_SECTORS * 2;
-  worth->blocks_x = (grid->nx + 1) / 2;
-  worth->blocks_y = (grid->ny + 1) / 2;
-  worth->fields = g_malloc0 (n_fields * grid->n_cells * sizeof (float) + FIELD_END);
-  worth->blocks = g_malloc0 (n_fields * (size_t)worth->blocks_x * (size_t)worth->blocks_y * sizeof (float) + FIELD_END);
+  for (int size = 0; size <= N_BLOCKS; size++)
+    {
+      worth->width[size] = size == 0 ? grid->nx : (worth->width[size - 1] + 1) / 2;
+      worth->height[size] = size == 0 ? grid->ny : (worth->height[size - 1] + 1) / 2;
+      size_t n = (size_t)worth->width[size] * (size_t)worth->height[size];
+      worth->fields[size] = g_malloc0 (n_fields * n * sizeof (float) + FIELD_END);
+    }
   worth->making = g_new0 (gint, N_RUNS * N_SECTORS * worth->n_tiles);
   worth->changed = g_new0 (gint, N_RUNS * worth->n_tiles);
   worth_forget_falls (worth);
@@ -395,8 +398,8 @@ worth_free (Worth *worth)
   for (int sector = 0; sector < N_SECTORS; sector++)
     g_free (worth->dropped[sector]);
   runs_free (worth->runs);
-  g_free (worth->fields);
-  g_free (worth->blocks);
+  for (int size = 0; size <= N_BLOCKS; size++)
+    g_free (worth->fields[size]);
   g_free (worth->making);
   g_free (worth->changed);
   g_free (worth->stirred);
