@@ -51,9 +51,8 @@ static inline Lane __attribute__ ((always_inline)) eight_at (const float *field,
 }
 
 /* A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. */
-static inline void __attribute__ ((always_inline))
-add_stretch (const Sum *sum, int n_worth, int n_lost, int x0, int x1, float middle, float row, size_t at, int step,
-             Lane total[3])
+static inline void __attribute__ ((always_inline)) add_stretch (const Sum *sum, int n_worth, int n_lost, int x0, int x1,
+                                                                float middle, float row, size_t at, int step, Lane total[3])
 {
   const Lane count = { 0, 1, 2, 3, 4, 5, 6, 7 };
   Lane dx = count + ((float)x0 - middle);

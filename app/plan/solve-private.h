@@ -198,6 +198,7 @@ typedef struct _Worth
   double *staying;                /* [cell] the part of it that keeps a ball that comes in */
   double *staying_share;          /* [cell] how much of the cell that is, penalty areas and out of bounds included */
   guint8 *to_staying, *to_canopy; /* [cell] no such cell is nearer than so many cells; NULL: there are none */
+  guint8 *plain;                  /* [cell] bits WORTH_COMES_WHOLE and the others */
   double *dropped[N_SECTORS];     /* [penalty_of] strokes after relief, times its share */
   bool is_anything_lost;
   int tiles_x;
@@ -221,6 +222,10 @@ typedef struct _Worth
   double fallen, most_fallen;  /* strokes by all cells together, and by one at most, that were forgotten likewise */
 } Worth;
 
+/* All that comes down in the cell runs on to one place. */
+#define WORTH_COMES_WHOLE 1
+/* The cell, the next one, and the two above these are all of one lie, from which balls are played. */
+#define WORTH_RESTS_ALIKE 2
 /* The version that is taken over from other fields. */
 #define WORTH_BEFORE 1
 /* Begins with the values that others were made of, whose tiles are taken over where they are the same; lets go of them. */

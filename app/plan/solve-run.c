@@ -9,7 +9,7 @@
 #include <string.h>
 
 /* Places are kept in such parts of a cell, as the middles of those, so that none lies on an edge of cells. */
-#define PARTS 64.0
+#define PARTS ((double)RUN_PARTS)
 /* A cell goes without a ball of its own only where those about it rest no farther apart than this, in cells. */
 #define MOST_APART 1.0
 
@@ -206,6 +206,19 @@ runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_REST
       rests[part] = (RunRest){ vec2 ((rest[0] + 0.5) / PARTS, (rest[1] + 0.5) / PARTS), part == 0 ? 1 - second : second };
     }
   return n;
+}
+
+const gint16 *
+runs_first_rests (Runs *runs, int run, int sector, int tile)
+{
+  have_tile (runs, run, sector, tile);
+  return rest_of (runs, run, sector, 0, 0);
+}
+
+bool
+runs_are_parted (const Runs *runs, size_t cell)
+{
+  return runs->second_share[cell] > 0;
 }
 
 void

@@ -39,32 +39,89 @@ make_all_blocks (const Worth *worth, int run, int sector, bool is_lost, int x0, 
                  worth_blocks (worth, size, run, sector, is_lost));
 }
 
-/* Worth and loss of the tile's cells. Returns whether anything is lost. What canopies catch is looked for the first time, if `finding` is not NULL. */
-static bool
-fill_tile (const Worth *worth, Ending *ending, int run, int tile, const Caught *caught, Caught *finding)
+/* One tile as it is filled. */
+typedef struct
 {
+  const Worth *worth;
+  Ending ending;
+  int x0, y0;
+  const gint16 *rests;  /* of all cells */
+  const Caught *caught; /* NULL: not known */
+  Caught *finding;      /* NULL: no canopy is looked for */
+  int to_canopy;        /* no canopy catches a ball that comes down no nearer to one than so many cells */
+} Filling;
+
+/* Does no canopy catch what comes down there? What is not known is not said. */
+static inline bool
+is_open (const Filling *filling, size_t cell, int within)
+{
+  if (filling->caught != NULL)
+    return filling->caught[within].cell == CAUGHT_NOWHERE;
+  return filling->finding == NULL || filling->worth->to_canopy[cell] > filling->to_canopy;
+}
+
+/* What is worth_end_ball's where balls only run on, and rest between four cells of one lie. False where there is more to it. */
+static inline bool
+end_plainly (const Filling *filling, int x, int y, size_t cell, int within, float *value)
+{
+  const Worth *worth = filling->worth;
   const SolveGrid *grid = worth->grid;
-  float *values = worth_blocks (worth, 0, run, ending->sector, false),
-        *losses = worth_blocks (worth, 0, run, ending->sector, true);
+  if ((worth->plain[cell] & WORTH_COMES_WHOLE) == 0 || !is_open (filling, cell, within))
+    return false;
+  const gint16 *rest = &filling->rests[2 * cell];
+  int half_x = 2 * RUN_PARTS * x + 2 * rest[0] + 1, half_y = 2 * RUN_PARTS * y + 2 * rest[1] + 1;
+  if (half_x < 0 || half_y < 0)
+    return false;
+  int i = half_x / (2 * RUN_PARTS), j = half_y / (2 * RUN_PARTS);
+  if (i + 1 >= grid->nx || j + 1 >= grid->ny)
+    return false;
+  size_t at = (size_t)j * (size_t)grid->nx + (size_t)i;
+  if ((worth->plain[at] & WORTH_RESTS_ALIKE) == 0)
+    return false;
+  double u = (half_x % (2 * RUN_PARTS)) / (2.0 * RUN_PARTS), v = (half_y % (2 * RUN_PARTS)) / (2.0 * RUN_PARTS);
+  const double *row = &worth->open[at], *above = row + grid->nx;
+  *value = (float)((1 - v) * ((1 - u) * row[0] + u * row[1]) + v * ((1 - u) * above[0] + u * above[1]));
+  return true;
+}
+
+static void
+end_with_all (Filling *filling, size_t cell, int within)
+{
+  Ending *ending = &filling->ending;
+  ending->caught = filling->caught != NULL ? &filling->caught[within] : NULL;
+  ending->finding = filling->finding != NULL ? &filling->finding[within] : NULL;
+  ending->value = ending->lost = 0;
+  worth_end_ball (ending, cell, 1);
+}
+
+/* Worth and loss of the tile's cells. Returns whether anything is lost. */
+static bool
+fill_tile (Filling *filling, int run)
+{
+  const Worth *worth = filling->worth;
+  const SolveGrid *grid = worth->grid;
+  int sector = filling->ending.sector;
+  float *values = worth_blocks (worth, 0, run, sector, false), *losses = worth_blocks (worth, 0, run, sector, true);
   bool is_lost = false;
-  int x0 = tile % worth->tiles_x * TILE, y0 = tile / worth->tiles_x * TILE;
-  for (int y = y0; y < y0 + TILE && y < grid->ny; y++)
-    for (int x = x0; x < x0 + TILE && x < grid->nx; x++)
+  for (int y = filling->y0; y < filling->y0 + TILE && y < grid->ny; y++)
+    for (int x = filling->x0; x < filling->x0 + TILE && x < grid->nx; x++)
       {
-        size_t cell = (size_t)(y * grid->nx + x);
-        int within = (y - y0) * TILE + x - x0;
-        ending->caught = caught != NULL ? &caught[within] : NULL;
-        ending->finding = finding != NULL ? &finding[within] : NULL;
-        ending->value = ending->lost = 0;
-        worth_end_ball (ending, cell, 1);
-        values[cell] = (float)ending->value;
+        size_t cell = (size_t)y * (size_t)grid->nx + (size_t)x;
+        int within = (y - filling->y0) * TILE + x - filling->x0;
+        double lost = 0;
+        if (!end_plainly (filling, x, y, cell, within, &values[cell]))
+          {
+            end_with_all (filling, cell, within);
+            values[cell] = (float)filling->ending.value;
+            lost = filling->ending.lost;
+          }
         if (worth->is_anything_lost)
-          losses[cell] = (float)ending->lost;
-        is_lost |= ending->lost > 0;
+          losses[cell] = (float)lost;
+        is_lost |= lost > 0;
       }
-  make_all_blocks (worth, run, ending->sector, false, x0, y0);
+  make_all_blocks (worth, run, sector, false, filling->x0, filling->y0);
   if (worth->is_anything_lost)
-    make_all_blocks (worth, run, ending->sector, true, x0, y0);
+    make_all_blocks (worth, run, sector, true, filling->x0, filling->y0);
   return is_lost;
 }
 
@@ -122,19 +179,34 @@ take_caught (const Worth *worth, size_t at)
   worth->caught[at] = caught == NULL || caught == nothing_caught ? caught : g_memdup2 (caught, TILE * TILE * sizeof *caught);
 }
 
+/* How far behind the place where they come down canopies may catch such balls, in cells and one more. */
+static int
+canopies_reach (const Worth *worth, int run)
+{
+  const SolveGrid *grid = worth->grid;
+  return (int)ceil (grid->highest_canopy_m / (runs_descent (worth->runs, run) * grid->cell_m)) + 1;
+}
+
 static void
 make_tile (const Worth *worth, int run, int sector, int tile)
 {
   size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
-  Ending ending = { .worth = worth, .sector = sector, .way = solve_sector_unit (sector), .run = run };
   Caught finding[TILE * TILE];
   take_caught (worth, at);
   const Caught *known = worth->caught[at] != nothing_caught ? worth->caught[at] : NULL;
   bool has_canopy = worth->grid->canopy != NULL && worth->caught[at] != nothing_caught, is_new = has_canopy && known == NULL;
   for (int i = 0; i < TILE * TILE && is_new; i++)
     finding[i] = (Caught){ CAUGHT_NOWHERE, 0 };
-  ending.is_open = !has_canopy;
-  bool is_lost = fill_tile (worth, &ending, run, tile, known, is_new ? finding : NULL);
+  Filling filling
+      = { .worth = worth,
+          .ending = { .worth = worth, .sector = sector, .way = solve_sector_unit (sector), .run = run, .is_open = !has_canopy },
+          .x0 = tile % worth->tiles_x * TILE,
+          .y0 = tile / worth->tiles_x * TILE,
+          .rests = runs_first_rests (worth->runs, run, sector, tile),
+          .caught = known,
+          .finding = is_new ? finding : NULL,
+          .to_canopy = is_new ? canopies_reach (worth, run) : 0 };
+  bool is_lost = fill_tile (&filling, run);
   if (is_new)
     keep_caught (finding, &worth->caught[at]);
   __atomic_store_n (&worth->ready[at], (guint8)(TILE_IS_READY | (is_lost ? TILE_IS_LOST : 0)), __ATOMIC_RELEASE);

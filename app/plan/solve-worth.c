@@ -68,6 +68,25 @@ worth_run (double run_m)
   return fmin (N_RUNS - 1, run + (run_m - worth_runs_m[run]) / (worth_runs_m[run + 1] - worth_runs_m[run]));
 }
 
+/* Where the ways a ball ends are none but to run on, and to rest between cells of one lie. */
+static void
+look_for_plain (Worth *worth)
+{
+  const SolveGrid *grid = worth->grid;
+  worth->plain = g_new0 (guint8, grid->n_cells);
+  for (size_t cell = 0; cell < grid->n_cells; cell++)
+    {
+      size_t x = cell % (size_t)grid->nx, y = cell / (size_t)grid->nx, above = cell + (size_t)grid->nx;
+      guint8 lie = grid->only[cell];
+      if (!(worth->staying_share[cell] > 0) && !runs_are_parted (worth->runs, cell))
+        worth->plain[cell] |= WORTH_COMES_WHOLE;
+      if (x + 1 < (size_t)grid->nx && y + 1 < (size_t)grid->ny && lie < N_LIES && grid->state_at[lie] != NULL
+          && !solve_lie_stops ((Lie)lie) && grid->only[cell + 1] == lie && grid->only[above] == lie
+          && grid->only[above + 1] == lie)
+        worth->plain[cell] |= WORTH_RESTS_ALIKE;
+    }
+}
+
 /* ---- all of them ---- */
 
 /* A value that changes by less changes no field. */
@@ -358,6 +377,7 @@ worth_new (const SolveGrid *grid, const Conditions *conditions)
   for (int sector = 0; sector < N_SECTORS && grid->n_penalty > 0; sector++)
     worth->dropped[sector] = g_new0 (double, grid->n_penalty);
   look_at_ground (worth);
+  look_for_plain (worth);
   bool is_any_staying = false;
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     is_any_staying |= worth->staying_share[cell] > 0;
@@ -414,5 +434,6 @@ worth_free (Worth *worth)
   g_free (worth->staying_share);
   g_free (worth->to_staying);
   g_free (worth->to_canopy);
+  g_free (worth->plain);
   g_free (worth);
 }
