@@ -286,6 +286,8 @@ typedef struct
 
 /* Means over a landing of what it is worth and of what is lost; the field at a cell stands for the whole of it, and beyond the edge is as at it. */
 void worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
+/* The same to a hundredth or two, for a fifth of the time. */
+void worth_rough_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
 /* Has the value of a cell changed since that version in which balls end that come down there, `sds` deviations and `beside` cells around? `versions`: by how much, as
    `stirred` and the others of the worth say. */
 bool worth_is_changed (const Worth *worth, const gint *versions, const Landing *landing, Vec2 way, double sds, double beside,

@@ -31,6 +31,10 @@
 #define FAR_MARGIN 0.12
 /* States that a thread takes at a time. */
 #define CHUNK 64
+/* What a rough look may be wrong by in what tells aims of a swing apart. */
+#define ROUGH 0.02
+/* Coarse aims lie no closer. */
+#define LEAST_COARSE_STEP 2
 
 typedef struct
 {
@@ -114,23 +118,38 @@ landing_of (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at,
   return landing;
 }
 
-double
-solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
+typedef void (*TakeMean) (const Worth *worth, const Landing *landing, float *value, float *lost);
+
+static double
+cost_by (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m, TakeMean take_mean)
 {
   if (aims->aims[i].run < 0)
     return INFINITY;
   Landing landing = landing_of (solution, aims, i, at, height_m);
   float value, lost;
-  worth_mean (solution->worth, &landing, &value, &lost);
+  take_mean (solution->worth, &landing, &value, &lost);
   if (aims->poor != NULL)
     {
       float poor, poor_lost;
       landing = landing_of (solution, aims->poor, i, at, height_m);
-      worth_mean (solution->worth, &landing, &poor, &poor_lost);
+      take_mean (solution->worth, &landing, &poor, &poor_lost);
       value += aims->poor_share * (poor - value);
       lost += aims->poor_share * (poor_lost - lost);
     }
-  return play_again (value, lost > 0 ? lost : 0);
+  return play_again ((double)value, lost > 0 ? (double)lost : 0);
+}
+
+double
+solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
+{
+  return cost_by (solution, aims, i, at, height_m, worth_mean);
+}
+
+/* The same to ROUGH strokes. */
+static double
+rough_cost (const Look *look, int i)
+{
+  return cost_by (look->solution, look->aims, i, look->at, look->height_m, worth_rough_mean);
 }
 
 /* Has anything changed where these balls come down, aimed so or a little beside it, since the fields were of that version? */
@@ -274,19 +293,56 @@ coarse_step (const Look *look)
   return look->plan->kind == SWEEP_FIRST && look->solution->is_part ? 2 * look->aims->step : look->aims->step;
 }
 
+/* The coarse aims of a swing, and what they cost roughly. */
+typedef struct
+{
+  int aims[N_AIMS / LEAST_COARSE_STEP];
+  double costs[N_AIMS / LEAST_COARSE_STEP];
+  int n;
+  double least;
+  int best;
+} Coarse;
+
 /* `since`: aims that have come to be no better since then by `gain` are left out. */
 static void
-look_coarsely (Look *look, double worst, gint since, double gain)
+look_roughly (const Look *look, double worst, gint since, double gain, Coarse *coarse)
 {
   const SwingAims *aims = look->aims;
   int middle = solve_aim (look->to_hole), step = coarse_step (look), n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
+  coarse->n = 0;
+  coarse->least = INFINITY;
   for (int i = -n; i <= n; i++)
     {
       int aim = wrapped (middle + i * step);
-      if (least_cost (look->solution, aims, aim, look->to_hole) <= worst && (since == 0 || gain_of (look, aims, aim) >= gain)
-          && (since == 0 || is_stirred (look, look->solution->worth->fell, aim, 0, since)))
-        try_aim (look, aim);
+      if (least_cost (look->solution, aims, aim, look->to_hole) > worst || (since != 0 && gain_of (look, aims, aim) < gain)
+          || (since != 0 && !is_stirred (look, look->solution->worth->fell, aim, 0, since)))
+        continue;
+      double cost = rough_cost (look, aim);
+      if (cost < coarse->least)
+        coarse->best = aim;
+      coarse->least = fmin (coarse->least, cost);
+      coarse->aims[coarse->n] = aim;
+      coarse->costs[coarse->n++] = cost;
     }
+}
+
+/* Roughly first, then those more carefully that may be the best of them. One that is not nearly the best of its state is as good as roughly known. */
+static void
+look_coarsely (Look *look, double worst, gint since, double gain)
+{
+  Coarse coarse;
+  look_roughly (look, worst, since, gain, &coarse);
+  if (coarse.n == 0 || coarse.least > look->cost + ROUGH)
+    return;
+  if (look->best < 0 && isinf (look->cost) && coarse.least > look->least + CERTIFY_MARGIN + ROUGH)
+    {
+      look->best = coarse.best;
+      look->cost = coarse.least;
+      return;
+    }
+  for (int i = 0; i < coarse.n; i++)
+    if (coarse.costs[i] <= coarse.least + ROUGH)
+      try_aim (look, coarse.aims[i]);
 }
 
 static bool
