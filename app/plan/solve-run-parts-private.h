@@ -63,5 +63,7 @@ void runs_look_at_ground (Runs *runs, const Conditions *conditions);
 void runs_look_at_swings (Runs *runs, const Conditions *conditions);
 /* solve-run-balls: balls come down in the chosen cells, or in such parts of them, on this way, and are followed to their rest. */
 void runs_follow_balls (const Runs *runs, int run, Vec2 way, int x0, int y0, const Chosen chosen, int part, Balls *balls);
+/* solve-run-roll: those that roll do so to their rest; in the widest vectors that this machine has. */
+void runs_roll_balls (const Runs *runs, Balls *balls);
 
 #endif
