@@ -12,8 +12,8 @@
 /* A pattern whose narrowest deviation is no less than so many blocks is summed over blocks: that changes its mean by 3e-4 at most of what the field varies. */
 #define WIDE_SD 1.3
 /* The same for a rough mean: it tells a hundredth of a stroke. */
-#define ROUGH_SDS 3.0
-#define ROUGH_WIDE_SD 0.7
+#define ROUGH_SDS 3.4
+#define ROUGH_WIDE_SD 0.85
 /* Two runs, two sectors, what it is worth and what is lost. */
 #define MOST_FIELDS 8
 /* What is taken of a field for less than this share is left out. */
@@ -152,31 +152,18 @@ add_two_lost (Sum *sum)
   add_rows (sum, 2, 2);
 }
 
-CLONES static void
-add_one (Sum *sum)
-{
-  add_rows (sum, 1, 0);
-}
-
-CLONES static void
-add_one_lost (Sum *sum)
-{
-  add_rows (sum, 1, 1);
-}
-
 /* How finely a mean is taken. */
 typedef struct
 {
   float wide_sd, sds;
-  bool is_rough; /* the nearest sector is as good as those on either side */
 } Care;
 
-static const Care fine = { (float)WIDE_SD, (float)MEAN_SDS, false };
-static const Care rough = { (float)ROUGH_WIDE_SD, (float)ROUGH_SDS, true };
+static const Care fine = { (float)WIDE_SD, (float)MEAN_SDS };
+static const Care rough = { (float)ROUGH_WIDE_SD, (float)ROUGH_SDS };
 
 /* Which fields, and how much of each. Returns their count. */
 static int
-choose_fields (const Care *care, const Landing *landing, int runs[4], int sectors[4], float shares[4])
+choose_fields (const Landing *landing, int runs[4], int sectors[4], float shares[4])
 {
   int run = (int)landing->run, next = (landing->sector + 1) % N_SECTORS, n = 0;
   float further = landing->run - (float)run;
@@ -186,12 +173,6 @@ choose_fields (const Care *care, const Landing *landing, int runs[4], int sector
       if (share < LEAST_SHARE)
         continue;
       runs[n] = runs[n + 1] = run + k;
-      if (care->is_rough)
-        {
-          sectors[n] = landing->share < 0.5f ? landing->sector : next;
-          shares[n++] = share;
-          continue;
-        }
       sectors[n] = landing->sector;
       sectors[n + 1] = next;
       shares[n] = share * (1 - landing->share);
@@ -257,7 +238,7 @@ choose_blocks (const Care *care, Landing *landing)
 static bool
 find_fields (const Worth *worth, const Care *care, const Landing *landing, const Landing *at, int level, Sum *sum)
 {
-  int runs[4], sectors[4], n = choose_fields (care, landing, runs, sectors, sum->shares);
+  int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum->shares);
   float wide = care->sds * root (at->xx) + 1, high = care->sds * root (at->yy) + 1;
   float scale = (float)(1 << level);
   int x0 = below (scale * (sum->x - wide)), x1 = above (scale * (sum->x + wide));
@@ -278,8 +259,6 @@ find_fields (const Worth *worth, const Care *care, const Landing *landing, const
 static void
 take_mean (const Worth *worth, const Care *care, const Landing *landing, float *value, float *lost)
 {
-  static void (*const sums[]) (Sum * sum)
-      = { add_one, add_one_lost, add_two, add_two_lost, NULL, NULL, add_four, add_four_lost };
   const float log2_e = 1.44269504f;
   Landing at = *landing;
   int level = choose_blocks (care, &at);
@@ -294,7 +273,10 @@ take_mean (const Worth *worth, const Care *care, const Landing *landing, float *
               .nx = worth->width[level],
               .ny = worth->height[level] };
   bool is_lost = find_fields (worth, care, landing, &at, level, &sum);
-  sums[2 * (sum.n_fields - 1) + is_lost](&sum);
+  if (sum.n_fields == 4)
+    (is_lost ? add_four_lost : add_four) (&sum);
+  else
+    (is_lost ? add_two_lost : add_two) (&sum);
   *value = sum.value / sum.weight;
   *lost = sum.lost / sum.weight;
 }

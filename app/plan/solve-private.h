@@ -198,7 +198,7 @@ typedef struct _Worth
   double *staying;                /* [cell] the part of it that keeps a ball that comes in */
   double *staying_share;          /* [cell] how much of the cell that is, penalty areas and out of bounds included */
   guint8 *to_staying, *to_canopy; /* [cell] no such cell is nearer than so many cells; NULL: there are none */
-  guint8 *plain;                  /* [cell] bits WORTH_COMES_WHOLE and the others */
+  guint8 *plain;                  /* [cell] bits WORTH_KEEPS_NONE and the others */
   double *dropped[N_SECTORS];     /* [penalty_of] strokes after relief, times its share */
   bool is_anything_lost;
   int tiles_x;
@@ -222,8 +222,8 @@ typedef struct _Worth
   double fallen, most_fallen;  /* strokes by all cells together, and by one at most, that were forgotten likewise */
 } Worth;
 
-/* All that comes down in the cell runs on to one place. */
-#define WORTH_COMES_WHOLE 1
+/* All that comes down in the cell runs on. */
+#define WORTH_KEEPS_NONE 1
 /* The cell, the next one, and the two above these are all of one lie, from which balls are played. */
 #define WORTH_RESTS_ALIKE 2
 /* The version that is taken over from other fields. */
@@ -286,7 +286,7 @@ typedef struct
 
 /* Means over a landing of what it is worth and of what is lost; the field at a cell stands for the whole of it, and beyond the edge is as at it. */
 void worth_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
-/* The same to a hundredth or two, for a fifth of the time. */
+/* The same to a hundredth, for less than half of the time. */
 void worth_rough_mean (const Worth *worth, const Landing *landing, float *value, float *lost);
 /* Has the value of a cell changed since that version in which balls end that come down there, `sds` deviations and `beside` cells around? `versions`: by how much, as
    `stirred` and the others of the worth say. */

@@ -24,11 +24,9 @@ typedef struct
 #define MOST_RESTS 2
 /* Of balls that run worth_runs_m[run] on a level fairway and go the way of a sector. Returns how many rests there are: 1 or 2. */
 int runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_RESTS]);
-/* Where they rest whose cells keep none and have one rest only, in RUN_PARTS of a cell: [cell][x, y] from its middle to that of the part; all of the tile is found then. */
+/* The same of all cells, of which those of a tile are found then: in RUN_PARTS of a cell, [cell][x, y] from its middle to that of the part; and how much has the second rest. */
 #define RUN_PARTS 64
-const gint16 *runs_first_rests (Runs *runs, int run, int sector, int tile);
-/* Have balls that come down in a cell two rests? */
-bool runs_are_parted (const Runs *runs, size_t cell);
+void runs_rests (Runs *runs, int run, int sector, int tile, const gint16 *rests[MOST_RESTS], const float **second_share);
 /* Balls between two lengths, as worth_run has it, that go any way: those of the two lengths and of the two sectors on either side, and how much of each. */
 void runs_between (double run, Vec2 way, RunShare shares[4]);
 /* Asks from now on about what others were asked about too. */

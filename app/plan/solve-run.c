@@ -208,17 +208,13 @@ runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_REST
   return n;
 }
 
-const gint16 *
-runs_first_rests (Runs *runs, int run, int sector, int tile)
+void
+runs_rests (Runs *runs, int run, int sector, int tile, const gint16 *rests[MOST_RESTS], const float **second_share)
 {
   have_tile (runs, run, sector, tile);
-  return rest_of (runs, run, sector, 0, 0);
-}
-
-bool
-runs_are_parted (const Runs *runs, size_t cell)
-{
-  return runs->second_share[cell] > 0;
+  for (int part = 0; part < MOST_RESTS; part++)
+    rests[part] = rest_of (runs, run, sector, part, 0);
+  *second_share = runs->second_share;
 }
 
 void

@@ -45,10 +45,11 @@ typedef struct
   const Worth *worth;
   Ending ending;
   int x0, y0;
-  const gint16 *rests;  /* of all cells */
-  const Caught *caught; /* NULL: not known */
-  Caught *finding;      /* NULL: no canopy is looked for */
-  int to_canopy;        /* no canopy catches a ball that comes down no nearer to one than so many cells */
+  const gint16 *rests[MOST_RESTS]; /* [cell][x, y] */
+  const float *second_share;       /* [cell] */
+  const Caught *caught;            /* NULL: not known */
+  Caught *finding;                 /* NULL: no canopy is looked for */
+  int to_canopy;                   /* no canopy catches a ball that comes down no nearer to one than so many cells */
 } Filling;
 
 /* Does no canopy catch what comes down there? What is not known is not said. */
@@ -60,27 +61,77 @@ is_open (const Filling *filling, size_t cell, int within)
   return filling->finding == NULL || filling->worth->to_canopy[cell] > filling->to_canopy;
 }
 
-/* What is worth_end_ball's where balls only run on, and rest between four cells of one lie. False where there is more to it. */
+/* Where a ball rests that comes down in a cell: the cell to the left and below, and how far on the way to the next ones. */
+typedef struct
+{
+  int x, y;
+  size_t at;
+  double u, v;
+} Resting;
+
+/* False where it comes too near the edge of the grid. */
+static inline bool
+find_rest (const SolveGrid *grid, int x, int y, const gint16 *rest, Resting *resting)
+{
+  const int whole = 2 * RUN_PARTS;
+  int over_x = whole * x + 2 * rest[0] + 1, over_y = whole * y + 2 * rest[1] + 1;
+  if (over_x < 0 || over_y < 0)
+    return false;
+  resting->x = over_x / whole;
+  resting->y = over_y / whole;
+  resting->at = (size_t)resting->y * (size_t)grid->nx + (size_t)resting->x;
+  resting->u = (over_x % whole) / (double)whole;
+  resting->v = (over_y % whole) / (double)whole;
+  return resting->x + 1 < grid->nx && resting->y + 1 < grid->ny;
+}
+
+/* Value at the rest, between the states of the lie there in the cells about it. False where it is none to be played from, or no cell has it. */
+static inline bool
+value_at_rest (const Worth *worth, const Resting *resting, double *value)
+{
+  const SolveGrid *grid = worth->grid;
+  size_t at = resting->at, nx = (size_t)grid->nx;
+  double u = resting->u, v = resting->v;
+  const double weights[4] = { (1 - u) * (1 - v), u * (1 - v), (1 - u) * v, u * v };
+  if ((worth->plain[at] & WORTH_RESTS_ALIKE) != 0)
+    {
+      const double *row = &worth->open[at], *above = row + nx;
+      *value = weights[0] * row[0] + weights[1] * row[1] + weights[2] * above[0] + weights[3] * above[1];
+      return true;
+    }
+  Lie lie = solve_grid_lie (grid, resting->x + u, resting->y + v);
+  const int *state_at = grid->state_at[lie];
+  if (state_at == NULL || lie == LIE_OUT_OF_BOUNDS || lie == LIE_PENALTY)
+    return false;
+  const int states[4] = { state_at[at], state_at[at + 1], state_at[at + nx], state_at[at + nx + 1] };
+  double sum = 0, all = 0;
+  for (int k = 0; k < 4; k++)
+    if (states[k] >= 0)
+      {
+        all += weights[k];
+        sum += weights[k] * worth->value[states[k]];
+      }
+  *value = sum / all;
+  return all > 0;
+}
+
+/* What is worth_end_ball's where no canopy catches balls, none stays where it comes down and all rest where they are played from. False where there is more to it. */
 static inline bool
 end_plainly (const Filling *filling, int x, int y, size_t cell, int within, float *value)
 {
   const Worth *worth = filling->worth;
-  const SolveGrid *grid = worth->grid;
-  if ((worth->plain[cell] & WORTH_COMES_WHOLE) == 0 || !is_open (filling, cell, within))
+  Resting resting;
+  double first, second;
+  if ((worth->plain[cell] & WORTH_KEEPS_NONE) == 0 || !is_open (filling, cell, within)
+      || !find_rest (worth->grid, x, y, &filling->rests[0][2 * cell], &resting) || !value_at_rest (worth, &resting, &first))
     return false;
-  const gint16 *rest = &filling->rests[2 * cell];
-  int half_x = 2 * RUN_PARTS * x + 2 * rest[0] + 1, half_y = 2 * RUN_PARTS * y + 2 * rest[1] + 1;
-  if (half_x < 0 || half_y < 0)
+  *value = (float)first;
+  double share = (double)filling->second_share[cell];
+  if (!(share > 0))
+    return true;
+  if (!find_rest (worth->grid, x, y, &filling->rests[1][2 * cell], &resting) || !value_at_rest (worth, &resting, &second))
     return false;
-  int i = half_x / (2 * RUN_PARTS), j = half_y / (2 * RUN_PARTS);
-  if (i + 1 >= grid->nx || j + 1 >= grid->ny)
-    return false;
-  size_t at = (size_t)j * (size_t)grid->nx + (size_t)i;
-  if ((worth->plain[at] & WORTH_RESTS_ALIKE) == 0)
-    return false;
-  double u = (half_x % (2 * RUN_PARTS)) / (2.0 * RUN_PARTS), v = (half_y % (2 * RUN_PARTS)) / (2.0 * RUN_PARTS);
-  const double *row = &worth->open[at], *above = row + grid->nx;
-  *value = (float)((1 - v) * ((1 - u) * row[0] + u * row[1]) + v * ((1 - u) * above[0] + u * above[1]));
+  *value = (float)((1 - share) * first + share * second);
   return true;
 }
 
@@ -202,10 +253,10 @@ make_tile (const Worth *worth, int run, int sector, int tile)
           .ending = { .worth = worth, .sector = sector, .way = solve_sector_unit (sector), .run = run, .is_open = !has_canopy },
           .x0 = tile % worth->tiles_x * TILE,
           .y0 = tile / worth->tiles_x * TILE,
-          .rests = runs_first_rests (worth->runs, run, sector, tile),
           .caught = known,
           .finding = is_new ? finding : NULL,
           .to_canopy = is_new ? canopies_reach (worth, run) : 0 };
+  runs_rests (worth->runs, run, sector, tile, filling.rests, &filling.second_share);
   bool is_lost = fill_tile (&filling, run);
   if (is_new)
     keep_caught (finding, &worth->caught[at]);

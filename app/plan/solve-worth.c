@@ -68,7 +68,7 @@ worth_run (double run_m)
   return fmin (N_RUNS - 1, run + (run_m - worth_runs_m[run]) / (worth_runs_m[run + 1] - worth_runs_m[run]));
 }
 
-/* Where the ways a ball ends are none but to run on, and to rest between cells of one lie. */
+/* Where the ways a ball ends are few. */
 static void
 look_for_plain (Worth *worth)
 {
@@ -78,8 +78,8 @@ look_for_plain (Worth *worth)
     {
       size_t x = cell % (size_t)grid->nx, y = cell / (size_t)grid->nx, above = cell + (size_t)grid->nx;
       guint8 lie = grid->only[cell];
-      if (!(worth->staying_share[cell] > 0) && !runs_are_parted (worth->runs, cell))
-        worth->plain[cell] |= WORTH_COMES_WHOLE;
+      if (!(worth->staying_share[cell] > 0))
+        worth->plain[cell] |= WORTH_KEEPS_NONE;
       if (x + 1 < (size_t)grid->nx && y + 1 < (size_t)grid->ny && lie < N_LIES && grid->state_at[lie] != NULL
           && !solve_lie_stops ((Lie)lie) && grid->only[cell + 1] == lie && grid->only[above] == lie
           && grid->only[above + 1] == lie)
