@@ -29,6 +29,8 @@
 #define FAR_RISEN 0.02
 #define FAR_STEP 4
 #define FAR_MARGIN 0.12
+/* The aims beside one are never better than it by more. */
+#define ABOUT_GAIN 0.12
 /* States that a thread takes at a time. */
 #define CHUNK 64
 /* What a rough look may be wrong by in what tells aims of a swing apart. */
@@ -69,33 +71,27 @@ play_again (double value, double lost)
   return strokes < MOST_STROKES ? strokes : MOST_STROKES;
 }
 
-/* How much higher or lower the ground is there than here. */
-static double
-rise_to (const SolveGrid *grid, Vec2 at, double height_m)
-{
-  double x = (at.x - grid->origin.x) / grid->cell_m + 0.5, y = (at.y - grid->origin.y) / grid->cell_m + 0.5;
-  int i = (int)fmax (0, fmin (grid->nx - 1, x)), j = (int)fmax (0, fmin (grid->ny - 1, y));
-  return grid->height_m[j * grid->nx + i] - height_m;
-}
-
 /* The landing as the ground under the ball and under the landing have it. */
 static void
 move_landing (const SolveGrid *grid, const SwingAims *aims, const SwingAim *aim, Vec2 at, double height_m, Landing *landing)
 {
-  double x = (double)aim->x_m, y = (double)aim->y_m, length = sqrt (x * x + y * y);
+  double x = (double)aim->x_m, y = (double)aim->y_m, length = sqrt (x * x + y * y), by_cell = 1 / grid->cell_m;
   Vec2 along = vec2 (x / length, y / length), right = vec2 (along.y, -along.x);
-  int cell = solve_grid_cell (grid, at);
+  double ball_x = (at.x - grid->origin.x) * by_cell, ball_y = (at.y - grid->origin.y) * by_cell;
+  size_t cell = solve_grid_cell_at (grid, ball_x, ball_y);
   Vec2 slope = vec2 ((double)grid->slope_x[cell], (double)grid->slope_y[cell]);
   double up = vec2_dot (slope, along), side = vec2_dot (slope, right);
   double off_m = up * aims->up_right_m + side * aims->side_right_m,
          far_m = length + up * (aims->up_along_m + up * aims->up_along_m2) + side * aims->side_along_m;
-  Vec2 to = vec2_add (at, vec2_add (vec2_scale (along, far_m), vec2_scale (right, off_m)));
-  double rise_m = rise_to (grid, to, height_m);
-  to = vec2_add (to, vec2_scale (along, ((double)aim->rise1 + up * aims->up_rise1 + (double)aim->rise2 * rise_m) * rise_m));
+  Vec2 to = vec2_add (vec2_scale (along, far_m * by_cell), vec2_scale (right, off_m * by_cell));
+  to = vec2_add (to, vec2 (ball_x, ball_y));
+  /* How much higher or lower the ground is there than here. */
+  double rise_m = grid->height_m[solve_grid_cell_at (grid, to.x, to.y)] - height_m;
+  double longer_m = ((double)aim->rise1 + up * aims->up_rise1 + (double)aim->rise2 * rise_m) * rise_m;
   double run = (double)aim->run + up * aims->up_run + rise_m * (double)aim->run_rise;
-  landing->x = (float)((to.x - grid->origin.x) / grid->cell_m);
-  landing->y = (float)((to.y - grid->origin.y) / grid->cell_m);
-  landing->run = (float)fmax (0, fmin (N_RUNS - 1, run));
+  landing->x = (float)(to.x + along.x * longer_m * by_cell);
+  landing->y = (float)(to.y + along.y * longer_m * by_cell);
+  landing->run = (float)(run < 0 ? 0 : (run < N_RUNS - 1 ? run : N_RUNS - 1));
 }
 
 static Landing
@@ -103,8 +99,8 @@ landing_of (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at,
 {
   const SolveGrid *grid = solution->grid;
   const SwingAim *aim = &aims->aims[i];
-  double cell = 1 / grid->cell_m, area = cell * cell,
-         add = fmax (solution->widen, solution->least_var - (double)aims->least_variance * area);
+  double cell = 1 / grid->cell_m, area = cell * cell, lacking = solution->least_var - (double)aims->least_variance * area,
+         add = lacking > solution->widen ? lacking : solution->widen;
   Landing landing = { .x = (float)((at.x - grid->origin.x + (double)aim->x_m) * cell),
                       .y = (float)((at.y - grid->origin.y + (double)aim->y_m) * cell),
                       .xx = (float)((double)aim->xx * area + add),
@@ -112,7 +108,7 @@ landing_of (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at,
                       .yy = (float)((double)aim->yy * area + add),
                       .run = aim->run,
                       .sector = (int)aim->sector,
-                      .share = aim->sector - floorf (aim->sector) };
+                      .share = aim->sector - (float)(int)aim->sector };
   if (grid->height_m != NULL)
     move_landing (grid, aims, aim, at, height_m, &landing);
   return landing;
@@ -371,7 +367,8 @@ look_again (Look *look, size_t at, int before, double known)
   solution->seen[at] = (guint16)worth->version;
   if (!is_wide)
     return;
-  look_about (look, step);
+  if (look->cost < look->value + ABOUT_GAIN)
+    look_about (look, step);
   solution->looked[at] = (guint16)worth->version;
 }
 
