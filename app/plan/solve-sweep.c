@@ -29,8 +29,8 @@
 #define FAR_RISEN 0.02
 #define FAR_STEP 4
 #define FAR_MARGIN 0.12
-/* The aims beside one are never better than it by more. */
-#define ABOUT_GAIN 0.12
+/* The aims beside one are better than it by no more. */
+#define ABOUT_GAIN 0.2
 /* States that a thread takes at a time. */
 #define CHUNK 64
 /* What a rough look may be wrong by in what tells aims of a swing apart. */
