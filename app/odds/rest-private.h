@@ -4,6 +4,7 @@
 #define HOLEWRIGHT_REST_PRIVATE_H
 
 #include "ground-private.h"
+#include "odds-rests.h"
 #include "tree-private.h"
 
 #include <stdint.h>
@@ -29,6 +30,8 @@ size_t woods_n_canopies (const Woods *woods);
 size_t woods_canopy (const Woods *woods, size_t i, double *density);
 /* Which canopies the ball flies through that comes down there. */
 void woods_stops (Woods *woods, Vec2 landing, TreeStops *stops);
+/* Where that ball flies into one of them. */
+Vec2 woods_place (const Woods *woods, Vec2 landing, uint32_t canopy);
 
 /* ---- the run ---- */
 
@@ -46,9 +49,9 @@ void ends_clear (Ends *ends);
 
 /*
  * Carries the landing chances of one strike - landing[k] of area k, the ground's last - past the trees and through the run, and adds them, each times the strike's share, to
- * `rest`, which has room for all ends. The mean ball runs from strike->landing.
+ * `rest`, which has room for all ends. The mean ball runs from strike->landing. `visit` (may be NULL) is told where they are.
  */
-void rest_add (const Ends *ends, const Strike *strike, const double *landing, double *rest);
+void rest_add (const Ends *ends, const Strike *strike, const double *landing, double *rest, RestVisit visit, void *data);
 
 /* The ground's slopes within a box, asked for once. */
 typedef struct
@@ -60,6 +63,8 @@ typedef struct
   bool *is_by_arrow; /* of a cell: an arrow may speak for places in it. NULL: the hole has no arrows, or too wide a box */
   GArray *arrows;    /* of Arrow, with is_by_arrow */
   bool *is_known;    /* of a cell, by its first node: all its four nodes have been asked for */
+  double *room;      /* for balls that run there, kept from one lot to the next, and how many numbers it has room for */
+  size_t n_room;
 } SlopePatch;
 
 void slope_patch_init (SlopePatch *patch, const Ground *ground, Box box);
@@ -68,11 +73,21 @@ void slope_patch_clear (SlopePatch *patch);
 void slope_patch_slopes (const SlopePatch *patch, const double *x_m, const double *y_m, size_t n, double *slope_x,
                          double *slope_y);
 
+/* Balls that come down at `places`, each as motions[i * step] says: all as the first with step 0, each as its own with 1. */
+typedef struct
+{
+  const FlightPoint *motions;
+  const Vec2 *places;
+  size_t step, n;
+} Falls;
+
+/* A ball runs less far than it flies in this time at its speed over the ground when it comes down (common practice). */
+#define RUN_SPEEDS_S 2.0
+
 /*
- * The areas on which balls rest that come down at `places`, on `areas`, all as fast as the mean one: k of each area, -1 the ground. The model of run_solve in longer pieces: on the
- * same ground they rest within a few decimetres.
+ * The areas on which balls come down and rest: k of each area, -1 the ground. The model of run_solve in longer pieces: on the same ground they rest within a few decimetres.
+ * `rest_places` (may be NULL) receives where.
  */
-void rest_run_all (const SlopePatch *patch, const FlightPoint *landing, const Vec2 *places, const int *areas, size_t n,
-                   int *rests);
+void rest_land_all (SlopePatch *patch, const Falls *falls, int *lands, int *rests, Vec2 *rest_places);
 
 #endif

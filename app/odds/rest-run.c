@@ -19,36 +19,38 @@ typedef struct
 {
   const SlopePatch *patch;
   const RestLanes *lanes;
-  double *room, *columns[N_BALL_COLUMNS];
+  double *columns[N_BALL_COLUMNS];
   int *areas, *next_areas; /* under each: k of the area, -1 the ground */
   uint32_t *numbers;
   size_t n;
-  int *rests; /* by number, receives the area of each that is at rest */
+  int *rests;        /* by number, receives the area of each that is at rest */
+  Vec2 *rest_places; /* by number as well; NULL: nobody asks */
 } Balls;
 
-static void
-balls_init (Balls *balls, const SlopePatch *patch, size_t n_most, int *rests)
+/* Numbers that so many balls need, those of their areas and their own among them. */
+#define NUMBERS_PER_BALL (N_BALL_COLUMNS + 2)
+G_STATIC_ASSERT (2 * sizeof (int) <= sizeof (double) && sizeof (uint32_t) <= sizeof (double));
+
+static size_t
+room_for (size_t n_most)
 {
-  size_t n = n_most + FLIGHT_GROUP;
-  double *room = g_new (double, N_BALL_COLUMNS *n);
-  *balls = (Balls){ .patch = patch, .lanes = rest_lanes (), .room = room, .rests = rests };
+  return n_most + FLIGHT_GROUP;
+}
+
+static void
+balls_init (Balls *balls, const SlopePatch *patch, double *room, size_t n_most, int *rests, Vec2 *rest_places)
+{
+  size_t n = room_for (n_most);
+  *balls = (Balls){ .patch = patch, .lanes = rest_lanes (), .rests = rests, .rest_places = rest_places };
   for (int column = 0; column < N_BALL_COLUMNS; column++)
     {
       balls->columns[column] = room + (size_t)column * n;
       memset (balls->columns[column] + n_most, 0, FLIGHT_GROUP * sizeof (double));
     }
   memset (balls->columns[BALL_SLOPE_X], 0, 2 * n * sizeof (double));
-  balls->areas = g_new (int, 2 * n);
+  balls->areas = (int *)(void *)(room + N_BALL_COLUMNS * n);
   balls->next_areas = balls->areas + n;
-  balls->numbers = g_new (uint32_t, n);
-}
-
-static void
-balls_clear (Balls *balls)
-{
-  g_free (balls->room);
-  g_free (balls->areas);
-  g_free (balls->numbers);
+  balls->numbers = (uint32_t *)(void *)(room + (N_BALL_COLUMNS + 1) * n);
 }
 
 /* What ball i has come to; false when it stays there. */
@@ -87,6 +89,8 @@ static void
 come_to_rest (Balls *balls, size_t i)
 {
   balls->rests[balls->numbers[i]] = balls->areas[i];
+  if (balls->rest_places != NULL)
+    balls->rest_places[balls->numbers[i]] = vec2 (balls->columns[BALL_X][i], balls->columns[BALL_Y][i]);
   take_out (balls, i);
 }
 
@@ -250,18 +254,39 @@ let_fall (Balls *balls, const FlightPoint *landing, Vec2 place, int area, size_t
     come_to_rest (balls, i);
 }
 
-void
-rest_run_all (const SlopePatch *patch, const FlightPoint *landing, const Vec2 *places, const int *areas, size_t n, int *rests)
+/* From where they come down, each on its area, to their rests. */
+static void
+run_all (SlopePatch *patch, const Falls *falls, const int *lands, int *rests, Vec2 *rest_places)
 {
   Balls bouncing, rolling;
-  balls_init (&bouncing, patch, n, rests);
-  balls_init (&rolling, patch, n, rests);
-  for (size_t i = 0; i < n; i++)
-    let_fall (&bouncing, landing, places[i], areas[i], i);
+  size_t n_room = NUMBERS_PER_BALL * room_for (falls->n);
+  if (2 * n_room > patch->n_room)
+    {
+      g_free (patch->room);
+      patch->room = g_new (double, 2 * n_room);
+      patch->n_room = 2 * n_room;
+    }
+  balls_init (&bouncing, patch, patch->room, falls->n, rests, rest_places);
+  balls_init (&rolling, patch, patch->room + n_room, falls->n, rests, rest_places);
+  for (size_t i = 0; i < falls->n; i++)
+    let_fall (&bouncing, &falls->motions[i * falls->step], falls->places[i], lands[i], i);
   for (int i = 0; bouncing.n > 0; i++)
     bounce (&bouncing, i + 1 == MOST_BOUNCES, &rolling);
   while (rolling.n > 0)
     roll (&rolling);
-  balls_clear (&bouncing);
-  balls_clear (&rolling);
+}
+
+void
+rest_land_all (SlopePatch *patch, const Falls *falls, int *lands, int *rests, Vec2 *rest_places)
+{
+  size_t n = falls->n;
+  g_autofree double *x = g_new (double, 2 * n + 1);
+  double *y = x + n;
+  for (size_t i = 0; i < n; i++)
+    {
+      x[i] = falls->places[i].x;
+      y[i] = falls->places[i].y;
+    }
+  hole_areas_at (patch->ground->hole, x, y, n, lands);
+  run_all (patch, falls, lands, rests, rest_places);
 }

@@ -171,6 +171,17 @@ woods_stops (Woods *woods, Vec2 landing, TreeStops *stops)
       stops->canopies[stops->n++] = hits[k].canopy;
 }
 
+Vec2
+woods_place (const Woods *woods, Vec2 landing, uint32_t canopy)
+{
+  const ShotLine *line = &woods->track.line;
+  Vec2 from = vec2_sub (landing, line->ball);
+  double stretch = fmax (LEAST_STRETCH, vec2_dot (line->along, from) / line->landing_m);
+  Vec2 entry
+      = canopy_entry (&g_array_index (woods->canopies, Canopy, canopy), &woods->track, stretch, vec2_cross (line->along, from));
+  return vec2_add (line->ball, vec2_add (vec2_scale (line->along, entry.x), vec2_scale (vec2_left (line->along), entry.y)));
+}
+
 /* ---- where balls may end ---- */
 
 void

@@ -9,52 +9,21 @@
  * The shares of what lands on a face that run on to each other one are taken from the squares; how much lands on the face is the exact integral. So nothing of the squares'
  * error shows where balls stay, and whatever it is, nothing is lost.
  */
-#include "rest-private.h"
+#include "rest-grid-private.h"
 
 #include <math.h>
 #include <string.h>
 
-/* The pattern as far as these deviations; what is beyond goes with the squares at the rim. */
-#define FARTHEST_SDS 3.6
-/* Squares across it at first; each is quartered so often at most, while more of the balls come down on it than that: any share, or one at whose corners different
-   things become of them. */
-#define N_SQUARES 6
-#define N_QUARTERINGS 4
+/* Each square is quartered while more of the balls come down on it than that: any share, or one at whose corners different things become of them. */
 #define MOST_SHARE 1e-3
 #define MOST_MIXED_SHARE 4.2e-4
-/* Widths are told in halves of the smallest square: of one that would be quartered once more the ball at its centre stands for the half. */
-#define SMALLEST 2
-#define LARGEST (SMALLEST << N_QUARTERINGS)
 /* A square of this size or less with the same at all corners is taken as one: a third of a deviation. */
 #define WHOLE (LARGEST / 4)
-#define N_PLACES (N_SQUARES * LARGEST + 1)
 #define UNKNOWN UINT16_MAX
 #define WANTED (UINT16_MAX - 1)
 G_STATIC_ASSERT (N_PLACES *N_PLACES < WANTED);
-/* A ball runs less far than it flies in this time at its speed over the ground when it comes down (common practice). */
-#define RUN_SPEEDS_S 2.0
 /* The grid lies askew, by the golden ratio, so that no straight edge runs along a row of it: their errors would add up. */
 #define SKEW_RAD 0.5535743588970452
-
-/* Balls that land on one area and rest on another, unless trees on the way stop them: areas by their order, the ground last. */
-typedef struct
-{
-  size_t lands, rests;
-  TreeStops stops;
-  double share;
-} Fate;
-
-typedef struct
-{
-  const Ends *ends;
-  SlopePatch patch;
-  const Strike *strike;
-  Normal normal;
-  uint16_t *known;        /* fate at each place of the grid, UNKNOWN, or WANTED: about to be found */
-  double below[N_PLACES]; /* chance below each place, along or across */
-  GArray *fates;
-  uint16_t latest; /* of the fates */
-} Carrier;
 
 static bool
 is_same_fate (const Fate *a, const Fate *b)
@@ -77,29 +46,16 @@ fate_number (Carrier *carrier, const Fate *fate)
   return carrier->latest = (uint16_t)i;
 }
 
-/* Deviations from the mean of a place of the grid. */
-static double
-deviation (int place)
-{
-  return FARTHEST_SDS * (2.0 * place / (N_PLACES - 1) - 1);
-}
-
-/* A square of the grid from a place on. */
-typedef struct
-{
-  int i, j;
-} Square;
-
 static uint16_t *
 known_at (const Carrier *carrier, int i, int j)
 {
-  return &carrier->known[i * N_PLACES + j];
+  return &carrier->known[grid_index (i, j)];
 }
 
 static Vec2
 landing_at (const Carrier *carrier, int i, int j)
 {
-  Vec2 from = vec2_add (vec2_scale (carrier->normal.a, deviation (i)), vec2_scale (carrier->normal.b, deviation (j)));
+  Vec2 from = vec2_add (vec2_scale (carrier->normal.a, grid_deviation (i)), vec2_scale (carrier->normal.b, grid_deviation (j)));
   return vec2_add (carrier->normal.mean, from);
 }
 
@@ -116,27 +72,25 @@ follow_wanted (Carrier *carrier, const GArray *wanted)
 {
   size_t n = wanted->len;
   const Hole *hole = carrier->patch.ground->hole;
-  g_autofree Vec2 *landings = g_new (Vec2, n + 1);
-  g_autofree double *x = g_new (double, 2 * n + 1);
+  g_autofree Vec2 *landings = g_new (Vec2, 2 * n + 1);
   g_autofree int *lands = g_new (int, 2 * n + 1);
-  double *y = x + n;
+  Vec2 *places = carrier->traces != NULL ? landings + n : NULL;
   int *rests = lands + n;
   for (size_t k = 0; k < n; k++)
     {
       Square place = g_array_index (wanted, Square, k);
       landings[k] = landing_at (carrier, place.i, place.j);
-      x[k] = landings[k].x;
-      y[k] = landings[k].y;
     }
-  hole_areas_at (hole, x, y, n, lands);
-  rest_run_all (&carrier->patch, &carrier->strike->landing, landings, lands, n, rests);
+  rest_land_all (&carrier->patch, &(Falls){ &carrier->strike->landing, landings, 0, n }, lands, rests, places);
   for (size_t k = 0; k < n; k++)
     {
       Square place = g_array_index (wanted, Square, k);
       Fate fate = { .lands = end_of_area (hole, lands[k]), .rests = end_of_area (hole, rests[k]) };
       if (carrier->ends->woods != NULL)
         woods_stops (carrier->ends->woods, landings[k], &fate.stops);
-      *known_at (carrier, place.i, place.j) = fate_number (carrier, &fate);
+      uint16_t number = *known_at (carrier, place.i, place.j) = fate_number (carrier, &fate);
+      if (places != NULL)
+        traces_keep (carrier->traces, place, landings[k], places[k], number);
     }
 }
 
@@ -180,6 +134,8 @@ share_out (Carrier *carrier, Square square, int size, double share, double of_co
     add_share (carrier, square.i + (k & 1) * size, square.j + (k >> 1) * size, share * of_corner);
   if (of_corner < 0.25)
     add_share (carrier, square.i + size / 2, square.j + size / 2, share * (1 - 4 * of_corner));
+  if (carrier->traces != NULL)
+    traces_share_out (carrier->traces, square, size, share, of_corner);
 }
 
 static double
@@ -217,7 +173,7 @@ follow_balls (Carrier *carrier)
   carrier->known = g_new (uint16_t, N_PLACES * N_PLACES);
   memset (carrier->known, 0xff, sizeof *carrier->known * N_PLACES * N_PLACES);
   for (int i = 0; i < N_PLACES; i++)
-    carrier->below[i] = i == 0 ? 0 : i + 1 == N_PLACES ? 1 : normal_below (deviation (i));
+    carrier->below[i] = i == 0 ? 0 : i + 1 == N_PLACES ? 1 : normal_below (grid_deviation (i));
   for (int i = 0; i + 1 < N_PLACES; i += LARGEST)
     for (int j = 0; j + 1 < N_PLACES; j += LARGEST)
       {
@@ -240,7 +196,6 @@ follow_balls (Carrier *carrier)
       Square square = g_array_index (squares, Square, k);
       share_out (carrier, square, SMALLEST, square_share (carrier, square, SMALLEST), 0.125);
     }
-  g_free (carrier->known);
 }
 
 /* A share of all balls, of one fate: each canopy on their way stops some, the others go on. */
@@ -295,18 +250,30 @@ reached (const Normal *normal, const FlightPoint *landing)
 }
 
 void
-rest_add (const Ends *ends, const Strike *strike, const double *landing, double *rest)
+rest_add (const Ends *ends, const Strike *strike, const double *landing, double *rest, RestVisit visit, void *data)
 {
   const Ground *ground = ends->ground;
   g_autoptr (GArray) fates = g_array_new (FALSE, FALSE, sizeof (Fate));
   g_autofree Carrier *carrier = g_new0 (Carrier, 1);
+  Traces traces;
   *carrier = (Carrier){ .ends = ends, .strike = strike, .fates = fates };
   carrier->normal = skewed (pattern_normal (&strike->pattern));
+  if (visit != NULL)
+    {
+      traces_init (&traces);
+      carrier->traces = &traces;
+    }
   slope_patch_init (&carrier->patch, ground, reached (&carrier->normal, &strike->landing));
   if (vec2_length (strike->landing.v_mps) > 0)
     follow_balls (carrier);
   slope_patch_clear (&carrier->patch);
   spread (carrier, hole_n_areas (ground->hole), landing, rest);
+  if (visit != NULL)
+    {
+      traces_tell (carrier, landing, visit, data);
+      traces_clear (&traces);
+    }
+  g_free (carrier->known);
 }
 
 bool

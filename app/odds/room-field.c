@@ -27,8 +27,7 @@
 #define MOST_CORRELATION 0.99
 /* Cells each way; the grid of a pattern that would need more is wider. */
 #define MOST_SIDE 1200
-/* As in rest.c: how far balls run, and why the grid lies askew. */
-#define RUN_SPEEDS_S 2.0
+/* As in rest.c: why the grid lies askew. */
 #define SKEW_RAD 0.5535743588970452
 
 /* Balls that land on one area, and whether they rest in trouble: areas by their order, the ground last. */
@@ -151,19 +150,14 @@ follow (RoomField *field, const GArray *places)
   const Hole *hole = field->ground->hole;
   size_t n = places->len;
   g_autofree Vec2 *landings = g_new (Vec2, n + 1);
-  g_autofree double *x = g_new (double, 2 * n + 1);
   g_autofree int *lands = g_new (int, 2 * n + 1);
-  double *y = x + n;
   int *rests = lands + n;
   for (size_t k = 0; k < n; k++)
     {
       Place place = g_array_index (places, Place, k);
       landings[k] = place_at (field, place.i, place.j);
-      x[k] = landings[k].x;
-      y[k] = landings[k].y;
     }
-  hole_areas_at (hole, x, y, n, lands);
-  rest_run_all (&field->patch, &field->strike.landing, landings, lands, n, rests);
+  rest_land_all (&field->patch, &(Falls){ &field->strike.landing, landings, 0, n }, lands, rests, NULL);
   for (size_t k = 0; k < n; k++)
     {
       Place place = g_array_index (places, Place, k);

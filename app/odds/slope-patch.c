@@ -104,6 +104,7 @@ slope_patch_clear (SlopePatch *patch)
   g_clear_pointer (&patch->is_by_arrow, g_free);
   g_clear_pointer (&patch->arrows, g_array_unref);
   g_clear_pointer (&patch->is_known, g_free);
+  g_clear_pointer (&patch->room, g_free);
 }
 
 /* Asks for a cell's four nodes. */

@@ -174,3 +174,31 @@ canopy_hits (const Canopy *canopy, const Track *track, double stretch, Stretches
       n_before = column->n_stretches;
     }
 }
+
+/* The ball is at a column as far to the left as its track, sheared, has it there; does it meet the canopy? */
+static bool
+column_is_met (const Column *column, const Track *track, double stretch, double left_m, double *side_m)
+{
+  double own_m = column->at_m / stretch, height_m;
+  track_at (track, own_m, side_m, &height_m);
+  *side_m += left_m * own_m / track->line.landing_m;
+  if (height_m >= column->top_m)
+    return false;
+  for (size_t k = 0; k < column->n_stretches; k++)
+    if (*side_m >= column->stretches[k].enter_m && *side_m <= column->stretches[k].leave_m)
+      return true;
+  return false;
+}
+
+Vec2
+canopy_entry (const Canopy *canopy, const Track *track, double stretch, double left_m)
+{
+  double side_m = 0;
+  for (size_t i = 0; i < canopy->n_columns; i++)
+    if (canopy->columns[i].at_m <= stretch * track->line.landing_m
+        && column_is_met (&canopy->columns[i], track, stretch, left_m, &side_m))
+      return vec2 (canopy->columns[i].at_m, side_m);
+  /* It slips in between two columns. */
+  column_is_met (&canopy->columns[0], track, stretch, left_m, &side_m);
+  return vec2 (canopy->columns[0].at_m, side_m);
+}

@@ -66,6 +66,8 @@ void canopy_clear (Canopy *canopy);
 void canopy_prune (Canopy *canopy, const Track *track, Interval stretches);
 /* The landing offsets of the balls that fly into it when the track is stretched by `stretch`. */
 void canopy_hits (const Canopy *canopy, const Track *track, double stretch, Stretches *hits);
+/* Where a ball of this landing offset flies into it: along the shot line, and to the left of it. */
+Vec2 canopy_entry (const Canopy *canopy, const Track *track, double stretch, double left_m);
 
 /* ---- which canopies there are ---- */
 
