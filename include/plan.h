@@ -149,11 +149,9 @@ typedef struct
 } ShotStrokes;
 
 /*
- * Expected strokes of a shot that odds_shot gave: 1 + the mean over the landing pattern of the strokes from where the ball comes to rest, by
- * 4096 places spread evenly over it (a rank-1 lattice of the golden ratio's kin, Roberts's R2; no random numbers): good to 0.01 strokes and to half a per cent for a chance. A
- * ball runs on from where it lands over level turf of that place's kind, in the shot's direction, and stays in sand, water, trees that it
- * rolls into. Trees in the air stop it as TREES_DENSITY says. Penalties are plan_drops's cheapest. Poor strikes as the
- * club's mishits say. `again_strokes` NAN: the same shot over and over.
+ * Expected strokes of a shot that odds_shot gave: 1 + the mean of the strokes from where its balls come to rest, those that odds_rests tells: so the chances of the outcomes are those
+ * of odds_table_new at rest, by lies. Good to 0.005 strokes. Penalties are plan_drops's cheapest. `again_strokes` NAN: the same shot over and over. False with `error` also as
+ * odds_table_new.
  */
 bool plan_shot_strokes (const PlanInput *input, const ShotResult *shot, double again_strokes, ShotStrokes *result,
                         GError **error);
@@ -196,12 +194,13 @@ typedef struct
 #define AIM_MOST_TURN_RAD (25 * PI / 180)
 
 /*
- * The map of one club. Method: what it costs to land in each cell of a grid - lies by sixteen places where an edge crosses it, run, relief, trees - is
- * blurred by the round part of the smallest pattern, and read at a few nodes along the rest of each aim's pattern (trapezoid and Gauss-Hermite). Beside a
- * dense sum over the pattern (plan_shot_strokes) full swings are within 0.01 strokes, among trees 0.02, part swings 0.06. What the day and the
+ * The map of one club. Method: a ball comes down in each cell of a grid, several where an edge crosses it or balls of neighbours rest on other lies, and is followed over the ground
+ * to its rest (run_ground_follow of odds-rests.h), running on in the direction in which it flew; what it then costs, with relief and trees, is
+ * blurred by the round part of the smallest pattern, and read at a few nodes along the rest of each aim's pattern (trapezoid and Gauss-Hermite). Beside
+ * plan_shot_strokes full swings are within 0.02 strokes, part swings 0.06. What the day and the
  * ground do to the landing is flown in three directions and taken as a parabola between them; a part swing lies between the
- * least and the full one, both flown. The ball is played again with the best of these aims. Free with aim_map_free. NULL with `error` for a club that no ball
- * leaves, and when cancelled.
+ * least and the full one, both flown. `best` and `straight`, found so, are then flown themselves and cost what plan_shot_strokes says. The ball is played again with the best of these
+ * aims. Free with aim_map_free. NULL with `error` for a club that no ball leaves, as odds_table_new, and when cancelled.
  */
 AimMap *aim_map_new (const PlanInput *input, const Club *club, GError **error);
 void aim_map_free (AimMap *map);
@@ -251,7 +250,7 @@ typedef struct
   double right_m; /* and so far right of it, negative: left */
   double
       at_hole_strokes; /* of the shot whose balls rest at the hole on average: what playing at it costs more is at_hole_strokes - best.strokes */
-  /* The club that fits, and those that bracket it, each at its own best aim; NULL where there is none. */
+  /* The club that fits, as plan_clubs chooses, and those that bracket it, each at its own best aim; NULL where there is none. */
   const Club *club, *longer, *shorter;
   double club_strokes, longer_strokes, shorter_strokes;
   /* Of the shot at the hole: its worse half, parted by the side on which it misses most in its own deviations; mean strokes to hole out from there. */

@@ -131,10 +131,11 @@ START_TEST (the_club_that_fits_stands_between_those_that_bracket_it)
   g_autoptr (Hole) hole = green_with_water (DRY);
   Approach approach = approach_to (hole);
   ck_assert_ptr_nonnull (approach.club);
-  ck_assert_double_lt (fabs (approach.club->carry_m - approach.plays_m), 15);
+  ck_assert_double_lt (fabs (approach.club->carry_m - approach.plays_m), 5);
   ck_assert_double_gt (approach.longer->carry_m, approach.club->carry_m);
   ck_assert_double_lt (approach.shorter->carry_m, approach.club->carry_m);
-  ck_assert_double_ge (approach.longer_strokes, approach.club_strokes);
+  /* A part swing with the longer one may cost a little less, but not so much that it were worth it. */
+  ck_assert_double_ge (approach.longer_strokes + AIM_PART_SWING_STROKES, approach.club_strokes);
   ck_assert_double_ge (approach.shorter_strokes, approach.club_strokes);
 }
 END_TEST

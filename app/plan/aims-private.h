@@ -17,12 +17,15 @@ typedef struct
   Field field;
   AimValues values; /* as AimMap's strokes */
   AimMap *map;
+  ShotStrokes outcome; /* of the best aim, once it is pinned */
 } Aims;
 
 /* Everything but what playing again costs. */
 bool aims_init (Aims *aims, const Place *place, const Club *club, GError **error);
 /* The map's strokes and its best aims at this price. */
 void aims_finish (Aims *aims, const Place *place, double again_strokes);
+/* The best aim and the straight one are flown and their own balls followed: what they cost is what the same shots cost, exactly. */
+bool aims_pin (Aims *aims, const Place *place, GError **error);
 void aims_clear (Aims *aims);
 /* One aim, exactly. */
 AimStrokes aims_look (const Aims *aims, double direction_rad, double swing);
@@ -34,5 +37,7 @@ double aims_again_strokes (const AimValues *const *values, size_t n_values, doub
  */
 size_t aims_of_bag (const Place *place, const Bag *bag, size_t first, size_t end, Aims *aims, GError **error);
 void aims_clear_all (Aims *aims, size_t n);
+/* What counts in choosing among clubs' best aims: a part swing must save something. */
+double aims_rank (const AimStrokes *best);
 
 #endif

@@ -171,6 +171,35 @@ aims_finish (Aims *aims, const Place *place, double again_strokes)
   map->straight = aims_look (aims, atan2 (way.y, way.x), fmin (1, fmax (map->first_swing, vec2_length (way) / map->carry_m)));
 }
 
+/* ---- the shots themselves ---- */
+
+static bool
+pin (AimStrokes *aim, const Aims *aims, const Place *place, ShotStrokes *outcome, GError **error)
+{
+  const AimMap *map = aims->map;
+  ShotInput input = { .ball = map->ball,
+                      .aim = aim->aim,
+                      .club = map->club,
+                      .swing = aim->swing,
+                      .curve_m = NAN,
+                      .conditions = &place->conditions,
+                      .lies = place->input.lies };
+  ShotResult shot;
+  if (!odds_shot (place->input.hole, place->input.hole_name, &input, &shot, error)
+      || !shot_strokes_of (place, &shot, map->again_strokes, outcome, error))
+    return false;
+  aim->strokes = outcome->strokes;
+  return true;
+}
+
+bool
+aims_pin (Aims *aims, const Place *place, GError **error)
+{
+  ShotStrokes straight;
+  return pin (&aims->map->best, aims, place, &aims->outcome, error)
+         && pin (&aims->map->straight, aims, place, &straight, error);
+}
+
 /* ---- all of it ---- */
 
 bool
@@ -208,7 +237,8 @@ aim_map_new (const PlanInput *input, const Club *club, GError **error)
     {
       const AimValues *values = &aims.values;
       aims_finish (&aims, &place, aims_again_strokes (&values, 1, place.again_strokes));
-      map = g_steal_pointer (&aims.map);
+      if (aims_pin (&aims, &place, error))
+        map = g_steal_pointer (&aims.map);
       aims_clear (&aims);
     }
   place_clear (&place);

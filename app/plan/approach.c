@@ -64,7 +64,7 @@ bracket (const Place *place, const Bag *bag, size_t nearest, Approach *approach,
   if (n == 0)
     return false;
   for (size_t i = 1; i < n; i++)
-    if (aims[i].map->best.strokes < aims[best].map->best.strokes)
+    if (aims_rank (&aims[i].map->best) < aims_rank (&aims[best].map->best))
       best = i;
   approach->club = aims[best].map->club;
   approach->club_strokes = aims[best].map->best.strokes;

@@ -7,9 +7,8 @@
 /* Clubs are weighed side by side: a notebook has two cores to spare (common practice). */
 #define N_THREADS 2
 
-/* What counts in choosing: a part swing must save something. */
-static double
-rank_of (const AimStrokes *best)
+double
+aims_rank (const AimStrokes *best)
 {
   return best->strokes + (best->swing < 1 ? AIM_PART_SWING_STROKES : 0);
 }
@@ -85,8 +84,9 @@ weigh_club (void *data, size_t i)
     weighing->is_made[i] = aims_init (&weighing->aims[i], weighing->place, club, NULL);
 }
 
-size_t
-aims_of_bag (const Place *place, const Bag *bag, size_t first, size_t end, Aims *aims, GError **error)
+/* Those that can be played, weighed and put one behind the other; returns how many. */
+static size_t
+weigh_clubs (const Place *place, const Bag *bag, size_t first, size_t end, Aims *aims)
 {
   size_t n = 0;
   g_autofree Aims *made = g_new0 (Aims, end + 1);
@@ -96,49 +96,72 @@ aims_of_bag (const Place *place, const Bag *bag, size_t first, size_t end, Aims 
   for (size_t i = first; i < end; i++)
     if (is_made[i])
       aims[n++] = made[i];
-  if (place_is_cancelled (place, error))
-    {
-      aims_clear_all (aims, n);
-      return 0;
-    }
-  if (n == 0)
-    g_set_error_literal (error, PLAN_ERROR, PLAN_ERROR_CLUB,
-                         "no club of the bag can be played from here; put one into the bag that is not only for the tee");
-  else
-    price (aims, n, place);
   return n;
-}
-
-static int
-compare_choices (const void *a, const void *b)
-{
-  double x = rank_of (&((const ClubChoice *)a)->best), y = rank_of (&((const ClubChoice *)b)->best);
-  return (x > y) - (x < y);
-}
-
-static ClubChoice
-choice_of (const Place *place, const Aims *aims)
-{
-  const AimMap *map = aims->map;
-  Vec2 way = vec2_sub (map->best.aim, map->ball);
-  Pattern pattern = response_pattern (&aims->response, map->ball, atan2 (way.y, way.x), map->best.swing);
-  ClubChoice choice = { .club = map->club, .best = map->best };
-  shot_strokes_of (place, &aims->response, &pattern, map->again_strokes, &choice.outcome);
-  return choice;
 }
 
 typedef struct
 {
   const Place *place;
-  const Aims *aims;
-  ClubChoice *choices;
-} Choosing;
+  Aims *aims;
+  GError **errors; /* by aims */
+} Pinning;
 
 static void
-choose_aim (void *data, size_t i)
+pin_club (void *data, size_t i)
 {
-  Choosing *choosing = data;
-  choosing->choices[i] = choice_of (choosing->place, &choosing->aims[i]);
+  Pinning *pinning = data;
+  if (!place_is_cancelled (pinning->place, &pinning->errors[i]))
+    aims_pin (&pinning->aims[i], pinning->place, &pinning->errors[i]);
+}
+
+/* The first error of some is the answer; the others go. */
+static bool
+are_none (GError **errors, size_t n, GError **error)
+{
+  GError *first = NULL;
+  for (size_t i = 0; i < n; i++)
+    if (errors[i] != NULL && first == NULL)
+      first = g_steal_pointer (&errors[i]);
+    else
+      g_clear_error (&errors[i]);
+  if (first != NULL)
+    g_propagate_error (error, first);
+  return first == NULL;
+}
+
+static bool
+pin_clubs (const Place *place, Aims *aims, size_t n, GError **error)
+{
+  g_autofree GError **errors = g_new0 (GError *, n + 1);
+  Pinning pinning = { place, aims, errors };
+  work_on_all (0, n, pin_club, &pinning);
+  return are_none (errors, n, error);
+}
+
+size_t
+aims_of_bag (const Place *place, const Bag *bag, size_t first, size_t end, Aims *aims, GError **error)
+{
+  size_t n = weigh_clubs (place, bag, first, end, aims);
+  bool is_found = !place_is_cancelled (place, error);
+  if (is_found && n == 0)
+    g_set_error_literal (error, PLAN_ERROR, PLAN_ERROR_CLUB,
+                         "no club of the bag can be played from here; put one into the bag that is not only for the tee");
+  if (is_found && n > 0)
+    {
+      price (aims, n, place);
+      is_found = pin_clubs (place, aims, n, error);
+    }
+  if (is_found)
+    return n;
+  aims_clear_all (aims, n);
+  return 0;
+}
+
+static int
+compare_choices (const void *a, const void *b)
+{
+  double x = aims_rank (&((const ClubChoice *)a)->best), y = aims_rank (&((const ClubChoice *)b)->best);
+  return (x > y) - (x < y);
 }
 
 ClubChoice *
@@ -153,8 +176,8 @@ plan_clubs (const PlanInput *input, const Bag *bag, size_t *n_choices, GError **
   g_autofree Aims *aims = g_new0 (Aims, n_clubs + 1);
   size_t n = aims_of_bag (&place, bag, 0, n_clubs, aims, error);
   ClubChoice *choices = n > 0 ? g_new0 (ClubChoice, n) : NULL;
-  Choosing choosing = { &place, aims, choices };
-  work_on_all (0, n, choose_aim, &choosing);
+  for (size_t i = 0; i < n; i++)
+    choices[i] = (ClubChoice){ .club = aims[i].map->club, .best = aims[i].map->best, .outcome = aims[i].outcome };
   if (n > 0)
     qsort (choices, n, sizeof *choices, compare_choices);
   for (size_t i = 0; i < n; i++)

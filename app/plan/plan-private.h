@@ -105,9 +105,9 @@ Value value_at_rest (const Place *place, Vec2 at, Lie lie);
 /* One swing along the middle of the aims. */
 typedef struct
 {
-  double swing, carry_m, side_m;             /* landing along the aim, and right of it */
-  double heights_m[N_HEIGHTS];               /* above the ball */
-  double run_m[N_LIES], roll_from_m[N_LIES]; /* from where it lands on a lie: to rest; to where it begins to roll */
+  double swing, carry_m, side_m; /* landing along the aim, and right of it */
+  double heights_m[N_HEIGHTS];   /* above the ball */
+  Impact impact;                 /* as it comes down: x along the way from the ball, y to the left of it */
 } Stroke;
 
 typedef struct
@@ -125,8 +125,10 @@ bool response_init (Response *response, const Place *place, const Club *club, do
 void response_of_shot (Response *response, const ShotResult *shot);
 /* Centre of the pattern and the pattern itself for an aim. */
 Pattern response_pattern (const Response *response, Vec2 ball, double direction_rad, double swing);
-/* How far a ball that lands `landing_m` away on a lie runs, and from where on it rolls. */
-void response_run (const Response *response, double landing_m, Lie lie, double *run_m, double *roll_from_m);
+/* How the ball comes down that lands there, but for its time and height. */
+FlightPoint response_landing (const Response *response, Vec2 ball, Vec2 landing);
+/* The fastest of them over the ground. */
+double response_landing_mps (const Response *response);
 /* Where a poor strike's balls land, as to the good ones' pattern; false for a club that has none. */
 bool poor_pattern (const Club *club, const Pattern *good, Vec2 ball, Pattern *poor);
 /* Does a canopy on its way meet the ball that lands `landing_m` away? */
@@ -157,9 +159,8 @@ Value field_mean (const Field *field, const Pattern *pattern);
 /* An aim's mean, poor strikes included. */
 Value aim_mean (const Field *field, const Response *response, Vec2 ball, double direction_rad, double swing);
 
-/* What a pattern costs and what can become of its balls; `again_strokes` as plan_shot_strokes. */
-void shot_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
-                      ShotStrokes *result);
+/* As plan_shot_strokes, of a shot from the place. */
+bool shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error);
 
 /* Where a pattern's balls rest on average, good strikes only. */
 Vec2 mean_rest_of (const Place *place, const Response *response, const Pattern *pattern);

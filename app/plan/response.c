@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * What a club does from a place: where its full swing lands in each direction, how high it flies there, how far it runs on each lie.
+ * What a club does from a place: where its full swing lands in each direction, how high it flies there, how it comes down.
  */
 #include "plan-private.h"
 #include "odds-stance.h"
@@ -16,41 +16,20 @@ unit_of (double direction_rad)
   return vec2 (cos (direction_rad), sin (direction_rad));
 }
 
-/* ---- run ---- */
+/* ---- coming down ---- */
 
-typedef struct
-{
-  Surface surface;
-} Turf;
-
-static Surface
-level_turf (const void *data, Vec2 at)
-{
-  (void)at;
-  return ((const Turf *)data)->surface;
-}
-
-static void
-find_runs (Stroke *stroke, const Conditions *conditions, const FlightPoint *landing)
-{
-  for (int lie = 0; lie < N_LIES; lie++)
-    {
-      Turf turf = { odds_surface ((Lie)lie, conditions) };
-      Run run;
-      stroke->run_m[lie] = stroke->roll_from_m[lie] = 0;
-      if (turf.surface.stops || !run_solve (landing, level_turf, &turf, &run, NULL))
-        continue;
-      stroke->run_m[lie] = run.run_m;
-      stroke->roll_from_m[lie] = run.n_path >= 2 ? vec2_distance (run.path[0], run.path[run.n_path - 2]) : 0;
-    }
-}
+/* A ball that lands no farther than these deviations short of the full swing's mean is taken for one of those. */
+#define FULL_SDS 2.0
+/* But so much of the range of part swings is left to them. */
+#define LEAST_PART 0.5
 
 /* 0 for the part swing, 1 for the full one. */
 static double
 fullness (const Response *response, double landing_m)
 {
   double range_m = response->full.carry_m - response->part.carry_m;
-  return range_m > 0 ? fmin (1, fmax (0, (landing_m - response->part.carry_m) / range_m)) : 1;
+  double rise_m = fmax (LEAST_PART * range_m, range_m - FULL_SDS * response->long_sd_m);
+  return rise_m > 0 ? fmin (1, fmax (0, (landing_m - response->part.carry_m) / rise_m)) : 1;
 }
 
 static double
@@ -59,12 +38,24 @@ mix (double part, double full, double t)
   return part + t * (full - part);
 }
 
-void
-response_run (const Response *response, double landing_m, Lie lie, double *run_m, double *roll_from_m)
+FlightPoint
+response_landing (const Response *response, Vec2 ball, Vec2 landing)
 {
-  double t = fullness (response, landing_m);
-  *run_m = mix (response->part.run_m[lie], response->full.run_m[lie], t);
-  *roll_from_m = mix (response->part.roll_from_m[lie], response->full.roll_from_m[lie], t);
+  const Impact *part = &response->part.impact, *full = &response->full.impact;
+  Vec2 way = vec2_sub (landing, ball);
+  double landing_m = length_of (way), t = fullness (response, landing_m);
+  Vec2 along = landing_m > 0 ? vec2_scale (way, 1 / landing_m) : unit_of (response->middle_rad);
+  double ahead_mps = mix (part->v_mps.x, full->v_mps.x, t), left_mps = mix (part->v_mps.y, full->v_mps.y, t);
+  return (FlightPoint){ .at = landing,
+                        .v_mps = vec2_add (vec2_scale (along, ahead_mps), vec2_scale (vec2_left (along), left_mps)),
+                        .vz_mps = mix (part->vz_mps, full->vz_mps, t),
+                        .spin_radps = mix (part->spin_radps, full->spin_radps, t) };
+}
+
+double
+response_landing_mps (const Response *response)
+{
+  return fmax (vec2_length (response->part.impact.v_mps), vec2_length (response->full.impact.v_mps));
 }
 
 /* ---- flight ---- */
@@ -81,7 +72,8 @@ stroke_of_shot (const ShotResult *shot)
       stroke.heights_m[i] = point.z_m - shot->flight.points[0].z_m;
     }
   FlightPoint landing = flight_landing (&shot->flight);
-  find_runs (&stroke, &shot->conditions, &landing);
+  stroke.impact = (Impact){ vec2 (vec2_dot (towards, landing.v_mps), vec2_cross (towards, landing.v_mps)), landing.vz_mps,
+                            landing.spin_radps };
   return stroke;
 }
 

@@ -45,13 +45,19 @@ find_drop (const Place *place, Vec2 at, double *crossing_m)
   return n == 0 || drops[0].rule == DROP_AGAIN ? again : (Value){ drops[0].strokes, 0 };
 }
 
+static bool
+is_wet (const Place *place, Vec2 along, double distance_m)
+{
+  return hole_lie_at (place->input.hole, vec2_add (place->input.ball, vec2_scale (along, distance_m))) == LIE_PENALTY;
+}
+
 /* How far from the ball the way through the area ends that a ball is in at a distance. */
 static double
 far_end (const Place *place, Vec2 along, double distance_m)
 {
   double far_m = distance_m;
   for (int i = 0; i < MOST_FAR_STEPS; i++, far_m += FAR_STEP_M)
-    if (hole_lie_at (place->input.hole, vec2_add (place->input.ball, vec2_scale (along, far_m + FAR_STEP_M))) != LIE_PENALTY)
+    if (!is_wet (place, along, far_m + FAR_STEP_M))
       break;
   return far_m;
 }
@@ -84,8 +90,8 @@ keep (Kept *kept, size_t direction, KeptDrop drop)
 }
 
 /*
- * Relief from a penalty area, asked for once for all balls that went in on nearly the same way at the same place: in the middle of the directions that are taken as one, so that it does
- * not matter which of the balls was asked about first. Beside the tip of an area, where the middle is dry, each is asked about by itself.
+ * Relief from a penalty area, asked for once for all balls that went in on nearly the same way at the same place: in the middle of the directions that are taken as one, and from the far
+ * end of the area, so that it does not matter which of the balls was asked about first. Beside the tip of an area, where the middle is dry, each is asked about by itself.
  */
 static Value
 value_of_drop (const Place *place, Vec2 at)
@@ -97,11 +103,14 @@ value_of_drop (const Place *place, Vec2 at)
   Value value;
   if (find_kept (place->kept, direction, distance_m, &value))
     return value;
-  Vec2 along = vec2 (cos (middle_rad), sin (middle_rad)), middle = vec2_add (ball, vec2_scale (along, distance_m));
-  bool is_kept = hole_lie_at (place->input.hole, middle) == LIE_PENALTY;
-  value = find_drop (place, is_kept ? middle : at, &crossing_m);
-  if (is_kept && isfinite (crossing_m))
-    keep (place->kept, direction, (KeptDrop){ crossing_m, far_end (place, along, distance_m), value });
+  Vec2 along = vec2 (cos (middle_rad), sin (middle_rad));
+  double whole_m = FAR_STEP_M * floor (distance_m / FAR_STEP_M), from_m = is_wet (place, along, whole_m) ? whole_m : distance_m;
+  if (!is_wet (place, along, from_m))
+    return find_drop (place, at, &crossing_m);
+  double far_m = far_end (place, along, from_m);
+  value = find_drop (place, vec2_add (ball, vec2_scale (along, far_m)), &crossing_m);
+  if (isfinite (crossing_m))
+    keep (place->kept, direction, (KeptDrop){ fmin (crossing_m, distance_m), fmax (far_m, distance_m), value });
   return value;
 }
 

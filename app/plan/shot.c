@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * What one shot costs and what can become of it: the landing pattern looked at in many places, each ball followed to rest.
+ * What one shot costs and what can become of it, summed up over the places where the odds' balls rest; and what becomes of a pattern's balls that no flown shot has.
  */
+#include "odds-rests.h"
 #include "plan-private.h"
 
 #include <math.h>
@@ -9,8 +10,6 @@
 /* R2 sequence: 1 / g and 1 / g^2 for the real root g of g^3 = g + 1 (Roberts 2018, The unreasonable effectiveness of quasirandom sequences). */
 #define R2_FIRST 0.7548776662466927
 #define R2_SECOND 0.5698402909980532
-/* Places looked at while a ball rolls. */
-#define ROLL_STEPS 6
 
 /* Sums by what the balls end in. */
 typedef struct
@@ -22,10 +21,8 @@ typedef struct
 typedef struct
 {
   const Place *place;
-  const Response *response;
   Ending endings[N_LIES];
   double left_m, in_play; /* sum of distances to the hole; share of balls that count in it */
-  Vec2 rest;              /* sum of the places */
 } Tally;
 
 static void
@@ -35,7 +32,6 @@ end_at (Tally *tally, double share, Vec2 at, Lie lie)
   double hole_m = length_of (vec2_sub (at, place->target));
   Ending *ending = &tally->endings[lie];
   ending->chance += share;
-  tally->rest = vec2_add (tally->rest, vec2_scale (at, share));
   ending->fairway += share * strokes_to_hole (place->input.table, LIE_FAIRWAY, hole_m);
   ending->value = value_add (ending->value, share, value_at_rest (place, at, lie));
   if (lie != LIE_PENALTY && lie != LIE_OUT_OF_BOUNDS)
@@ -43,46 +39,6 @@ end_at (Tally *tally, double share, Vec2 at, Lie lie)
       tally->left_m += share * hole_m;
       tally->in_play += share;
     }
-}
-
-/* From where it lands to where it stays. */
-static void
-follow (Tally *tally, double share, Vec2 landing)
-{
-  const Hole *hole = tally->place->input.hole;
-  const Response *response = tally->response;
-  Lie lie = hole_lie_at (hole, landing);
-  Vec2 way = vec2_sub (landing, tally->place->input.ball), along = vec2_unit (way);
-  double run_m, roll_m;
-  response_run (response, length_of (way), lie, &run_m, &roll_m);
-  Vec2 at = landing;
-  if (!tally->place->stops[lie])
-    for (int k = 0; k <= ROLL_STEPS; k++)
-      {
-        at = vec2_add (landing, vec2_scale (along, roll_m + (run_m - roll_m) * k / ROLL_STEPS));
-        lie = hole_lie_at (hole, at);
-        if (tally->place->stops[lie])
-          break;
-      }
-  end_at (tally, share, at, lie);
-}
-
-static void
-fall (Tally *tally, double share, Vec2 landing)
-{
-  double left = 1;
-  const Canopy *canopies;
-  Vec2 way = vec2_sub (landing, tally->place->input.ball);
-  size_t n = place_canopies (tally->place, way, &canopies);
-  for (size_t i = 0; i < n; i++)
-    if (response_is_stopped (tally->response, length_of (way), &canopies[i]))
-      {
-        end_at (tally, share * left * canopies[i].density,
-                vec2_add (tally->place->input.ball, vec2_scale (way, canopies[i].near_m / length_of (way))), LIE_TREES);
-        left *= 1 - canopies[i].density;
-      }
-  if (left > 0)
-    follow (tally, share * left, landing);
 }
 
 /* ---- places over a pattern ---- */
@@ -136,15 +92,6 @@ place_in (const Axes *axes, Vec2 deviations)
 }
 
 static void
-fall_as (Tally *tally, double share, const Pattern *pattern)
-{
-  const Vec2 *spread = place_spread (tally->place);
-  Axes axes = axes_of (pattern);
-  for (int i = 0; i < N_SPREAD; i++)
-    fall (tally, share / N_SPREAD, place_in (&axes, spread[i]));
-}
-
-static void
 sort_in (ShotStrokes *result, Outcome outcome)
 {
   size_t i = result->n_outcomes++;
@@ -178,26 +125,112 @@ sum_up (const Tally *tally, double again_strokes, ShotStrokes *result)
     }
 }
 
-void
-shot_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
-                 ShotStrokes *result)
+static void
+end_balls (void *data, const RestBalls *balls)
 {
-  Tally tally = { .place = place, .response = response };
-  Pattern poor;
-  bool has_poor = poor_pattern (response->club, pattern, place->input.ball, &poor);
-  double chance = has_poor ? response->club->mishit_chance : 0;
-  fall_as (&tally, 1 - chance, pattern);
-  if (has_poor)
-    fall_as (&tally, chance, &poor);
+  end_at (data, balls->share, balls->at, balls->lie);
+}
+
+bool
+shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error)
+{
+  Tally tally = { .place = place };
+  if (!odds_rests (place->input.hole, shot, end_balls, &tally, NULL, error))
+    return false;
   sum_up (&tally, again_strokes, result);
+  return true;
+}
+
+bool
+plan_shot_strokes (const PlanInput *input, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error)
+{
+  Place place;
+  PlanInput from = *input;
+  from.ball = shot->ball;
+  from.conditions = &shot->conditions;
+  if (!place_init (&place, &from, error))
+    return false;
+  bool is_found = shot_strokes_of (&place, shot, again_strokes, result, error);
+  place_clear (&place);
+  return is_found;
+}
+
+/* ---- a pattern's balls, followed one by one ---- */
+
+typedef struct
+{
+  const Place *place;
+  const Response *response;
+  /* Ball i, or a share of it, comes to rest. */
+  void (*end) (void *data, size_t i, double share, Vec2 at, Lie lie);
+  void *data;
+} Follower;
+
+/* What trees on the way stop of ball i; returns what gets past. */
+static double
+pass_canopies (const Follower *follower, size_t i, Vec2 landing)
+{
+  double left = 1;
+  const Canopy *canopies;
+  Vec2 ball = follower->place->input.ball, way = vec2_sub (landing, ball);
+  size_t n = place_canopies (follower->place, way, &canopies);
+  for (size_t k = 0; k < n; k++)
+    if (response_is_stopped (follower->response, length_of (way), &canopies[k]))
+      {
+        Vec2 at = vec2_add (ball, vec2_scale (way, canopies[k].near_m / length_of (way)));
+        follower->end (follower->data, i, left * canopies[k].density, at, LIE_TREES);
+        left *= 1 - canopies[k].density;
+      }
+  return left;
+}
+
+/* Balls that come down at these places. */
+static void
+follow_all (const Follower *follower, const Vec2 *places, size_t n)
+{
+  const Place *place = follower->place;
+  g_autofree FlightPoint *landings = g_new (FlightPoint, n);
+  g_autofree Vec2 *rests = g_new (Vec2, n);
+  g_autofree int *lands = g_new (int, 2 * n);
+  int *areas = lands + n;
+  Box box = box_empty ();
+  for (size_t i = 0; i < n; i++)
+    {
+      landings[i] = response_landing (follower->response, place->input.ball, places[i]);
+      box = box_with_point (box, places[i]);
+    }
+  g_autoptr (RunGround) ground = run_ground_new (place->input.hole, &place->conditions, box);
+  run_ground_follow (ground, landings, n, rests, lands, areas);
+  for (size_t i = 0; i < n; i++)
+    {
+      double left = pass_canopies (follower, i, places[i]);
+      if (left > 0)
+        follower->end (follower->data, i, left, rests[i], hole_area_lie (place->input.hole, areas[i]));
+    }
+}
+
+/* So many of the places over a pattern are enough for where its balls rest on average. */
+#define N_MEAN 512
+
+static void
+add_rest (void *data, size_t i, double share, Vec2 at, Lie lie)
+{
+  (void)i;
+  (void)lie;
+  Vec2 *sum = data;
+  *sum = vec2_add (*sum, vec2_scale (at, share));
 }
 
 Vec2
 mean_rest_of (const Place *place, const Response *response, const Pattern *pattern)
 {
-  Tally tally = { .place = place, .response = response };
-  fall_as (&tally, 1, pattern);
-  return tally.rest;
+  const Vec2 *spread = place_spread (place);
+  Axes axes = axes_of (pattern);
+  Vec2 sum = { 0, 0 }, places[N_MEAN];
+  for (int i = 0; i < N_MEAN; i++)
+    places[i] = place_in (&axes, spread[i]);
+  follow_all (&(Follower){ place, response, add_rest, &sum }, places, N_MEAN);
+  return vec2_scale (sum, 1.0 / N_MEAN);
 }
 
 /* ---- misses ---- */
@@ -218,47 +251,39 @@ is_miss (double along, double right, Miss *miss)
   return true;
 }
 
+typedef struct
+{
+  const Place *place;
+  Miss misses[N_SPREAD]; /* by ball */
+  Value sums[N_MISSES];
+  double n[N_MISSES];
+} MissTally;
+
+static void
+add_miss (void *data, size_t i, double share, Vec2 at, Lie lie)
+{
+  MissTally *tally = data;
+  Miss miss = tally->misses[i];
+  tally->sums[miss] = value_add (tally->sums[miss], share, value_at_rest (tally->place, at, lie));
+  tally->n[miss] += share;
+}
+
 void
 miss_strokes_of (const Place *place, const Response *response, const Pattern *pattern, double again_strokes,
                  double strokes[N_MISSES])
 {
-  Tally tallies[N_MISSES];
-  for (int miss = 0; miss < N_MISSES; miss++)
-    tallies[miss] = (Tally){ .place = place, .response = response };
+  g_autofree MissTally *tally = g_new0 (MissTally, 1);
+  g_autofree Vec2 *places = g_new (Vec2, N_SPREAD);
   const Vec2 *spread = place_spread (place);
   Axes axes = axes_of (pattern);
   double r = pattern->correlation, rest = sqrt (fmax (0, 1 - r * r));
+  size_t n = 0;
+  tally->place = place;
   for (int i = 0; i < N_SPREAD; i++)
-    {
-      Miss miss;
-      if (is_miss (spread[i].x, r * spread[i].x + rest * spread[i].y, &miss))
-        fall (&tallies[miss], 1, place_in (&axes, spread[i]));
-    }
+    if (is_miss (spread[i].x, r * spread[i].x + rest * spread[i].y, &tally->misses[n]))
+      places[n++] = place_in (&axes, spread[i]);
+  follow_all (&(Follower){ place, response, add_miss, tally }, places, n);
   for (int miss = 0; miss < N_MISSES; miss++)
-    {
-      Value all = { 0, 0 };
-      double n = 0;
-      for (int lie = 0; lie < N_LIES; lie++)
-        {
-          all = value_add (all, 1, tallies[miss].endings[lie].value);
-          n += tallies[miss].endings[lie].chance;
-        }
-      strokes[miss] = fmin (PLAN_MOST_STROKES, (all.strokes + all.again * again_strokes) / n);
-    }
-}
-
-bool
-plan_shot_strokes (const PlanInput *input, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error)
-{
-  Place place;
-  Response response;
-  PlanInput from = *input;
-  from.ball = shot->ball;
-  from.conditions = &shot->conditions;
-  if (!place_init (&place, &from, error))
-    return false;
-  response_of_shot (&response, shot);
-  shot_strokes_of (&place, &response, &shot->pattern, again_strokes, result);
-  place_clear (&place);
-  return true;
+    strokes[miss]
+        = fmin (PLAN_MOST_STROKES, (tally->sums[miss].strokes + tally->sums[miss].again * again_strokes) / tally->n[miss]);
 }

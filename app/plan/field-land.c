@@ -1,0 +1,479 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * What it costs to land in each cell of a field: a ball comes down there and is followed over the ground to its rest, as the odds follow theirs.
+ *
+ *      o . o . o     Where a cell and those about it are of one lie, a ball comes down in its middle: in every second cell each way (o), and in the others only where those about
+ *      . . . # #     do not rest alike; else they are taken to rest between them. Where an edge crosses a cell or its neighbours (#), and where a ball rests on another lie than its
+ *      o . # # #     neighbour's, more balls come down in it, on places of which no two are in one row or column.
+ */
+#include "field-private.h"
+
+#include "odds-rests.h"
+
+#include <math.h>
+
+/* Places looked at in a cell that an edge crosses: no two in one row or column (N rooks; Shirley 1991). One in so many of those of one lie has a ball. */
+#define N_ROOKS 16
+#define ROOKS_PER_BALL 4
+static const unsigned char rooks[N_ROOKS] = { 5, 12, 1, 9, 14, 3, 7, 11, 0, 13, 4, 8, 15, 2, 10, 6 };
+/* Balls of a cell whose ball rests on another lie than its neighbour's. */
+#define FATE_BALLS 4
+static const unsigned char fates[FATE_BALLS] = { 1, 3, 0, 2 };
+/* Balls followed at a time, so that all that is known of them stays near at hand. */
+#define BATCH 1024
+/* Balls rest alike that have run equally far to this, in cells. */
+#define MOST_APART 1.0
+/* As the odds have it: a ball runs less far than it flies in this time at its speed over the ground when it comes down (common practice). */
+#define RUN_SPEEDS_S 2.0
+
+#define NO_LIE 0xff
+
+typedef enum
+{
+  CELL_OUT,    /* no ball comes there */
+  CELL_EDGE,   /* its neighbours lie otherwise, or part of it does */
+  CELL_STAYS,  /* what comes there stays */
+  CELL_WANTED, /* a ball in its middle is to be followed */
+  CELL_KNOWN   /* where it rests is known */
+} CellState;
+
+typedef struct
+{
+  Vec2 at;
+  uint8_t lie;
+} RestPlace;
+
+typedef struct
+{
+  const Build *build;
+  RunGround *ground;
+  uint8_t *states, *lies; /* CellState; Lie of the cell's middle */
+  RestPlace *rests;       /* of cells that are known */
+} Lander;
+
+/* ---- batches of balls ---- */
+
+/* A ball that comes down somewhere in a cell. */
+typedef struct
+{
+  size_t cell;
+  Vec2 at;
+  float share; /* of the cell's balls */
+} Fall;
+
+typedef struct
+{
+  Lander *lander;
+  void (*take) (Lander *lander, const Fall *fall, const RestPlace *rest);
+  size_t n;
+  Fall falls[BATCH];
+  FlightPoint landings[BATCH];
+  Vec2 rests[BATCH];
+  int lands[BATCH], areas[BATCH];
+} Batch;
+
+static void
+follow_batch (Batch *batch)
+{
+  Lander *lander = batch->lander;
+  const Hole *hole = lander->build->place->input.hole;
+  for (size_t k = 0; k < batch->n; k++)
+    batch->landings[k] = response_landing (lander->build->response, lander->build->place->input.ball, batch->falls[k].at);
+  run_ground_follow (lander->ground, batch->landings, batch->n, batch->rests, batch->lands, batch->areas);
+  for (size_t k = 0; k < batch->n; k++)
+    {
+      RestPlace rest = { batch->rests[k], (uint8_t)hole_area_lie (hole, batch->areas[k]) };
+      batch->take (lander, &batch->falls[k], &rest);
+    }
+  batch->n = 0;
+}
+
+static void
+let_fall (Batch *batch, size_t cell, Vec2 at, double share)
+{
+  batch->falls[batch->n++] = (Fall){ cell, at, (float)share };
+  if (batch->n == BATCH)
+    follow_batch (batch);
+}
+
+/* ---- lies ---- */
+
+static size_t
+n_cells (const Field *field)
+{
+  return (size_t)field->n_across * (size_t)field->n_along;
+}
+
+static Vec2
+cell_middle (const Field *field, size_t cell)
+{
+  return field_point (field, (double)(cell % (size_t)field->n_across), (double)(cell / (size_t)field->n_across));
+}
+
+static void
+find_lies (Lander *lander)
+{
+  const Field *field = lander->build->field;
+  const Hole *hole = lander->build->place->input.hole;
+  size_t width = (size_t)field->n_across;
+  g_autofree double *x = g_new (double, 2 * width);
+  g_autofree int *areas = g_new (int, width);
+  double *y = x + width;
+  for (size_t first = 0; first < n_cells (field); first += width)
+    {
+      size_t n = 0;
+      for (size_t i = 0; i < width; i++)
+        {
+          Vec2 at = cell_middle (field, first + i);
+          lander->states[first + i] = field_is_reached (lander->build, at) ? CELL_WANTED : CELL_OUT;
+          if (lander->states[first + i] == CELL_OUT)
+            continue;
+          x[n] = at.x;
+          y[n++] = at.y;
+        }
+      hole_areas_at (hole, x, y, n, areas);
+      n = 0;
+      for (size_t i = 0; i < width; i++)
+        if (lander->states[first + i] != CELL_OUT)
+          lander->lies[first + i] = (uint8_t)hole_area_lie (hole, areas[n++]);
+    }
+}
+
+/* Do the neighbours lie alike? */
+static bool
+is_even (const Lander *lander, int i, int j)
+{
+  const Field *field = lander->build->field;
+  uint8_t lie = lander->lies[j * field->n_across + i];
+  for (int v = MAX (0, j - 1); v <= MIN (field->n_along - 1, j + 1); v++)
+    for (int u = MAX (0, i - 1); u <= MIN (field->n_across - 1, i + 1); u++)
+      if (lander->states[v * field->n_across + u] != CELL_OUT && lander->lies[v * field->n_across + u] != lie)
+        return false;
+  return true;
+}
+
+/* So many cells beside edges are looked at together, each at its corners. */
+#define CORNERS 4
+#define N_LOOKED 256
+
+typedef struct
+{
+  size_t cells[N_LOOKED], n;
+  double x[CORNERS * N_LOOKED], y[CORNERS * N_LOOKED];
+} Looked;
+
+/* An edge crosses those of which a corner lies otherwise than the middle. */
+static void
+look_at_corners (Lander *lander, Looked *looked)
+{
+  const Hole *hole = lander->build->place->input.hole;
+  int areas[CORNERS * N_LOOKED];
+  hole_areas_at (hole, looked->x, looked->y, CORNERS * looked->n, areas);
+  for (size_t k = 0; k < CORNERS * looked->n; k++)
+    {
+      size_t cell = looked->cells[k / CORNERS];
+      if (hole_area_lie (hole, areas[k]) != (Lie)lander->lies[cell])
+        lander->states[cell] = CELL_EDGE;
+    }
+  looked->n = 0;
+}
+
+static void
+look_closer (Lander *lander, Looked *looked, int i, int j)
+{
+  const Field *field = lander->build->field;
+  for (int k = 0; k < CORNERS; k++)
+    {
+      Vec2 at = field_point (field, i + (k & 1) - 0.5, j + (k >> 1) - 0.5);
+      looked->x[CORNERS * looked->n + (size_t)k] = at.x;
+      looked->y[CORNERS * looked->n + (size_t)k] = at.y;
+    }
+  looked->cells[looked->n++] = (size_t)(j * field->n_across + i);
+  if (looked->n == N_LOOKED)
+    look_at_corners (lander, looked);
+}
+
+static void
+find_states (Lander *lander)
+{
+  const Field *field = lander->build->field;
+  Looked looked = { .n = 0 };
+  for (int j = 0; j < field->n_along; j++)
+    for (int i = 0; i < field->n_across; i++)
+      {
+        size_t cell = (size_t)(j * field->n_across + i);
+        if (lander->states[cell] == CELL_OUT)
+          continue;
+        if (lander->build->place->stops[lander->lies[cell]])
+          lander->states[cell] = CELL_STAYS;
+        if (!is_even (lander, i, j))
+          look_closer (lander, &looked, i, j);
+      }
+  look_at_corners (lander, &looked);
+}
+
+/* ---- balls in the middles of cells ---- */
+
+static void
+take_middle (Lander *lander, const Fall *fall, const RestPlace *rest)
+{
+  lander->rests[fall->cell] = *rest;
+  lander->states[fall->cell] = CELL_KNOWN;
+}
+
+/* Of a cell without a ball the mean of the two or four about it. False where those are not alike. */
+static bool
+rest_between (const Lander *lander, int i, int j, RestPlace *rest)
+{
+  const Field *field = lander->build->field;
+  size_t here = (size_t)(j * field->n_across + i);
+  Vec2 first = { 0, 0 }, mean = { 0, 0 };
+  double most_m = MOST_APART * field->step_m;
+  for (int k = 0; k < 4; k++)
+    {
+      int u = i + i % 2 * (k % 2 * 2 - 1), v = j + j % 2 * (k / 2 * 2 - 1);
+      if (u >= field->n_across || v >= field->n_along)
+        return false;
+      size_t about = (size_t)(v * field->n_across + u);
+      if (lander->states[about] != CELL_KNOWN || lander->lies[about] != lander->lies[here])
+        return false;
+      Vec2 way = vec2_sub (lander->rests[about].at, cell_middle (field, about));
+      if (k == 0)
+        {
+          first = way;
+          rest->lie = lander->rests[about].lie;
+        }
+      Vec2 apart = vec2_sub (way, first);
+      if (lander->rests[about].lie != rest->lie || vec2_dot (apart, apart) > most_m * most_m)
+        return false;
+      mean = vec2_add (mean, vec2_scale (way, 0.25));
+    }
+  rest->at = vec2_add (cell_middle (field, here), mean);
+  return rest->lie != LIE_PENALTY && hole_lie_at (lander->build->place->input.hole, rest->at) == (Lie)rest->lie;
+}
+
+static bool
+is_of_lattice (int i, int j)
+{
+  return i % 2 == 0 && j % 2 == 0;
+}
+
+/* The cells of the lattice first; then the others, which are between them or followed as well. */
+static bool
+follow_middles (Batch *batch, GError **error)
+{
+  Lander *lander = batch->lander;
+  const Field *field = lander->build->field;
+  batch->take = take_middle;
+  for (int between = 0; between < 2; between++)
+    {
+      for (int j = 0; j < field->n_along; j++)
+        {
+          if (place_is_cancelled (lander->build->place, error))
+            return false;
+          for (int i = 0; i < field->n_across; i++)
+            {
+              size_t cell = (size_t)(j * field->n_across + i);
+              RestPlace rest = { { 0, 0 }, 0 };
+              if (lander->states[cell] != CELL_WANTED || is_of_lattice (i, j) != (between == 0))
+                continue;
+              if (between == 1 && rest_between (lander, i, j, &rest))
+                lander->rests[cell] = rest;
+              else
+                let_fall (batch, cell, cell_middle (field, cell), 1);
+            }
+        }
+      follow_batch (batch);
+    }
+  return true;
+}
+
+/* ---- what it costs ---- */
+
+/* What becomes of balls that come down so: they rest there, but for those that trees on the way stop. */
+static void
+add_value (const Lander *lander, const Fall *fall, const RestPlace *rest)
+{
+  Field *field = lander->build->field;
+  Value stopped = { 0, 0 }, value = value_at_rest (lander->build->place, rest->at, (Lie)rest->lie);
+  double passed = pass_trees (lander->build->place, lander->build->response, fall->at, &stopped), share = (double)fall->share;
+  size_t i = fall->cell / (size_t)field->n_across * (size_t)field->pitch + fall->cell % (size_t)field->n_across;
+  value = value_add (stopped, passed, value);
+  field->strokes[i] += (float)(share * value.strokes);
+  field->again[i] += (float)(share * value.again);
+}
+
+static void
+take_part (Lander *lander, const Fall *fall, const RestPlace *rest)
+{
+  add_value (lander, fall, rest);
+}
+
+/* Place k of n in a cell, one in each row and column; left of the middle the places are mirrored. */
+static Vec2
+place_within (const Field *field, int i, int j, const unsigned char *rows, int k, int n)
+{
+  double side = 2 * i < field->n_across ? -1 : 1;
+  return field_point (field, i + side * ((k + 0.5) / n - 0.5), j + (rows[k] + 0.5) / n - 0.5);
+}
+
+static void
+let_fall_many (Batch *batch, int i, int j)
+{
+  const Field *field = batch->lander->build->field;
+  for (int k = 0; k < FATE_BALLS; k++)
+    let_fall (batch, (size_t)(j * field->n_across + i), place_within (field, i, j, fates, k, FATE_BALLS), 1.0 / FATE_BALLS);
+}
+
+/* Balls on the places of one lie in a cell that an edge crosses: where they stay, all count at the middle one. */
+static void
+let_fall_on (Batch *batch, size_t cell, const Vec2 *places, int n, uint8_t lie)
+{
+  if (batch->lander->build->place->stops[lie])
+    {
+      const Fall fall = { cell, places[n / 2], (float)n / N_ROOKS };
+      add_value (batch->lander, &fall, &(RestPlace){ fall.at, lie });
+      return;
+    }
+  int n_balls = (n + ROOKS_PER_BALL - 1) / ROOKS_PER_BALL;
+  for (int k = 0; k < n_balls; k++)
+    let_fall (batch, cell, places[(2 * k + 1) * n / (2 * n_balls)], (double)n / (N_ROOKS * n_balls));
+}
+
+static void
+let_fall_by_lies (Batch *batch, int i, int j)
+{
+  const Field *field = batch->lander->build->field;
+  const Hole *hole = batch->lander->build->place->input.hole;
+  double x[N_ROOKS], y[N_ROOKS];
+  int areas[N_ROOKS];
+  uint8_t lies[N_ROOKS];
+  for (int k = 0; k < N_ROOKS; k++)
+    {
+      Vec2 at = place_within (field, i, j, rooks, k, N_ROOKS);
+      x[k] = at.x;
+      y[k] = at.y;
+    }
+  hole_areas_at (hole, x, y, N_ROOKS, areas);
+  for (int k = 0; k < N_ROOKS; k++)
+    lies[k] = (uint8_t)hole_area_lie (hole, areas[k]);
+  for (int k = 0; k < N_ROOKS; k++)
+    {
+      Vec2 places[N_ROOKS];
+      int n = 0;
+      uint8_t lie = lies[k];
+      for (int m = k; m < N_ROOKS && lie != NO_LIE; m++)
+        if (lies[m] == lie)
+          {
+            places[n++] = vec2 (x[m], y[m]);
+            lies[m] = NO_LIE;
+          }
+      if (n > 0)
+        let_fall_on (batch, (size_t)(j * field->n_across + i), places, n, lie);
+    }
+}
+
+/* Does a neighbour's ball rest on another lie, or an edge cross the neighbour? */
+static bool
+is_between_fates (const Lander *lander, int i, int j)
+{
+  const Field *field = lander->build->field;
+  const int across[] = { -1, 1, 0, 0 }, along[] = { 0, 0, -1, 1 };
+  uint8_t lie = lander->rests[j * field->n_across + i].lie;
+  for (int k = 0; k < 4; k++)
+    {
+      int u = i + across[k], v = j + along[k];
+      if (u < 0 || v < 0 || u >= field->n_across || v >= field->n_along)
+        continue;
+      size_t about = (size_t)(v * field->n_across + u);
+      if (lander->states[about] == CELL_EDGE || (lander->states[about] == CELL_KNOWN && lander->rests[about].lie != lie))
+        return true;
+    }
+  return false;
+}
+
+static void
+value_cell (Batch *batch, int i, int j)
+{
+  const Lander *lander = batch->lander;
+  const Field *field = lander->build->field;
+  size_t cell = (size_t)(j * field->n_across + i);
+  const Fall whole = { cell, cell_middle (field, cell), 1 };
+  const RestPlace stays = { whole.at, lander->lies[cell] };
+  switch ((CellState)lander->states[cell])
+    {
+    case CELL_EDGE:
+      let_fall_by_lies (batch, i, j);
+      break;
+    case CELL_STAYS:
+      add_value (lander, &whole, &stays);
+      break;
+    case CELL_KNOWN:
+      if (is_between_fates (lander, i, j))
+        let_fall_many (batch, i, j);
+      else
+        add_value (lander, &whole, &lander->rests[cell]);
+      break;
+    case CELL_OUT:
+    case CELL_WANTED:
+      break;
+    }
+}
+
+static bool
+value_cells (Batch *batch, GError **error)
+{
+  const Lander *lander = batch->lander;
+  const Field *field = lander->build->field;
+  batch->take = take_part;
+  for (size_t cell = 0; cell < n_cells (field); cell++)
+    if (lander->states[cell] == CELL_WANTED)
+      lander->states[cell] = CELL_KNOWN;
+  /* Far cells first, so that drops found for them serve the nearer ones. */
+  for (int j = field->n_along; j-- > 0;)
+    {
+      if (place_is_cancelled (lander->build->place, error))
+        return false;
+      for (int i = 0; i < field->n_across; i++)
+        value_cell (batch, i, j);
+    }
+  follow_batch (batch);
+  return true;
+}
+
+/* ---- all of it ---- */
+
+static Box
+reached_box (const Build *build)
+{
+  const Field *field = build->field;
+  Box box = box_empty ();
+  for (int k = 0; k < 4; k++)
+    box = box_with_point (box, field_point (field, (k & 1) * field->n_across, (k >> 1) * field->n_along));
+  return box_grown (box, RUN_SPEEDS_S * response_landing_mps (build->response));
+}
+
+bool
+field_land (const Build *build, GError **error)
+{
+  Field *field = build->field;
+  const Place *place = build->place;
+  size_t n = n_cells (field), n_padded = (size_t)field->pitch * (size_t)field->n_along;
+  g_autoptr (RunGround) ground = run_ground_new (place->input.hole, &place->conditions, reached_box (build));
+  g_autofree uint8_t *states = g_new (uint8_t, n), *lies = g_new (uint8_t, n);
+  g_autofree RestPlace *rests = g_new (RestPlace, n);
+  g_autofree Batch *batch = g_new (Batch, 1);
+  Lander lander = { build, ground, states, lies, rests };
+  batch->lander = &lander;
+  batch->n = 0;
+  find_lies (&lander);
+  find_states (&lander);
+  if (!follow_middles (batch, error) || !value_cells (batch, error))
+    return false;
+  bool has_again = false;
+  for (size_t i = 0; i < n_padded && !has_again; i++)
+    has_again = field->again[i] > 0;
+  if (!has_again)
+    g_clear_pointer (&field->again, g_free);
+  return true;
+}
