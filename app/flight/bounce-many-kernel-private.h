@@ -4,65 +4,12 @@
  * root, and name the function.
  *
  *     N_LANES        impacts in one vector, a divisor of FLIGHT_GROUP
- *     ROOT_OF_LANES  square root of a vector; left out: one by one
+ *     ROOT_OF_LANES  as in geometry-lanes.h
  *     BOUNCE_MANY    name of the function
  */
 #include "bounce-many-private.h"
 #include "bounce-private.h"
-
-#include <math.h>
-#include <stdint.h>
-#include <string.h>
-
-#define INLINE static inline __attribute__ ((always_inline))
-
-typedef double Lanes __attribute__ ((vector_size (N_LANES * sizeof (double))));
-typedef int64_t Masks __attribute__ ((vector_size (N_LANES * sizeof (int64_t))));
-
-INLINE Lanes
-all (double value)
-{
-  return (Lanes){ 0 } + value;
-}
-
-INLINE Lanes
-either (Masks which, Lanes yes, Lanes no)
-{
-  return (Lanes)((which & (Masks)yes) | (~which & (Masks)no));
-}
-
-INLINE Lanes
-size_of (Lanes a)
-{
-  return (Lanes)((Masks)a & INT64_MAX);
-}
-
-INLINE Lanes
-root (Lanes a)
-{
-#ifdef ROOT_OF_LANES
-  return ROOT_OF_LANES (a);
-#else
-  Lanes result;
-  for (int i = 0; i < N_LANES; i++)
-    result[i] = sqrt (a[i]);
-  return result;
-#endif
-}
-
-INLINE Lanes
-load (const double *from)
-{
-  Lanes lanes;
-  memcpy (&lanes, from, sizeof lanes);
-  return lanes;
-}
-
-INLINE void
-store (double *to, Lanes lanes)
-{
-  memcpy (to, &lanes, sizeof lanes);
-}
+#include "geometry-lanes.h"
 
 /* The arc tangent of a quotient of two numbers of 0 or more, not both 0, to 2e-8 (Abramowitz and Stegun, Handbook of Mathematical Functions, 4.4.49). */
 INLINE Lanes

@@ -5,9 +5,10 @@
  *
  *     N_LANES        balls in a vector
  *     N_GROUPS       vectors that take turns within each stage, because one alone would wait for its own root and quotient
- *     ROOT_OF_LANES  square root of a vector; left out: one by one
+ *     ROOT_OF_LANES  as in geometry-lanes.h
  *     LANES_FLY      the function's name, declared in lanes-private.h
  */
+#include "geometry-lanes.h"
 #include "lanes-private.h"
 #include "forces-private.h"
 #include "step-private.h"
@@ -16,67 +17,11 @@
 #include <string.h>
 
 #define N_BALLS (N_LANES * N_GROUPS)
-#define INLINE static inline __attribute__ ((always_inline))
-
-typedef double Lanes __attribute__ ((vector_size (N_LANES * sizeof (double))));
-typedef int64_t Masks __attribute__ ((vector_size (N_LANES * sizeof (int64_t))));
 
 /* A step that ends this near the ground is the last: a parabola does the rest. */
 #define NEAR_GROUND_M 0.02
 /* Newton's steps towards the moment of landing within a step. */
 #define LANDING_NEWTONS 6
-
-INLINE Lanes
-all (double value)
-{
-  return (Lanes){ 0 } + value;
-}
-
-INLINE Lanes
-either (Masks which, Lanes yes, Lanes no)
-{
-  return (Lanes)((which & (Masks)yes) | (~which & (Masks)no));
-}
-
-INLINE Lanes
-least (Lanes a, Lanes b)
-{
-  return either (a < b, a, b);
-}
-
-INLINE Lanes
-most (Lanes a, Lanes b)
-{
-  return either (a > b, a, b);
-}
-
-INLINE Lanes
-size_of (Lanes a)
-{
-  return (Lanes)((Masks)a & INT64_MAX);
-}
-
-INLINE bool
-any (Masks which)
-{
-  int64_t together = 0;
-  for (int i = 0; i < N_LANES; i++)
-    together |= which[i];
-  return together != 0;
-}
-
-INLINE Lanes
-root (Lanes a)
-{
-#ifdef ROOT_OF_LANES
-  return ROOT_OF_LANES (a);
-#else
-  Lanes result;
-  for (int i = 0; i < N_LANES; i++)
-    result[i] = sqrt (a[i]);
-  return result;
-#endif
-}
 
 /* Binary exponent and mantissa between sqrt (1/2) and sqrt (2) of a positive number, and their logarithm, true to 1e-9. */
 INLINE Lanes

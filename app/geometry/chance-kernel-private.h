@@ -10,11 +10,7 @@
  * number of nodes follows from the length of the edge alone.
  */
 #include "chance-private.h"
-
-#define INLINE static inline __attribute__ ((always_inline))
-
-typedef double Lanes __attribute__ ((vector_size (N_LANES * sizeof (double))));
-typedef int64_t Masks __attribute__ ((vector_size (N_LANES * sizeof (int64_t))));
+#include "geometry-lanes.h"
 
 #define MOST_NODES 6
 /* The nodes of an edge do not wait for each other, so that the machine works at several of them side by side. */
@@ -64,12 +60,6 @@ static const double tail[]
 #define SQUARES_MOST (FARTHEST_SDS * FARTHEST_SDS)
 #define PHI_0 0.39894228040143268 /* 1 / sqrt (2 pi) */
 
-INLINE Lanes
-either (Masks which, Lanes yes, Lanes no)
-{
-  return (Lanes)((which & (Masks)yes) | (~which & (Masks)no));
-}
-
 /* exp (-square / 2), square from 0 to SQUARES_MOST. The series is cut where its next term is below 1e-12. */
 INLINE Lanes
 bell (Lanes square)
@@ -97,14 +87,6 @@ below (Lanes x, Lanes y)
     sum = sum * place + tail[i];
   Lanes density = bell (y2), beyond = sum * bell (size * size) * density;
   return either (x < 0, beyond, density - beyond);
-}
-
-INLINE Lanes
-load (const double *from)
-{
-  Lanes lanes;
-  memcpy (&lanes, from, sizeof lanes);
-  return lanes;
 }
 
 INLINE double

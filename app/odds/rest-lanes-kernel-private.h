@@ -3,57 +3,23 @@
  * Hops and pieces of the roll side by side. Included once for each kind of machine: rest-lanes*.c say how wide its vectors are and how it takes their root, and name what they make.
  *
  *     N_LANES        balls in one vector, a divisor of FLIGHT_GROUP
- *     ROOT_OF_LANES  square root of a vector; left out: one by one
+ *     ROOT_OF_LANES  as in geometry-lanes.h
  *     REST_LANES     name of the functions' table
  */
+#include "geometry-lanes.h"
 #include "rest-lanes-private.h"
 
-#include <math.h>
-#include <stdint.h>
-#include <string.h>
-
-#define INLINE static inline __attribute__ ((always_inline))
-
-typedef double Lanes __attribute__ ((vector_size (N_LANES * sizeof (double))));
-typedef int64_t Masks __attribute__ ((vector_size (N_LANES * sizeof (int64_t))));
-
+/* The balls from number i on. */
 INLINE Lanes
-all (double value)
+load_column (double *const *columns, BallColumn column, size_t i)
 {
-  return (Lanes){ 0 } + value;
-}
-
-INLINE Lanes
-either (Masks which, Lanes yes, Lanes no)
-{
-  return (Lanes)((which & (Masks)yes) | (~which & (Masks)no));
-}
-
-INLINE Lanes
-root (Lanes a)
-{
-#ifdef ROOT_OF_LANES
-  return ROOT_OF_LANES (a);
-#else
-  Lanes result;
-  for (int i = 0; i < N_LANES; i++)
-    result[i] = sqrt (a[i]);
-  return result;
-#endif
-}
-
-INLINE Lanes
-load (double *const *columns, BallColumn column, size_t i)
-{
-  Lanes lanes;
-  memcpy (&lanes, columns[column] + i, sizeof lanes);
-  return lanes;
+  return load (columns[column] + i);
 }
 
 INLINE void
-store (double *const *columns, BallColumn column, size_t i, Lanes lanes)
+store_column (double *const *columns, BallColumn column, size_t i, Lanes lanes)
 {
-  memcpy (columns[column] + i, &lanes, sizeof lanes);
+  store (columns[column] + i, lanes);
 }
 
 /* ---- hops ---- */
@@ -61,15 +27,16 @@ store (double *const *columns, BallColumn column, size_t i, Lanes lanes)
 INLINE void
 hop_group (double *const *columns, size_t i)
 {
-  Lanes sx = load (columns, BALL_SLOPE_X, i), sy = load (columns, BALL_SLOPE_Y, i), off = load (columns, BALL_OFF, i);
-  Lanes time = load (columns, BALL_TIME, i), hop = off * root (1 + sx * sx + sy * sy) * (2 / GRAVITY_MPS2);
+  Lanes sx = load_column (columns, BALL_SLOPE_X, i), sy = load_column (columns, BALL_SLOPE_Y, i),
+        off = load_column (columns, BALL_OFF, i);
+  Lanes time = load_column (columns, BALL_TIME, i), hop = off * root (1 + sx * sx + sy * sy) * (2 / GRAVITY_MPS2);
   Masks goes = (off > LEAST_REBOUND_MPS) & (time + hop <= RUN_LONGEST_S);
   hop = either (goes, hop, all (0));
-  store (columns, BALL_X, i, load (columns, BALL_X, i) + hop * load (columns, BALL_VX, i));
-  store (columns, BALL_Y, i, load (columns, BALL_Y, i) + hop * load (columns, BALL_VY, i));
-  store (columns, BALL_VZ, i, load (columns, BALL_VZ, i) - GRAVITY_MPS2 * hop);
-  store (columns, BALL_TIME, i, time + hop);
-  store (columns, BALL_OUT, i, hop);
+  store_column (columns, BALL_X, i, load_column (columns, BALL_X, i) + hop * load_column (columns, BALL_VX, i));
+  store_column (columns, BALL_Y, i, load_column (columns, BALL_Y, i) + hop * load_column (columns, BALL_VY, i));
+  store_column (columns, BALL_VZ, i, load_column (columns, BALL_VZ, i) - GRAVITY_MPS2 * hop);
+  store_column (columns, BALL_TIME, i, time + hop);
+  store_column (columns, BALL_OUT, i, hop);
 }
 
 static void
@@ -93,10 +60,10 @@ pull_on (Lanes speed, Lanes draw, Lanes hold, Lanes *of_speed, Lanes *of_draw)
 INLINE void
 roll_group (double *const *columns, size_t i)
 {
-  Lanes vx = load (columns, BALL_VX, i), vy = load (columns, BALL_VY, i);
-  Lanes sx = load (columns, BALL_SLOPE_X, i), sy = load (columns, BALL_SLOPE_Y, i);
+  Lanes vx = load_column (columns, BALL_VX, i), vy = load_column (columns, BALL_VY, i);
+  Lanes sx = load_column (columns, BALL_SLOPE_X, i), sy = load_column (columns, BALL_SLOPE_Y, i);
   Lanes flat = 1 / (1 + sx * sx + sy * sy), dx = -GRAVITY_MPS2 * flat * sx, dy = -GRAVITY_MPS2 * flat * sy;
-  Lanes hold = load (columns, BALL_HOLD, i) * flat, draw = root (dx * dx + dy * dy), speed = root (vx * vx + vy * vy);
+  Lanes hold = load_column (columns, BALL_HOLD, i) * flat, draw = root (dx * dx + dy * dy), speed = root (vx * vx + vy * vy);
   Lanes of_speed, of_draw;
   pull_on (speed, draw, hold, &of_speed, &of_draw);
   Lanes ax = of_draw * dx + of_speed * vx, ay = of_draw * dy + of_speed * vy;
@@ -109,11 +76,11 @@ roll_group (double *const *columns, size_t i)
   Lanes mx = of_draw * dx + of_speed * hx, my = of_draw * dy + of_speed * hy, to_stop = 0.5 * speed * speed / slowing;
   Lanes by_x = either (stops, to_stop * vx, piece * (vx + 0.5 * piece * mx)),
         by_y = either (stops, to_stop * vy, piece * (vy + 0.5 * piece * my));
-  store (columns, BALL_NEXT_X, i, load (columns, BALL_X, i) + by_x);
-  store (columns, BALL_NEXT_Y, i, load (columns, BALL_Y, i) + by_y);
-  store (columns, BALL_NEXT_VX, i, either (stops, all (0), vx + piece * mx));
-  store (columns, BALL_NEXT_VY, i, either (stops, all (0), vy + piece * my));
-  store (columns, BALL_OUT, i, either (rests, all (0), piece));
+  store_column (columns, BALL_NEXT_X, i, load_column (columns, BALL_X, i) + by_x);
+  store_column (columns, BALL_NEXT_Y, i, load_column (columns, BALL_Y, i) + by_y);
+  store_column (columns, BALL_NEXT_VX, i, either (stops, all (0), vx + piece * mx));
+  store_column (columns, BALL_NEXT_VY, i, either (stops, all (0), vy + piece * my));
+  store_column (columns, BALL_OUT, i, either (rests, all (0), piece));
 }
 
 static void

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * geometry-lanes - words for kernels: numbers side by side in the machine's vectors, as GCC has them.
+ *
+ * A kernel is a source that is compiled once for each kind of machine. Before it includes this it says
+ *
+ *     N_LANES        numbers in a vector: 2, 4 or 8
+ *     ROOT_OF_LANES  square root of a vector, of which no number is negative; left out: one by one
+ *
+ * and by pragmas what the machine has. Everything here is inlined into the kernel, so that it is made of that machine's instructions.
+ */
+#ifndef HOLEWRIGHT_GEOMETRY_LANES_H
+#define HOLEWRIGHT_GEOMETRY_LANES_H
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdint.h>
+#include <string.h>
+
+#ifndef N_LANES
+#error "say how many lanes a vector has before geometry-lanes.h is included"
+#endif
+
+#define INLINE static inline __attribute__ ((always_inline))
+
+typedef double Lanes __attribute__ ((vector_size (N_LANES * sizeof (double))));
+/* What a comparison of Lanes gives: all bits of a lane, or none. */
+typedef int64_t Masks __attribute__ ((vector_size (N_LANES * sizeof (int64_t))));
+
+/* The same number in all lanes. */
+INLINE Lanes
+all (double value)
+{
+  return (Lanes){ 0 } + value;
+}
+
+/* Lane by lane, what is computed of both is computed anyway. */
+INLINE Lanes
+either (Masks which, Lanes yes, Lanes no)
+{
+  return (Lanes)((which & (Masks)yes) | (~which & (Masks)no));
+}
+
+INLINE Lanes
+least (Lanes a, Lanes b)
+{
+  return either (a < b, a, b);
+}
+
+INLINE Lanes
+most (Lanes a, Lanes b)
+{
+  return either (a > b, a, b);
+}
+
+/* Without its sign. */
+INLINE Lanes
+size_of (Lanes a)
+{
+  return (Lanes)((Masks)a & INT64_MAX);
+}
+
+/* Is it so in any lane? */
+INLINE bool
+any (Masks which)
+{
+  int64_t together = 0;
+  for (int i = 0; i < N_LANES; i++)
+    together |= which[i];
+  return together != 0;
+}
+
+INLINE Lanes
+root (Lanes a)
+{
+#ifdef ROOT_OF_LANES
+  return ROOT_OF_LANES (a);
+#else
+  Lanes result;
+  for (int i = 0; i < N_LANES; i++)
+    result[i] = sqrt (a[i]);
+  return result;
+#endif
+}
+
+/* From and to N_LANES numbers, wherever they stand. */
+INLINE Lanes
+load (const double *from)
+{
+  Lanes lanes;
+  memcpy (&lanes, from, sizeof lanes);
+  return lanes;
+}
+
+INLINE void
+store (double *to, Lanes lanes)
+{
+  memcpy (to, &lanes, sizeof lanes);
+}
+
+#endif
