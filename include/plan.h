@@ -199,7 +199,7 @@ typedef struct
  * blurred by the round part of the smallest pattern, and read at a few nodes along the rest of each aim's pattern (trapezoid and Gauss-Hermite). Beside
  * plan_shot_strokes full swings are within 0.02 strokes, part swings 0.06. What the day and the
  * ground do to the landing is flown in three directions and taken as a parabola between them; a part swing lies between the
- * least and the full one, both flown. `best` and `straight`, found so, are then flown themselves and cost what plan_shot_strokes says. The ball is played again with the best of these
+ * least and the full one, both flown. `best`, found so, is then flown itself and costs what plan_shot_strokes says. The ball is played again with the best of these
  * aims. Free with aim_map_free. NULL with `error` for a club that no ball leaves, as odds_table_new, and when cancelled.
  */
 AimMap *aim_map_new (const PlanInput *input, const Club *club, GError **error);

@@ -24,7 +24,7 @@ typedef struct
 bool aims_init (Aims *aims, const Place *place, const Club *club, GError **error);
 /* The map's strokes and its best aims at this price. */
 void aims_finish (Aims *aims, const Place *place, double again_strokes);
-/* The best aim and the straight one are flown and their own balls followed: what they cost is what the same shots cost, exactly. */
+/* The best aim is flown and its own balls are followed: it costs what the same shot costs, exactly. */
 bool aims_pin (Aims *aims, const Place *place, GError **error);
 void aims_clear (Aims *aims);
 /* One aim, exactly. */

@@ -171,33 +171,25 @@ aims_finish (Aims *aims, const Place *place, double again_strokes)
   map->straight = aims_look (aims, atan2 (way.y, way.x), fmin (1, fmax (map->first_swing, vec2_length (way) / map->carry_m)));
 }
 
-/* ---- the shots themselves ---- */
+/* ---- the best aim's own shot ---- */
 
-static bool
-pin (AimStrokes *aim, const Aims *aims, const Place *place, ShotStrokes *outcome, GError **error)
+bool
+aims_pin (Aims *aims, const Place *place, GError **error)
 {
-  const AimMap *map = aims->map;
+  AimMap *map = aims->map;
   ShotInput input = { .ball = map->ball,
-                      .aim = aim->aim,
+                      .aim = map->best.aim,
                       .club = map->club,
-                      .swing = aim->swing,
+                      .swing = map->best.swing,
                       .curve_m = NAN,
                       .conditions = &place->conditions,
                       .lies = place->input.lies };
   ShotResult shot;
   if (!odds_shot (place->input.hole, place->input.hole_name, &input, &shot, error)
-      || !shot_strokes_of (place, &shot, map->again_strokes, outcome, error))
+      || !shot_strokes_of (place, &shot, map->again_strokes, &aims->outcome, error))
     return false;
-  aim->strokes = outcome->strokes;
+  map->best.strokes = aims->outcome.strokes;
   return true;
-}
-
-bool
-aims_pin (Aims *aims, const Place *place, GError **error)
-{
-  ShotStrokes straight;
-  return pin (&aims->map->best, aims, place, &aims->outcome, error)
-         && pin (&aims->map->straight, aims, place, &straight, error);
 }
 
 /* ---- all of it ---- */

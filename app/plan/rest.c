@@ -91,7 +91,7 @@ keep (Kept *kept, size_t direction, KeptDrop drop)
 
 /*
  * Relief from a penalty area, asked for once for all balls that went in on nearly the same way at the same place: in the middle of the directions that are taken as one, and from the far
- * end of the area, so that it does not matter which of the balls was asked about first. Beside the tip of an area, where the middle is dry, each is asked about by itself.
+ * end of the area, so that it does not matter which of the balls was asked about first. Beside the tip of an area, where whole steps on the middle are dry, each is asked about by itself.
  */
 static Value
 value_of_drop (const Place *place, Vec2 at)
@@ -104,7 +104,9 @@ value_of_drop (const Place *place, Vec2 at)
   if (find_kept (place->kept, direction, distance_m, &value))
     return value;
   Vec2 along = vec2 (cos (middle_rad), sin (middle_rad));
-  double whole_m = FAR_STEP_M * floor (distance_m / FAR_STEP_M), from_m = is_wet (place, along, whole_m) ? whole_m : distance_m;
+  double from_m = FAR_STEP_M * floor (distance_m / FAR_STEP_M);
+  if (!is_wet (place, along, from_m))
+    from_m += FAR_STEP_M;
   if (!is_wet (place, along, from_m))
     return find_drop (place, at, &crossing_m);
   double far_m = far_end (place, along, from_m);
