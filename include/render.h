@@ -90,10 +90,12 @@ void render_swatch (cairo_t *cr, Kind kind, Stakes stakes, double x_px, double y
 
 /*
  * Words kept from one picture to the next, so that frames which follow each other need not shape and ink them again. Used on upright
- * images, where a word then starts on a quarter of a pixel; paper and recordings get their letters as ever. For one thread.
+ * images, where a word then starts on a quarter of a pixel; paper and recordings get their letters as ever. For the thread that made them.
  */
 typedef struct _RenderWords RenderWords;
 RenderWords *render_words_new (void);
+/* With fonts of their own: for any thread, one at a time, while others write with theirs. Finding the fonts takes a moment more. */
+RenderWords *render_words_new_apart (void);
 void render_words_free (RenderWords *words);
 /* Labels kept from one picture to the next: render-labels.h. The green by itself: render-green.h. */
 struct _RenderLabels;

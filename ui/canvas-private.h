@@ -23,6 +23,12 @@ struct _HwCanvas
   HwStill still;
   HwWritten written;
   PlanGreen green; /* of the picture that is being drawn */
+  /* The overlays of the frame at work, painted beside the main thread; borrowed results of that frame. */
+  PlanScene painting;
+  RenderView painting_view;
+  unsigned painting_mask, n_paints; /* so many so far */
+  bool is_painting, is_due; /* begun and not yet shown; the results are others since the last frame */
+  HwBeside *beside;         /* the document's */
 
   /* canvas-view */
   RenderView view;

@@ -45,25 +45,82 @@ find_overlays (HwCanvas *self, PlanScene *scene, unsigned *mask)
   return true;
 }
 
-/* The plan's overlays, over the kept picture of the hole, which is the ground they are drawn on where that stands still and cairo draws it. */
+/* Beside the main thread. */
 static void
-snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot, PlanScene *scene, unsigned mask)
+paint_overlays (gpointer canvas, gpointer unused)
+{
+  HwCanvas *self = canvas;
+  cairo_t *cr = hw_layer_open (&self->overlays);
+  render_live_overlays (cr, &self->painting, &self->painting_view, self->painting_mask);
+  hw_layer_close (&self->overlays, cr);
+}
+
+/* Has the overlays of this scene painted, on `ground` where that is not NULL; hw_beside_finish waits for them. */
+static void
+begin_overlays (HwCanvas *self, const PlanScene *scene, unsigned mask, cairo_surface_t *ground)
+{
+  int width_px = (int)ceil (self->view.width_px), height_px = (int)ceil (self->view.height_px);
+  hw_beside_finish (self->beside);
+  hw_layer_turn (&self->overlays, GTK_WIDGET (self), width_px, height_px, ground);
+  self->painting = *scene;
+  self->painting.words = self->overlays.words;
+  self->painting_view = self->view;
+  self->painting_mask = mask;
+  self->n_paints++;
+  hw_written_fill (&self->written, &self->drawing, &self->view, hole_info (scene->hole)->up_bearing_deg, &self->painting);
+  hw_beside_begin (self->beside, paint_overlays, self);
+}
+
+/* Can the overlays be drawn on the kept picture of the hole: where that stands still and cairo draws it? */
+static bool
+is_on_drawing (HwCanvas *self)
+{
+  return hw_is_drawn_by_cairo (GTK_WIDGET (self)) && hw_same_view (&self->drawing.view, &self->view);
+}
+
+/* Before the frame is laid out and painted, so that both are done while the overlays are painted; not while the picture of the hole is still to be made. */
+static void
+paint_ahead (HwCanvas *self)
+{
+  Hole *hole = self->document != NULL ? hw_canvas_still_hole (self) : NULL;
+  PlanScene scene;
+  unsigned mask;
+  bool is_due = self->is_due && hole != NULL && gtk_widget_get_mapped (GTK_WIDGET (self));
+  self->is_due = false;
+  if (!is_due || !is_on_drawing (self) || should_paint_now (self, hole) || !find_overlays (self, &scene, &mask))
+    return;
+  begin_overlays (self, &scene, mask, hw_still_on (&self->still, &self->drawing, &scene, mask));
+  self->is_painting = true;
+}
+
+/* Is what is painted ahead what this scene shows? Of one frame and one document, so the results of the shot in hand are the same. */
+static bool
+is_painted (HwCanvas *self, const PlanScene *scene, unsigned mask)
+{
+  const PlanScene *painting = &self->painting;
+  return self->is_painting && mask == self->painting_mask && hw_same_view (&self->view, &self->painting_view)
+         && scene->shots == painting->shots && scene->current == painting->current && scene->trees == painting->trees
+         && scene->aims == painting->aims && scene->room == painting->room && scene->places == painting->places
+         && scene->map == painting->map && scene->n_tracks == painting->n_tracks && scene->green == painting->green;
+}
+
+/* The plan's overlays, over the kept picture of the hole or drawn on it. */
+static void
+snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot, const PlanScene *scene, unsigned mask)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  int width_px = (int)ceil (self->view.width_px), height_px = (int)ceil (self->view.height_px);
-  cairo_surface_t *ground = NULL;
-  if (hw_is_drawn_by_cairo (widget) && hw_same_view (&self->drawing.view, &self->view))
-    ground = hw_still_on (&self->still, &self->drawing, scene, mask);
-  else
+  bool is_on = is_on_drawing (self), is_ahead = is_on && is_painted (self, scene, mask);
+  cairo_surface_t *ground = is_on && !is_ahead ? hw_still_on (&self->still, &self->drawing, scene, mask) : NULL;
+  if (!is_on)
     {
       hw_drawing_snapshot (&self->drawing, snapshot, &self->view);
       hw_still_snapshot (&self->still, widget, snapshot, scene, &self->view, mask);
     }
-  cairo_t *cr = hw_layer_begin_on (&self->overlays, widget, width_px, height_px, ground);
-  scene->words = self->overlays.words;
-  hw_written_fill (&self->written, &self->drawing, &self->view, hole_info (scene->hole)->up_bearing_deg, scene);
-  render_live_overlays (cr, scene, &self->view, mask);
-  hw_layer_end (&self->overlays, cr, widget, snapshot);
+  if (!is_ahead)
+    begin_overlays (self, scene, mask, ground);
+  self->is_painting = false;
+  hw_beside_finish (self->beside);
+  hw_layer_show (&self->overlays, widget, snapshot);
 }
 
 static void
@@ -75,6 +132,7 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   unsigned mask;
   if (hole == NULL || self->view.width_px <= 0 || self->view.height_px <= 0)
     return;
+  hw_beside_finish (self->beside);
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
   if (should_paint_now (self, hole))
     hw_drawing_paint (&self->drawing, widget, hole, &self->view, hw_appearance_is_dark (widget));
@@ -163,6 +221,7 @@ on_results_changed_cb (HwCanvas *self)
       if (self->holding == NULL && (!self->is_drawing || self->needs_fit))
         hw_canvas_reframe (self, false);
     }
+  self->is_due = true;
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -170,6 +229,7 @@ void
 hw_canvas_set_document (HwCanvas *self, HwDocument *document)
 {
   self->document = g_object_ref (document);
+  self->beside = hw_document_get_beside (document);
   g_signal_connect_object (document, "opened", G_CALLBACK (on_opened_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "hole-changed", G_CALLBACK (on_hole_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
@@ -233,13 +293,23 @@ hw_canvas_get_grip (HwCanvas *self)
   return &self->grip;
 }
 
-/* ---- the trace of frames ---- */
+/* ---- a frame, and its trace ---- */
 
 static void
 on_before_paint_cb (HwCanvas *self)
 {
   self->frame_start_us = g_get_monotonic_time ();
   self->frame_busy_us = hw_trace_busy_us ();
+  paint_ahead (self);
+}
+
+/* Results may go from here on. */
+static void
+end_painting (HwCanvas *self)
+{
+  self->is_painting = false;
+  if (self->beside != NULL)
+    hw_beside_finish (self->beside);
 }
 
 /* The top left of the drawing in the window, its shadow included. */
@@ -258,6 +328,9 @@ corner_px (HwCanvas *self)
 static void
 on_after_paint_cb (HwCanvas *self)
 {
+  end_painting (self);
+  if (!self->is_tracing)
+    return;
   gint64 now_us = g_get_monotonic_time (), frame_us = now_us - self->frame_start_us + self->edit_us;
   gint64 busy_us = hw_trace_busy_us () - self->frame_busy_us + self->edit_busy_us;
   const PlanScene *scene = hw_document_get_scene (self->document);
@@ -266,6 +339,7 @@ on_after_paint_cb (HwCanvas *self)
                          .busy_ms = (double)busy_us / 1000.0,
                          .at_us = now_us,
                          .n_redraws = self->drawing.n_redraws,
+                         .n_paints = self->n_paints,
                          .corner_px = corner_px (self),
                          .place_px = view_point (&self->view, vec2 (0, 0)),
                          .aim_px = vec2 (NAN, NAN),
@@ -281,8 +355,6 @@ hw_canvas_realize (GtkWidget *widget)
 {
   HwCanvas *self = HW_CANVAS (widget);
   GTK_WIDGET_CLASS (hw_canvas_parent_class)->realize (widget);
-  if (!self->is_tracing)
-    return;
   self->clock = g_object_ref (gtk_widget_get_frame_clock (widget));
   g_signal_connect_swapped (self->clock, "before-paint", G_CALLBACK (on_before_paint_cb), self);
   g_signal_connect_swapped (self->clock, "after-paint", G_CALLBACK (on_after_paint_cb), self);
@@ -295,6 +367,7 @@ hw_canvas_unrealize (GtkWidget *widget)
   if (self->clock != NULL)
     g_signal_handlers_disconnect_by_data (self->clock, self);
   g_clear_object (&self->clock);
+  end_painting (self);
   hw_drawing_clear (&self->drawing);
   hw_held_clear (&self->held);
   hw_margin_clear (&self->margin);
@@ -357,7 +430,9 @@ hw_canvas_dispose (GObject *object)
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
     gtk_widget_unparent (child); // its menu
   self->holding = NULL;
+  end_painting (self);
   g_clear_handle_id (&self->gesture.timer, g_source_remove);
+  self->beside = NULL;
   g_clear_object (&self->document);
   g_clear_object (&self->planner);
   g_clear_object (&self->desk);

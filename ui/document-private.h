@@ -76,6 +76,7 @@ struct _HwDocument
   Hole *traced;    /* what the last line of the trace told of */
   Hole *shown;
   KnownShots *known; /* shots flown a moment ago */
+  HwBeside *beside;
   ShotResult *shots;
   ClubToday *clubs; /* of the bag, from the ball of the shot in hand */
   CarryTable *carries;

@@ -52,6 +52,15 @@ document_clear_results (HwDocument *self)
   self->scene = (PlanScene){ .hole = self->shown, .translate = hw_translated };
 }
 
+/* Beside the main thread. */
+static void
+find_clubs (gpointer document, gpointer unused)
+{
+  HwDocument *self = document;
+  const ShotResult *shot = &self->shots[hw_document_sheet (self)->shot];
+  odds_clubs_today (self->shown, shot->ball, shot->aim, self->bag, &shot->conditions, self->clubs);
+}
+
 void
 hw_document_compute (HwDocument *self)
 {
@@ -76,9 +85,10 @@ hw_document_compute (HwDocument *self)
         {
           sheet->shot = MIN (sheet->shot, plan->n_shots - 1);
           const ShotResult *shot = &self->shots[sheet->shot];
-          self->carries = carry_table_new (self->shown, shot);
           self->clubs = g_new0 (ClubToday, bag_n_clubs (self->bag) + 1);
-          odds_clubs_today (self->shown, shot->ball, shot->aim, self->bag, &shot->conditions, self->clubs);
+          hw_beside_begin (self->beside, find_clubs, self);
+          self->carries = carry_table_new (self->shown, shot);
+          hw_beside_finish (self->beside);
           self->scene.shots = self->shots;
           self->scene.n_shots = plan->n_shots;
           self->scene.current = sheet->shot;
@@ -143,6 +153,7 @@ hw_document_finalize (GObject *object)
   HwDocument *self = HW_DOCUMENT (object);
   document_clear_results (self);
   known_shots_free (self->known);
+  hw_beside_free (self->beside);
   g_clear_object (&self->follower);
   g_clear_pointer (&self->dragged, hole_unref);
   g_clear_pointer (&self->begun, hole_unref);
@@ -185,6 +196,7 @@ static void
 hw_document_init (HwDocument *self)
 {
   self->known = known_shots_new ();
+  self->beside = hw_beside_new ();
   self->keeper = hw_keeper_new (document_tell, self);
   self->follower = hw_follower_new ();
   g_signal_connect_object (self->follower, "found", G_CALLBACK (hw_document_take_found), self, G_CONNECT_SWAPPED);
@@ -225,6 +237,12 @@ Bag *
 hw_document_get_bag (HwDocument *self)
 {
   return self->bag;
+}
+
+HwBeside *
+hw_document_get_beside (HwDocument *self)
+{
+  return self->beside;
 }
 
 const PlanScene *

@@ -14,6 +14,7 @@
 #ifndef HW_DOCUMENT_H
 #define HW_DOCUMENT_H
 
+#include "beside.h"
 #include "follower.h"
 #include "settings.h"
 #include "sheet.h"
@@ -97,6 +98,8 @@ void hw_document_choose_bag (HwDocument *self, const char *path);
 /* Plans with a bag that is being edited, whatever its file holds, until that is over. */
 void hw_document_try_bag (HwDocument *self, Bag *bag);
 void hw_document_stop_trying (HwDocument *self);
+/* A thread for pieces of a frame that the main thread waits for; the document's own are over whenever it comes back. */
+HwBeside *hw_document_get_beside (HwDocument *self);
 /* The plan's results; n_shots is 0 when there are none, and then hw_document_get_trouble says why. Borrowed, until the next change. */
 const PlanScene *hw_document_get_scene (HwDocument *self);
 const char *hw_document_get_trouble (HwDocument *self);

@@ -22,7 +22,9 @@ struct _HwPage
   guchar *data;
   /* The same pixels, for nodes to paint from. It is never drawn on, so that cairo has no reason to copy it for the nodes of a frame that is over. */
   cairo_surface_t *shown;
-  bool *is_inked; /* by tile, as it was shown last */
+  bool is_fresh;        /* nothing was ever drawn on it, not even its ground */
+  bool *is_inked;       /* by tile, as it was drawn on last */
+  bool *is_like_before; /* by tile: it shows what the page before it does */
 };
 
 static void
@@ -32,6 +34,7 @@ page_unref (HwPage *page)
     return;
   g_free (page->data);
   g_free (page->is_inked);
+  g_free (page->is_like_before);
   g_free (page);
 }
 
@@ -58,6 +61,8 @@ page_new (int width, int height, int scale)
   /* A texture counts in whole lines from where it begins: one more than there are. */
   page->data = g_malloc0_n ((size_t)height + 1, page->stride);
   page->is_inked = g_new0 (bool, (size_t)(page->columns * page->rows));
+  page->is_like_before = g_new0 (bool, (size_t)(page->columns * page->rows));
+  page->is_fresh = true;
   page->shown = page_image (page);
   g_ref_count_inc (&page->refs);
   cairo_surface_set_user_data (page->shown, &page_key, page, (cairo_destroy_func_t)page_unref);
@@ -157,22 +162,18 @@ is_of_size (const HwPage *page, int width, int height, int scale)
   return page != NULL && page->width == width && page->height == height && page->scale == scale;
 }
 
-/* The next page, of this size and bare. One that a texture still shows, or of another size, gives way. */
-static HwPage *
-next_page (HwLayer *layer, int width, int height, int scale)
+/* Turns to the next page, of this size. One that a texture still shows, or of another size, gives way. */
+static void
+turn_page (HwLayer *layer, int width, int height, int scale)
 {
-  layer->turn = (layer->turn + 1) % HW_LAYER_PAGES;
+  if (!layer->is_unseen)
+    layer->turn = (layer->turn + 1) % HW_LAYER_PAGES;
+  layer->is_unseen = true;
   HwPage **page = &layer->pages[layer->turn];
   if (is_of_size (*page, width, height, scale) && g_ref_count_compare (&(*page)->refs, 2)) // the layer's own, and the image's
-    {
-      make_all_bare (*page, layer->ground, false);
-      return *page;
-    }
+    return;
   g_clear_pointer (page, page_drop);
   *page = page_new (width, height, scale);
-  if (layer->ground != NULL)
-    make_all_bare (*page, layer->ground, true);
-  return *page;
 }
 
 /* What was shown on another ground, or in another size, is of no use any more. */
@@ -188,14 +189,24 @@ use_ground (HwLayer *layer, cairo_surface_t *ground, int width, int height, int 
   layer->ground = ground != NULL ? cairo_surface_reference (ground) : NULL;
 }
 
-cairo_t *
-hw_layer_begin_on (HwLayer *layer, GtkWidget *widget, int width_px, int height_px, cairo_surface_t *ground)
+void
+hw_layer_turn (HwLayer *layer, GtkWidget *widget, int width_px, int height_px, cairo_surface_t *ground)
 {
   int scale = gtk_widget_get_scale_factor (widget), width = MAX (1, width_px) * scale, height = MAX (1, height_px) * scale;
   if (layer->words == NULL)
-    layer->words = render_words_new ();
+    layer->words = render_words_new_apart (); // whichever thread paints
   use_ground (layer, ground, width, height, scale);
-  cairo_surface_t *image = page_image (next_page (layer, width, height, scale));
+  turn_page (layer, width, height, scale);
+}
+
+cairo_t *
+hw_layer_open (HwLayer *layer)
+{
+  HwPage *page = layer->pages[layer->turn];
+  if (!page->is_fresh || layer->ground != NULL) // a fresh one is clear
+    make_all_bare (page, layer->ground, page->is_fresh);
+  page->is_fresh = false;
+  cairo_surface_t *image = page_image (page);
   cairo_t *cr = cairo_create (image);
   cairo_surface_destroy (image);
   return cr;
@@ -204,7 +215,10 @@ hw_layer_begin_on (HwLayer *layer, GtkWidget *widget, int width_px, int height_p
 cairo_t *
 hw_layer_begin (HwLayer *layer, GtkWidget *widget, int width_px, int height_px)
 {
-  return hw_layer_begin_on (layer, widget, width_px, height_px, NULL);
+  if (layer->words == NULL)
+    layer->words = render_words_new ();
+  hw_layer_turn (layer, widget, width_px, height_px, NULL);
+  return hw_layer_open (layer);
 }
 
 /* ---- the tiles ---- */
@@ -286,18 +300,16 @@ make_nodes (HwLayer *layer, const HwPage *page)
 static void
 add_nodes (HwLayer *layer, HwPage *page, GtkSnapshot *snapshot)
 {
-  const HwPage *before = layer->pages[(layer->turn + HW_LAYER_PAGES - 1) % HW_LAYER_PAGES];
   if (layer->n_tiles == 0)
     make_nodes (layer, page);
   for (int i = 0; i < layer->n_tiles; i++)
     {
-      int column = i % page->columns, row = i / page->columns;
-      bool is_inked = page->is_inked[i] = tile_is_inked (page, layer->ground, column, row);
-      if (is_inked && before != NULL && before->is_inked[i] && is_same_tile (page, before, column, row))
+      if (page->is_like_before[i])
         continue;
       gsk_render_node_unref (layer->shown[i]);
-      layer->shown[i]
-          = is_inked ? tile_node (page->shown, page, column, row, layer->ground != NULL) : gsk_render_node_ref (layer->bare[i]);
+      layer->shown[i] = page->is_inked[i]
+                            ? tile_node (page->shown, page, i % page->columns, i / page->columns, layer->ground != NULL)
+                            : gsk_render_node_ref (layer->bare[i]);
     }
   g_autoptr (GskRenderNode) all = gsk_container_node_new (layer->shown, (guint)layer->n_tiles);
   gtk_snapshot_append_node (snapshot, all);
@@ -325,8 +337,7 @@ add_textures (HwPage *page, GtkSnapshot *snapshot)
   for (int row = 0; row < page->rows; row++)
     for (int column = 0, from = 0; column <= page->columns; column++)
       {
-        bool *inked = &page->is_inked[row * page->columns + column];
-        if (column < page->columns && (*inked = has_ink (page, column, row)))
+        if (column < page->columns && page->is_inked[row * page->columns + column])
           continue;
         if (column > from)
           add_texture (page, row, from, column, snapshot);
@@ -334,14 +345,40 @@ add_textures (HwPage *page, GtkSnapshot *snapshot)
       }
 }
 
+/* Looks at every tile: what there is on it, and whether the page before has the same there. */
+static void
+look_at_tiles (const HwLayer *layer, HwPage *page)
+{
+  const HwPage *before = layer->pages[(layer->turn + HW_LAYER_PAGES - 1) % HW_LAYER_PAGES];
+  for (int i = 0; i < page->columns * page->rows; i++)
+    {
+      int column = i % page->columns, row = i / page->columns;
+      bool is_inked = page->is_inked[i] = tile_is_inked (page, layer->ground, column, row);
+      page->is_like_before[i] = is_inked && before != NULL && before->is_inked[i] && is_same_tile (page, before, column, row);
+    }
+}
+
+void
+hw_layer_close (HwLayer *layer, cairo_t *cr)
+{
+  cairo_surface_finish (cairo_get_target (cr));
+  cairo_destroy (cr);
+  look_at_tiles (layer, layer->pages[layer->turn]);
+}
+
+void
+hw_layer_show (HwLayer *layer, GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  layer->is_unseen = false;
+  if (hw_is_drawn_by_cairo (widget))
+    add_nodes (layer, layer->pages[layer->turn], snapshot);
+  else
+    add_textures (layer->pages[layer->turn], snapshot);
+}
+
 void
 hw_layer_end (HwLayer *layer, cairo_t *cr, GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  HwPage *page = layer->pages[layer->turn];
-  cairo_surface_finish (cairo_get_target (cr));
-  cairo_destroy (cr);
-  if (hw_is_drawn_by_cairo (widget))
-    add_nodes (layer, page, snapshot);
-  else
-    add_textures (page, snapshot);
+  hw_layer_close (layer, cr);
+  hw_layer_show (layer, widget, snapshot);
 }

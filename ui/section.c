@@ -13,18 +13,21 @@ struct _HwSection
   RenderView view;
   int height_px;
   HwLayer layer;
+  GdkFrameClock *clock;
+  bool is_due;        /* the results are others since the last frame */
+  int width, painted; /* as painted ahead of the snapshot, px; `painted` is the height, 0: not painted */
 };
 
 G_DEFINE_FINAL_TYPE (HwSection, hw_section, GTK_TYPE_WIDGET)
 
-static void
-hw_section_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+/* Paints it this large; false where there is nothing to paint. */
+static bool
+paint (HwSection *self, int width, int height)
 {
-  HwSection *self = HW_SECTION (widget);
-  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  GtkWidget *widget = GTK_WIDGET (self);
   const Section *section = self->document != NULL ? hw_document_get_section (self->document) : NULL;
   if (section == NULL || self->view.width_px <= 0 || width < 1 || height < 1)
-    return;
+    return false;
   cairo_t *cr = hw_layer_begin (&self->layer, widget, width, height);
   PlanScene scene = *hw_document_get_scene (self->document);
   RenderAxis axis = axis_of_view (&self->view, scene.shots[scene.current].ball);
@@ -32,7 +35,31 @@ hw_section_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   axis.is_dark = hw_appearance_is_dark (widget);
   scene.words = self->layer.words;
   render_section (cr, &axis, &scene, section, height);
-  hw_layer_end (&self->layer, cr, widget, snapshot);
+  hw_layer_close (&self->layer, cr);
+  self->width = width;
+  self->painted = height;
+  return true;
+}
+
+/* Before the frame is laid out and painted: while the canvas's overlays are painted, which begin just before. */
+static void
+on_before_paint_cb (HwSection *self)
+{
+  self->painted = 0;
+  if (self->is_due && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    paint (self, gtk_widget_get_width (GTK_WIDGET (self)), gtk_widget_get_height (GTK_WIDGET (self)));
+  self->is_due = false;
+}
+
+static void
+hw_section_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  HwSection *self = HW_SECTION (widget);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  bool is_painted = self->painted > 0 && self->painted == height && self->width == width;
+  if (is_painted || paint (self, width, height))
+    hw_layer_show (&self->layer, widget, snapshot);
+  self->painted = 0;
 }
 
 static void
@@ -63,6 +90,7 @@ on_results_changed_cb (HwSection *self)
     return;
   if (!hw_document_is_dragging (self->document))
     describe (self);
+  self->is_due = true;
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -77,6 +105,7 @@ void
 hw_section_set_view (HwSection *self, const RenderView *view)
 {
   self->view = *view;
+  self->painted = 0;
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -100,9 +129,23 @@ hw_section_map (GtkWidget *widget)
 }
 
 static void
+hw_section_realize (GtkWidget *widget)
+{
+  HwSection *self = HW_SECTION (widget);
+  GTK_WIDGET_CLASS (hw_section_parent_class)->realize (widget);
+  self->clock = g_object_ref (gtk_widget_get_frame_clock (widget));
+  g_signal_connect_data (self->clock, "before-paint", G_CALLBACK (on_before_paint_cb), self, NULL,
+                         G_CONNECT_SWAPPED | G_CONNECT_AFTER);
+}
+
+static void
 hw_section_unrealize (GtkWidget *widget)
 {
-  hw_layer_clear (&HW_SECTION (widget)->layer);
+  HwSection *self = HW_SECTION (widget);
+  g_signal_handlers_disconnect_by_data (self->clock, self);
+  g_clear_object (&self->clock);
+  self->painted = 0;
+  hw_layer_clear (&self->layer);
   GTK_WIDGET_CLASS (hw_section_parent_class)->unrealize (widget);
 }
 
@@ -123,6 +166,7 @@ hw_section_class_init (HwSectionClass *klass)
   widget_class->snapshot = hw_section_snapshot;
   widget_class->measure = hw_section_measure;
   widget_class->map = hw_section_map;
+  widget_class->realize = hw_section_realize;
   widget_class->unrealize = hw_section_unrealize;
   gtk_widget_class_set_css_name (widget_class, "section");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);

@@ -39,8 +39,8 @@ hw_trace_frame (const HwTraceFrame *frame)
 {
   fprintf (stderr,
            "trace frame %.2f ms edit %.2f ms busy %.2f ms at %" G_GINT64_FORMAT
-           " us redraws %u corner %.0f %.0f place %.1f %.1f scale %.3f aim %.0f %.0f\n",
-           frame->frame_ms, frame->edit_ms, frame->busy_ms, frame->at_us, frame->n_redraws, frame->corner_px.x,
+           " us redraws %u paints %u corner %.0f %.0f place %.1f %.1f scale %.3f aim %.0f %.0f\n",
+           frame->frame_ms, frame->edit_ms, frame->busy_ms, frame->at_us, frame->n_redraws, frame->n_paints, frame->corner_px.x,
            frame->corner_px.y, frame->place_px.x, frame->place_px.y, frame->px_per_m, frame->aim_px.x, frame->aim_px.y);
 }
 

@@ -39,6 +39,8 @@ typedef struct _TextPen TextPen;
 
 /* `cr` is borrowed; NULL gives a pen that only measures. */
 TextPen *text_pen_new (cairo_t *cr);
+/* Only to measure and to shape, with fonts of its own: for any thread, while others shape in theirs. */
+TextPen *text_pen_new_apart (void);
 /* One that draws single lines from kept words where it can; `words` is borrowed and may be NULL. */
 TextPen *text_pen_new_keeping (cairo_t *cr, RenderWords *words);
 void text_pen_free (TextPen *pen);

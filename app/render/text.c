@@ -21,6 +21,7 @@ struct _TextPen
   PangoFontDescription *font;
   PangoAttrList *figures; /* tabular */
   bool is_paper;          /* letters are shown as text; else their outlines are filled */
+  bool is_apart;          /* its fonts are its own */
 };
 
 /*
@@ -69,11 +70,20 @@ text_pen_new (cairo_t *cr)
   return text_pen_new_keeping (cr, NULL);
 }
 
+TextPen *
+text_pen_new_apart (void)
+{
+  TextPen *pen = text_pen_new (NULL);
+  pen->is_apart = true;
+  return pen;
+}
+
 /* A pen whose words are all kept already never comes here. */
 static void
 start_shaping (TextPen *pen)
 {
-  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  PangoFontMap *fonts = pen->is_apart ? pango_cairo_font_map_new () : g_object_ref (pango_cairo_font_map_get_default ());
+  PangoContext *context = pango_font_map_create_context (fonts);
   cairo_font_options_t *options = cairo_font_options_create ();
 
   if (pen->cr)
@@ -88,6 +98,7 @@ start_shaping (TextPen *pen)
 
   pen->layout = pango_layout_new (context);
   g_object_unref (context);
+  g_object_unref (fonts);
   pen->font = pango_font_description_new ();
   pango_font_description_set_family_static (pen->font, TEXT_FAMILY);
   pen->figures = pango_attr_list_new ();

@@ -65,13 +65,25 @@ word_free (gpointer data)
   g_free (word);
 }
 
+static RenderWords *
+words_of (TextPen *shaper)
+{
+  RenderWords *words = g_new0 (RenderWords, 1);
+  words->shaper = shaper;
+  words->words = g_hash_table_new_full (word_hash, word_equal, NULL, word_free);
+  return words;
+}
+
 RenderWords *
 render_words_new (void)
 {
-  RenderWords *words = g_new0 (RenderWords, 1);
-  words->shaper = text_pen_new (NULL);
-  words->words = g_hash_table_new_full (word_hash, word_equal, NULL, word_free);
-  return words;
+  return words_of (text_pen_new (NULL));
+}
+
+RenderWords *
+render_words_new_apart (void)
+{
+  return words_of (text_pen_new_apart ());
 }
 
 void

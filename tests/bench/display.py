@@ -20,7 +20,7 @@ def tools_or_skip():
         os.execvpe("dbus-run-session", ["dbus-run-session", "--", sys.executable, *sys.argv], dict(os.environ, BENCH_SESSION="1"))
 
 
-FRAME = re.compile(rb"trace frame ([\d.]+) ms edit ([\d.]+) ms busy ([\d.]+) ms at \d+ us redraws (\d+) corner (\S+) (\S+) place (\S+) (\S+) scale (\S+) aim (\S+) (\S+)\n")
+FRAME = re.compile(rb"trace frame ([\d.]+) ms edit ([\d.]+) ms busy ([\d.]+) ms at \d+ us redraws (\d+) paints \d+ corner (\S+) (\S+) place (\S+) (\S+) scale (\S+) aim (\S+) (\S+)\n")
 
 
 class Frame:

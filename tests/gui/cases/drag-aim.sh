@@ -16,6 +16,8 @@ picture dragging
 during=$(see names 'list item')
 [ "$during" != "$before" ] || fail "the carries did not follow the pointer: $before"
 [ "$(redraws)" = "$redraws_before" ] || fail "the hole was painted again while dragging: $redraws_before, then $(redraws)"
+awk '/^trace frame/ { for (i = 1; i < NF; i++) if ($i == "paints") { if (seen && $(i + 1) > n + 1) exit 1; n = $(i + 1); seen = 1 } }' \
+  "$FOLDER/errors.log" || fail "a frame painted the overlays more than once"
 xdotool mouseup 1
 expect frame 'hole.svg \(changed\) – Holewright'
 settled
