@@ -77,6 +77,8 @@ struct _HwDocument
   Hole *shown;
   KnownShots *known; /* shots flown a moment ago */
   HwBeside *beside;
+  bool wants_odds; /* as soon as the shot in hand is another */
+  HwFoundOdds odds; /* of the shot in hand, where they are found */
   ShotResult *shots;
   ClubToday *clubs; /* of the bag, from the ball of the shot in hand */
   CarryTable *carries;

@@ -10,6 +10,7 @@
 #include "edit.h"
 #include "sentence.h"
 #include "svg.h"
+#include "trace.h"
 
 #include <glib/gi18n.h>
 
@@ -47,18 +48,41 @@ document_clear_results (HwDocument *self)
   g_clear_pointer (&self->trees, tree_table_free);
   g_clear_pointer (&self->section, section_free);
   g_clear_pointer (&self->clubs, g_free);
+  g_clear_pointer (&self->odds.table, odds_table_free);
+  g_clear_error (&self->odds.error);
   g_clear_pointer (&self->trouble, g_free);
   self->is_followed = false;
   self->scene = (PlanScene){ .hole = self->shown, .translate = hw_translated };
 }
 
-/* Beside the main thread. */
 static void
 find_clubs (gpointer document, gpointer unused)
 {
   HwDocument *self = document;
   const ShotResult *shot = &self->shots[hw_document_sheet (self)->shot];
   odds_clubs_today (self->shown, shot->ball, shot->aim, self->bag, &shot->conditions, self->clubs);
+}
+
+static void
+find_odds (gpointer document, gpointer unused)
+{
+  HwDocument *self = document;
+  gint64 start_us = hw_trace_busy_us ();
+  self->odds.shot = self->shots[hw_document_sheet (self)->shot];
+  self->odds.table = odds_table_new (self->shown, &self->odds.shot, &self->odds.error);
+  self->odds.took_us = hw_trace_busy_us () - start_us;
+}
+
+/* What follows from the shot in hand, on two threads. */
+static void
+follow_shot (HwDocument *self, const ShotResult *shot)
+{
+  self->clubs = g_new0 (ClubToday, bag_n_clubs (self->bag) + 1);
+  hw_beside_begin (self->beside, self->wants_odds ? find_odds : find_clubs, self);
+  self->carries = carry_table_new (self->shown, shot);
+  if (self->wants_odds)
+    find_clubs (self, NULL);
+  hw_beside_finish (self->beside);
 }
 
 void
@@ -84,11 +108,7 @@ hw_document_compute (HwDocument *self)
       else
         {
           sheet->shot = MIN (sheet->shot, plan->n_shots - 1);
-          const ShotResult *shot = &self->shots[sheet->shot];
-          self->clubs = g_new0 (ClubToday, bag_n_clubs (self->bag) + 1);
-          hw_beside_begin (self->beside, find_clubs, self);
-          self->carries = carry_table_new (self->shown, shot);
-          hw_beside_finish (self->beside);
+          follow_shot (self, &self->shots[sheet->shot]);
           self->scene.shots = self->shots;
           self->scene.n_shots = plan->n_shots;
           self->scene.current = sheet->shot;
@@ -261,6 +281,22 @@ hw_document_get_section (HwDocument *self)
       self->section = section_new (self->shown, NULL, shot, self->carries, self->trees);
     }
   return self->section;
+}
+
+const HwFoundOdds *
+hw_document_get_odds (HwDocument *self)
+{
+  if (self->scene.n_shots == 0)
+    return NULL;
+  if (self->odds.table == NULL && self->odds.error == NULL)
+    find_odds (self, NULL);
+  return &self->odds;
+}
+
+void
+hw_document_want_odds (HwDocument *self, bool wants_odds)
+{
+  self->wants_odds = wants_odds;
 }
 
 const char *

@@ -103,6 +103,18 @@ HwBeside *hw_document_get_beside (HwDocument *self);
 /* The plan's results; n_shots is 0 when there are none, and then hw_document_get_trouble says why. Borrowed, until the next change. */
 const PlanScene *hw_document_get_scene (HwDocument *self);
 const char *hw_document_get_trouble (HwDocument *self);
+/* Odds that were found: of the shot as it was then, and how long it took. */
+typedef struct
+{
+  OddsTable *table; /* NULL: `error` says why */
+  GError *error;
+  ShotResult shot;
+  gint64 took_us; /* of the processor's time */
+} HwFoundOdds;
+/* Those of the shot in hand, found when they are first asked for; NULL when there is none. Borrowed, until the next change. */
+const HwFoundOdds *hw_document_get_odds (HwDocument *self);
+/* Will they be asked for after the next change too? Then they are found while the carries are. */
+void hw_document_want_odds (HwDocument *self, bool wants_odds);
 /* Has the scene hold what of SceneNeed is asked for; found at the first question after a change; a map of aims is the solver's to find. */
 void hw_document_need (HwDocument *self, unsigned needs);
 /*

@@ -6,7 +6,6 @@
 #include "odds-row.h"
 #include "plan-ends.h"
 #include "rows.h"
-#include "trace.h"
 
 #include <glib/gi18n.h>
 
@@ -145,25 +144,29 @@ on_answered_cb (HwOutcomePanel *self)
 /* ---- following the document ---- */
 
 static void
-find_odds (HwOutcomePanel *self, const PlanScene *scene)
+find_odds (HwOutcomePanel *self)
 {
-  const ShotResult *shot = &scene->shots[scene->current];
-  g_autoptr (GError) error = NULL;
-  gint64 start_us = hw_trace_busy_us ();
-  g_autoptr (OddsTable) odds = odds_table_new (scene->hole, shot, &error);
-  self->took_us = hw_trace_busy_us () - start_us;
+  const HwFoundOdds *found = hw_document_get_odds (self->document);
+  self->took_us = found->took_us;
   hw_solver_leave_odds (self->solver); // what it still has to tell is older
-  show_odds (self, odds, error, shot);
+  show_odds (self, found->table, found->error, &found->shot);
 }
 
 /* Frames of a drag are not kept waiting for odds that take long. */
-static void
-follow_odds (HwOutcomePanel *self, const PlanScene *scene)
+static bool
+is_slow (HwOutcomePanel *self)
 {
-  if (hw_document_is_dragging (self->document) && self->took_us > MOST_IN_FRAME_US)
+  return hw_document_is_dragging (self->document) && self->took_us > MOST_IN_FRAME_US;
+}
+
+static void
+follow_odds (HwOutcomePanel *self)
+{
+  if (is_slow (self))
     hw_solver_want_odds (self->solver);
   else
-    find_odds (self, scene);
+    find_odds (self);
+  hw_document_want_odds (self->document, !is_slow (self));
 }
 
 static void
@@ -189,8 +192,11 @@ on_results_changed_cb (HwOutcomePanel *self)
 {
   const PlanScene *scene = hw_document_get_scene (self->document);
   if (scene->n_shots == 0 || !gtk_widget_get_mapped (GTK_WIDGET (self)))
-    return;
-  follow_odds (self, scene);
+    {
+      hw_document_want_odds (self->document, false);
+      return;
+    }
+  follow_odds (self);
   show_cost (self, scene);
   if (!hw_document_is_dragging (self->document) && hw_solver_get_answer (self->solver) == NULL)
     hw_inscribe (self->strokes, "…");

@@ -44,14 +44,6 @@ const Approach *hw_solver_get_approach (HwSolver *self);
 void hw_solver_want_odds (HwSolver *self);
 /* They have been found otherwise meanwhile. */
 void hw_solver_leave_odds (HwSolver *self);
-/* What was found, at "odds": the shot as it was and how long it took. */
-typedef struct
-{
-  OddsTable *table; /* NULL: `error` says why */
-  GError *error;
-  ShotResult shot;
-  gint64 took_us; /* of the processor's time */
-} HwFoundOdds;
 /* The newest. NULL before there are any. Borrowed, until "odds". */
 const HwFoundOdds *hw_solver_get_odds (HwSolver *self);
 
