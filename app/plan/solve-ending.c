@@ -116,6 +116,16 @@ end_here (Ending *ending, size_t cell, double share)
     end_rolling (ending, cell, share * (1 - stays));
 }
 
+/* What a canopy catches is among trees, wherever those stand: the golfer gets it out. */
+static void
+end_caught (Ending *ending, size_t cell, double share)
+{
+  int state = ending->worth->grid->state_at[LIE_TREES][cell];
+  ending->value += share * ending->worth->value[state];
+  if (ending->visit != NULL)
+    ending->visit (ending->data, cell, LIE_TREES, share, NAN);
+}
+
 static void
 note_caught (Caught *finding, size_t cell, double share)
 {
@@ -133,7 +143,7 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
   if (known != NULL && known->cell >= 0)
     {
       double share = weight * (double)known->share;
-      end_here (ending, (size_t)known->cell, share);
+      end_caught (ending, (size_t)known->cell, share);
       return share;
     }
   const SolveGrid *grid = ending->worth->grid;
@@ -154,7 +164,7 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
       if (density > stretch)
         {
           double caught = through * (density - stretch) / (1 - stretch + 1e-12);
-          end_here (ending, cell, caught);
+          end_caught (ending, cell, caught);
           note_caught (ending->finding, cell, caught / weight);
           through -= caught;
           stretch = density;

@@ -277,9 +277,18 @@ look_for_only (SolveGrid *grid)
         grid->only[cell] = (guint8)lie;
 }
 
+/* Is there a state of the lie in a cell? Under every canopy there is one of trees, for what that catches. */
+static bool
+is_state (const SolveGrid *grid, Lie lie, size_t cell)
+{
+  return grid->cover[lie][cell] > 0 || (lie == LIE_TREES && grid->canopy != NULL && grid->canopy[cell] > 0);
+}
+
 static void
 count_states (SolveGrid *grid)
 {
+  if (grid->canopy != NULL && grid->cover[LIE_TREES] == NULL)
+    grid->cover[LIE_TREES] = g_new0 (double, grid->n_cells);
   look_for_only (grid);
   for (int lie = 0; lie < N_LIES; lie++)
     {
@@ -288,7 +297,7 @@ count_states (SolveGrid *grid)
         continue;
       grid->state_at[lie] = g_new (int, grid->n_cells);
       for (size_t cell = 0; cell < grid->n_cells; cell++)
-        grid->state_at[lie][cell] = grid->cover[lie][cell] > 0 ? (int)grid->n_states++ : -1;
+        grid->state_at[lie][cell] = is_state (grid, (Lie)lie, cell) ? (int)grid->n_states++ : -1;
     }
   grid->lie_begins[N_LIES] = grid->n_states;
   grid->state_cell = g_new (int, grid->n_states);
