@@ -78,8 +78,8 @@ slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, in
   const SwingAim *aim = &aims->aims[i];
   int first = (int)aim->sector, cell = grid->state_cell[state], run = (int)aim->run;
   double x = cell % grid->nx + aim->x_m / grid->cell_m, y = cell / grid->nx + aim->y_m / grid->cell_m;
-  /* Straight between cells: a sixth of a cell's square is added to the variance; and no pattern is narrower than 0.6 of a cell. */
-  double area = grid->cell_m * grid->cell_m, add = 1 / 6.0 + fmax (0, 0.36 - aims->least_variance / area);
+  /* What means over cells spread, a twelfth of a cell's square, is taken off the variance; and no pattern is narrower than 0.6 of a cell. */
+  double area = grid->cell_m * grid->cell_m, add = fmax (-1 / 12.0, 0.36 - aims->least_variance / area);
   double xx = aim->xx / area + add, yy = aim->yy / area + add, xy = aim->xy / area;
   double determinant = xx * yy - xy * xy, total = 0, value = 0, out = 0;
   for (int k = 0; k < 4; k++)

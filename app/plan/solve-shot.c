@@ -9,8 +9,6 @@
 
 /* Cells out to so many deviations are looked at. */
 #define EXACT_SDS 4.5
-/* A pattern is no narrower than this share of a cell, else it would fall between them. */
-#define LEAST_SD_CELLS 0.6
 #define WIDEST_RAD (100 * PI / 180)
 /* Swings that come within this of the best by the fields are looked at exactly. */
 #define EXACT_MARGIN 0.25
@@ -134,15 +132,16 @@ bell_weight (const Bell *bell, int x, int y)
 }
 
 static Bell
-bell_over (const SolveGrid *grid, const Spot *spot)
+bell_over (const PlanSolution *solution, const Spot *spot)
 {
-  double h = grid->cell_m, least = LEAST_SD_CELLS * LEAST_SD_CELLS;
-  Vec2 at = vec2_scale (vec2_sub (spot->mean, grid->origin), 1 / h);
-  /* The field runs straight between the cells' middles: a tent, whose variance is a sixth of a cell's square. */
+  double h = solution->grid->cell_m, area = h * h;
+  Vec2 at = vec2_scale (vec2_sub (spot->mean, solution->grid->origin), 1 / h);
+  double narrowest = (spot->xx + spot->yy) / 2 - hypot ((spot->xx - spot->yy) / 2, spot->xy);
+  double add = fmax (solution->widen, solution->least_var - narrowest / area);
   Bell bell = { .mean = at,
-                .xx = fmax (spot->xx / (h * h), least) + 1 / 6.0,
-                .xy = spot->xy / (h * h),
-                .yy = fmax (spot->yy / (h * h), least) + 1 / 6.0 };
+                .xx = spot->xx / area + add,
+                .xy = spot->xy / area,
+                .yy = spot->yy / area + add };
   bell.determinant = bell.xx * bell.yy - bell.xy * bell.xy;
   bell.x0 = (int)floor (at.x - EXACT_SDS * sqrt (bell.xx));
   bell.x1 = (int)ceil (at.x + EXACT_SDS * sqrt (bell.xx));
@@ -161,7 +160,7 @@ end_strikes (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flo
   const SolveGrid *grid = solution->grid;
   Spot spot;
   place_spot (solution, ball, way, *flown, &spot);
-  Bell bell = bell_over (grid, &spot);
+  Bell bell = bell_over (solution, &spot);
   ending->way = spot.way;
   ending->run = spot.run;
   runs_between (spot.run, spot.way, ending->shares);

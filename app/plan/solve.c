@@ -41,11 +41,10 @@ static const double shares[G_N_ELEMENTS (factors)] = { 0.3, 0.5, 1 };
 /* A look at everything again: swings that were known to cost this much more than the best need none, nor places that count less than this. */
 #define CERTIFY_KNOWN 0.4
 #define CERTIFY_WEIGHT 0.2
-/* A normal over cells: the field runs straight between their middles, a tent of this variance. */
-#define TENT (1 / 6.0)
-/* Square cells by which means over cells, and places between them where balls come to rest, spread what is there. Larger cells take it off the patterns, but for
-   what the small ones spread themselves. */
-#define WIDER (1 / 12.0 + 1 / 6.0)
+/* Square cells by which means over cells, and places between them where balls come to rest, spread what is there. The first is taken off the patterns; the second is not, for
+   what stays where it comes down is not spread by it. Larger cells take both off, but for what the small ones spread themselves. */
+#define WIDER_MEANS (1 / 12.0)
+#define WIDER_RESTS (1 / 6.0)
 /* No pattern is narrower than this many cells, between which it would fall. */
 #define LEAST_SD_CELLS 0.6
 #define LONGEST_PUTT_M 60.0 /* a green further off than this is not the one in play */
@@ -225,13 +224,12 @@ make_part (const PlanSolution *whole, int factor, const PlanQuestion *question)
   part->certified = 0;
   part->reached = NULL;
   part->coarser = NULL;
+  part->widen = -WIDER_MEANS - WIDER_RESTS + WIDER_RESTS / (factor * factor);
   part->hole = hole_ref (whole->hole);
   part->bag = bag_ref (whole->bag);
   part->tee_name = g_strdup (whole->tee_name);
   part->hole_name = g_strdup (whole->hole_name);
   part->grid = grid;
-  part->widen = -WIDER + (TENT + WIDER) / (factor * factor);
-  part->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS;
   make_room (part);
   return part;
 }
@@ -346,8 +344,8 @@ make_ready (PlanSolution *solution, const PlanQuestion *question, GError **error
   if (solution->grid == NULL)
     return give_up (error);
   tell (question, SHARE_GRID, NULL);
-  solution->widen = TENT;
-  solution->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS + TENT;
+  solution->widen = -WIDER_MEANS;
+  solution->least_var = LEAST_SD_CELLS * LEAST_SD_CELLS;
   if (!find_flights (solution, question, error))
     return false;
   tell (question, SHARE_FLIGHTS, NULL);
