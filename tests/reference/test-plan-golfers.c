@@ -1,21 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
- * Plans of whole holes against what is published of golfers: the model golfers of the Course Rating System on the example course, what added length is worth,
- * and the value of a plan against rounds played by it with drawn balls.
+ * Plans of whole holes against what is published of golfers: the model golfers of the Course Rating System on the example course, and what added length is worth.
  */
 #include "../../app/plan/solve-private.h"
 #include "plan-reasons.h"
 #include "suite.h"
 #include "svg.h"
 
-#include <gsl/gsl_rng.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* The comparison needs no finer cells, and nine holes by four bags are many. */
 #define CELL_M 8.0
-/* Rounds are played from the middles of cells, which are to be near where balls rest. */
-#define ROUNDS_CELL_M 4.0
 #define N_HOLES 9
 
 /* ---- holes and bags ---- */
@@ -158,110 +155,6 @@ START_TEST (the_wind_changes_the_club_of_the_short_hole_on_the_crest)
 }
 END_TEST
 
-/* ---- rounds played by the plan ---- */
-
-#define N_ROUNDS 1000
-#define MOST_SHOTS 40
-
-typedef struct
-{
-  size_t cell;
-  Lie lie;
-  double share, strokes; /* strokes of a drop, else NAN */
-} Fate;
-
-static void
-keep_fate (void *data, size_t cell, Lie lie, double share, double strokes)
-{
-  Fate fate = { cell, lie, share, strokes };
-  g_array_append_val ((GArray *)data, fate);
-}
-
-/* Where the shot's balls may go; the last holds what is lost without a place. */
-static GArray *
-fates_of (const PlanSolution *solution, const SolveShot *shot)
-{
-  GArray *fates = g_array_new (FALSE, FALSE, sizeof (Fate));
-  double seen = 0;
-  solve_shot_exactly (solution, shot, keep_fate, fates);
-  for (guint i = 0; i < fates->len; i++)
-    seen += g_array_index (fates, Fate, i).share;
-  Fate lost = { 0, LIE_OUT_OF_BOUNDS, fmax (0, 1 - seen), NAN };
-  g_array_append_val (fates, lost);
-  return fates;
-}
-
-static const Fate *
-draw_fate (const GArray *fates, const gsl_rng *random)
-{
-  double left = gsl_rng_uniform (random);
-  for (guint i = 0; i + 1 < fates->len; i++)
-    if ((left -= g_array_index (fates, Fate, i).share) < 0)
-      return &g_array_index (fates, Fate, i);
-  return &g_array_index (fates, Fate, fates->len - 1);
-}
-
-/* One hole played out shot by shot with the solution's own choices; each place's fates are worked out once. */
-static double
-play_hole (const PlanSolution *solution, const SolveShot *tee_shot, GHashTable *known, const gsl_rng *random)
-{
-  const SolveGrid *grid = solution->grid;
-  SolveShot shot = *tee_shot;
-  gintptr place = -1;
-  double strokes = 0;
-  for (int n = 0; n < MOST_SHOTS; n++)
-    {
-      GArray *fates = g_hash_table_lookup (known, (gpointer)(place + 2));
-      if (fates == NULL)
-        g_hash_table_insert (known, (gpointer)(place + 2), fates = fates_of (solution, &shot));
-      const Fate *fate = draw_fate (fates, random);
-      strokes += 1;
-      if (fate->lie == LIE_OUT_OF_BOUNDS)
-        {
-          strokes += DROP_PENALTY_STROKES;
-          continue;
-        }
-      if (fate->lie == LIE_PENALTY)
-        return strokes + fate->strokes;
-      size_t state = (size_t)grid->state_at[fate->lie][fate->cell];
-      if (grid->state_ends[state] || !solve_best_shot (solution, state, &shot))
-        return strokes + solution->value[state];
-      place = (gintptr)state;
-    }
-  return strokes;
-}
-
-START_TEST (the_value_of_a_plan_is_the_mean_of_rounds_played_by_it)
-{
-  static const size_t holes[] = { 1, 8 };
-  gsl_rng *random = gsl_rng_alloc (gsl_rng_mt19937);
-  gsl_rng_set (random, 20120317);
-  for (size_t i = 0; i < G_N_ELEMENTS (holes); i++)
-    {
-      g_autoptr (Hole) hole = example (holes[i]);
-      g_autoptr (Bag) bag = bag_new_usual ("bag", UNIT_METRES, LEVEL_BOGEY_MEN);
-      g_autoptr (PlanSolution) solution = solved (hole, bag, ROUNDS_CELL_M);
-      g_autoptr (GHashTable) known = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)g_array_unref);
-      g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-      solve_choices (solution, solution->tee, LIE_TEE, choices);
-      SolveShot tee_shot = { solution->tee, LIE_TEE, choices[0].swing, choices[0].way };
-      double sum = 0, squares = 0;
-      for (int n = 0; n < N_ROUNDS; n++)
-        {
-          double strokes = play_hole (solution, &tee_shot, known, random);
-          sum += strokes;
-          squares += strokes * strokes;
-        }
-      double mean = sum / N_ROUNDS, error = sqrt ((squares / N_ROUNDS - mean * mean) / N_ROUNDS);
-      printf ("# hole %zu: value %.3f, played %.3f +- %.3f\n", holes[i] + 1, choices[0].strokes, mean, error);
-      ck_assert_double_gt (error, 0);
-      ck_assert_msg (fabs (mean - choices[0].strokes) < 3 * error, "hole %zu: value %g, played %g +- %g", holes[i] + 1,
-                     choices[0].strokes, mean, error);
-    }
-  gsl_rng_free (random);
-}
-END_TEST
-
 Suite *
 suite_make (void)
 {
@@ -278,9 +171,5 @@ suite_make (void)
   tcase_set_timeout (wind, 0);
   tcase_add_test (wind, the_wind_changes_the_club_of_the_short_hole_on_the_crest);
   suite_add_tcase (suite, wind);
-  TCase *rounds = tcase_create ("rounds");
-  tcase_set_timeout (rounds, 0);
-  tcase_add_test (rounds, the_value_of_a_plan_is_the_mean_of_rounds_played_by_it);
-  suite_add_tcase (suite, rounds);
   return suite;
 }
