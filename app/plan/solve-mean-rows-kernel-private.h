@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * solve-mean-rows-kernel-private - rows of cells under a pattern, N_LANES of them at a time. To be included once by a file that says how wide vectors are and how the
+ * function is called (ADD_ROWS).
+ */
+#include "solve-mean-rows-private.h"
+
+#include <glib.h>
+#include <string.h>
+
+typedef float Lane __attribute__ ((vector_size (4 * N_LANES), aligned (4), may_alias));
+typedef int Whole __attribute__ ((vector_size (4 * N_LANES), aligned (4), may_alias));
+
+static const float counted[] = { 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15 };
+
+/* 2^t for t <= 0, to 3e-6 of it: Taylor's series about -0.5 for what is left of a whole number. */
+static inline Lane
+power_of_two (Lane t)
+{
+  Whole whole = __builtin_convertvector(t, Whole);
+  Lane g = (t - __builtin_convertvector(whole, Lane) + 0.5f) * 0.69314718f;
+  Lane series = 1 + g * (1 + g * (0.5f + g * (1 / 6.0f + g * (1 / 24.0f + g * (1 / 120.0f)))));
+  Whole bits = (whole + 127) << 23;
+  Lane power;
+  memcpy (&power, &bits, sizeof power);
+  return power * series * 0.70710678f;
+}
+
+static inline Lane __attribute__ ((always_inline)) lanes_at (const float *field, int step)
+{
+  if (step > 0)
+    return *(const Lane *)(const void *)field;
+  return *field + (Lane){ 0 };
+}
+
+/* A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. */
+static inline void __attribute__ ((always_inline)) add_stretch (const Sum *sum, int n_worth, int n_lost, int x0, int x1,
+                                                                float middle, float row, size_t at, int step, Lane total[3])
+{
+  Lane dx = *(const Lane *)(const void *)counted + ((float)x0 - middle);
+  float end = (float)x1 - middle + 0.5f;
+  for (int x = x0; x <= x1; x += N_LANES, at += (size_t)(N_LANES * step), dx += N_LANES)
+    {
+      Lane normal = power_of_two (row + sum->across * dx * dx);
+      Lane weight = (Lane)((Whole)normal & (dx < end)), here = { 0 }, gone = { 0 };
+      for (int k = 0; k < n_worth; k++)
+        here += sum->shares[k] * lanes_at (sum->fields[k] + at, step);
+      for (int k = 0; k < n_lost; k++)
+        gone += sum->shares[k] * lanes_at (sum->fields[n_worth + k] + at, step);
+      total[0] += weight;
+      total[1] += weight * here;
+      if (n_lost > 0)
+        total[2] += weight * gone;
+    }
+}
+
+/* The whole numbers on either side of a number that is not too large for them. */
+static inline int
+below (float x)
+{
+  int i = (int)x;
+  return i - (x < (float)i);
+}
+
+static inline int
+above (float x)
+{
+  return -below (-x);
+}
+
+/* Square root of a number, of zero for negative ones; without a look at the error that it does not raise. */
+static inline float
+root (float x)
+{
+  return __builtin_sqrtf (x > 0 ? x : 0);
+}
+
+/* Every row with the number of fields known, so that the compiler unrolls over them. Beyond an edge a row, or the whole of them, is as at it. */
+static inline void __attribute__ ((always_inline)) add_rows (Sum *sum, int n_worth, int n_lost)
+{
+  float half_y = root (sum->half_y2), by_half_y2 = 1 / sum->half_y2;
+  int y0 = above (sum->y - half_y), y1 = below (sum->y + half_y), last = sum->nx - 1;
+  Lane total[3] = { { 0 } };
+  for (int y = y0; y <= y1; y++)
+    {
+      float dy = (float)y - sum->y, middle = sum->x + sum->lean * dy, row = sum->along * dy * dy;
+      float half = root (sum->half_x2 * (1 - dy * dy * by_half_y2));
+      int x0 = above (middle - half), x1 = below (middle + half);
+      size_t at = (size_t)(y < 0 ? 0 : (y < sum->ny ? y : sum->ny - 1)) * (size_t)sum->nx;
+      if (x0 >= 0 && x1 <= last)
+        {
+          add_stretch (sum, n_worth, n_lost, x0, x1, middle, row, at + (size_t)x0, 1, total);
+          continue;
+        }
+      if (x0 < 0)
+        add_stretch (sum, n_worth, n_lost, x0, MIN (x1, -1), middle, row, at, 0, total);
+      int from = MAX (x0, 0), to = MIN (x1, last);
+      if (from <= to)
+        add_stretch (sum, n_worth, n_lost, from, to, middle, row, at + (size_t)from, 1, total);
+      if (x1 > last)
+        add_stretch (sum, n_worth, n_lost, MAX (x0, last + 1), x1, middle, row, at + (size_t)last, 0, total);
+    }
+  for (int i = 0; i < N_LANES; i++)
+    {
+      sum->weight += total[0][i];
+      sum->value += total[1][i];
+      sum->lost += total[2][i];
+    }
+}
+
+void
+ADD_ROWS (Sum *sum, bool is_lost)
+{
+  if (sum->n_fields == 4 && is_lost)
+    add_rows (sum, 4, 4);
+  else if (sum->n_fields == 4)
+    add_rows (sum, 4, 0);
+  else if (is_lost)
+    add_rows (sum, 2, 2);
+  else
+    add_rows (sum, 2, 0);
+}
