@@ -1,5 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* The balls of a tile: they bounce side by side, then roll to their rests. */
+/* No root of a negative number is taken. */
+#if defined __GNUC__ && !defined __clang__
+#pragma GCC optimize("no-math-errno")
+#endif
+
 #include "solve-run-parts-private.h"
 
 #include <math.h>
@@ -15,40 +20,66 @@ rest_at (Balls *balls, guint16 number, double x, double y)
   balls->rest_y[number] = (float)y;
 }
 
+/* The ground under each ball, and that turf of it on which it is known to lie. */
+static void
+look_under (const Runs *runs, Balls *balls, int n)
+{
+  const SolveGrid *grid = runs->grid;
+  Bounces *b = &balls->bounces;
+  for (int i = 0; i < n; i++)
+    b->bounce[i] = (double)runs->bounce[balls->lie[i]];
+  for (int i = 0; i < n && grid->slope_x != NULL; i++)
+    {
+      size_t cell = solve_grid_cell_at (grid, balls->x[i], balls->y[i]);
+      b->slope_x[i] = (double)grid->slope_x[cell];
+      b->slope_y[i] = (double)grid->slope_y[cell];
+    }
+}
+
+/* How long the hops are. */
+static void
+time_hops (const Bounces *b, int n, double *hop_s)
+{
+  for (int i = 0; i < n; i++)
+    hop_s[i]
+        = 2 / GRAVITY_MPS2 * b->off[i] * __builtin_sqrt (1 + b->slope_x[i] * b->slope_x[i] + b->slope_y[i] * b->slope_y[i]);
+}
+
+static void
+start_rolling (Balls *balls, int i)
+{
+  Rolling *rolling = &balls->rolling;
+  int k = rolling->n++;
+  rolling->x[k] = (float)balls->x[i];
+  rolling->y[k] = (float)balls->y[i];
+  rolling->vx[k] = (float)balls->bounces.vx[i];
+  rolling->vy[k] = (float)balls->bounces.vy[i];
+  rolling->number[k] = balls->number[i];
+}
+
 /* One bounce of each; those that go on bouncing are left, the others roll. */
 static int
 bounce_once (const Runs *runs, Balls *balls, int n, bool is_last)
 {
   const SolveGrid *grid = runs->grid;
   Bounces *b = &balls->bounces;
-  for (int i = 0; i < n; i++)
-    {
-      size_t cell = solve_grid_cell_at (grid, balls->x[i], balls->y[i]);
-      b->slope_x[i] = runs->grid->slope_x != NULL ? (double)runs->grid->slope_x[cell] : 0;
-      b->slope_y[i] = runs->grid->slope_x != NULL ? (double)runs->grid->slope_y[cell] : 0;
-      b->bounce[i] = (double)runs->bounce[solve_grid_lie (grid, balls->x[i], balls->y[i])];
-      b->friction[i] = runs->friction;
-      b->crater[i] = runs->crater;
-    }
+  Column hop_s;
+  double by_cell = 1 / grid->cell_m;
+  look_under (runs, balls, n);
   Impacts impacts = { b->vx, b->vy, b->vz, b->spin, b->slope_x, b->slope_y, b->bounce, b->friction, b->crater, b->off };
   bounce_off_many (&impacts, (size_t)n);
+  time_hops (b, n, hop_s);
   int n_left = 0;
   for (int i = 0; i < n; i++)
     {
-      double hop_s = 2 * b->off[i] * sqrt (1 + b->slope_x[i] * b->slope_x[i] + b->slope_y[i] * b->slope_y[i]) / GRAVITY_MPS2;
       if (!(b->off[i] > LEAST_REBOUND_MPS) || is_last)
         {
-          Rolling *rolling = &balls->rolling;
-          int k = rolling->n++;
-          rolling->x[k] = (float)balls->x[i];
-          rolling->y[k] = (float)balls->y[i];
-          rolling->vx[k] = (float)b->vx[i];
-          rolling->vy[k] = (float)b->vy[i];
-          rolling->number[k] = balls->number[i];
+          start_rolling (balls, i);
           continue;
         }
-      double x = balls->x[i] + b->vx[i] * hop_s / grid->cell_m, y = balls->y[i] + b->vy[i] * hop_s / grid->cell_m;
-      if (runs->stays[solve_grid_lie (grid, x, y)])
+      double x = balls->x[i] + b->vx[i] * hop_s[i] * by_cell, y = balls->y[i] + b->vy[i] * hop_s[i] * by_cell;
+      Lie lie = solve_grid_lie (grid, x, y);
+      if (runs->stays[lie])
         {
           rest_at (balls, balls->number[i], x, y);
           continue;
@@ -56,10 +87,11 @@ bounce_once (const Runs *runs, Balls *balls, int n, bool is_last)
       int k = n_left++;
       balls->x[k] = x;
       balls->y[k] = y;
+      balls->lie[k] = (guint8)lie;
       balls->number[k] = balls->number[i];
       b->vx[k] = b->vx[i];
       b->vy[k] = b->vy[i];
-      b->vz[k] = b->vz[i] - GRAVITY_MPS2 * hop_s;
+      b->vz[k] = b->vz[i] - GRAVITY_MPS2 * hop_s[i];
       b->spin[k] = b->spin[i];
     }
   return n_left;
@@ -79,11 +111,14 @@ start_balls (const Runs *runs, const Impact *landing, Vec2 way, int x0, int y0, 
       size_t cell = solve_grid_cell_at (grid, balls->x[n], balls->y[n]);
       balls->x[n] += (double)runs->start_x[part][cell];
       balls->y[n] += (double)runs->start_y[part][cell];
+      balls->lie[n] = (guint8)solve_grid_lie (grid, balls->x[n], balls->y[n]);
       balls->number[n] = (guint16)number;
       balls->bounces.vx[n] = landing->v_mps.x * way.x;
       balls->bounces.vy[n] = landing->v_mps.x * way.y;
       balls->bounces.vz[n] = landing->vz_mps;
       balls->bounces.spin[n] = landing->spin_radps;
+      balls->bounces.friction[n] = runs->friction;
+      balls->bounces.crater[n] = runs->crater;
       n++;
     }
   balls->rolling.n = 0;

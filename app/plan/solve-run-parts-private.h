@@ -49,6 +49,7 @@ typedef struct
 {
   Bounces bounces;
   double x[N_BALLS], y[N_BALLS];
+  guint8 lie[N_BALLS]; /* under them */
   guint16 number[N_BALLS];
   Rolling rolling;
   float rest_x[N_BALLS], rest_y[N_BALLS]; /* by number */

@@ -37,34 +37,31 @@ way_of (const Balls *balls, int x0, int y0, int i, int j)
   return vec2 ((double)balls->rest_x[number] - (x0 + i), (double)balls->rest_y[number] - (y0 + j));
 }
 
-/* Two balls that came down near each other have rested alike. */
-static bool
-is_alike (const Runs *runs, int number, Vec2 way, int other, Vec2 other_way, int x0, int y0)
-{
-  const SolveGrid *grid = runs->grid;
-  Vec2 apart = vec2_sub (way, other_way);
-  return vec2_dot (apart, apart) < MOST_APART * MOST_APART
-         && solve_grid_lie (grid, x0 + number % SIDE + way.x, y0 + number / SIDE + way.y)
-                == solve_grid_lie (grid, x0 + other % SIDE + other_way.x, y0 + other / SIDE + other_way.y);
-}
-
-/* Of a cell without a ball the mean of the two or four about it. False where those are not alike. */
+/* Of a cell without a ball the mean of the two or four about it. False where those have not rested alike: near each other, and on one lie. */
 static bool
 way_between (const Runs *runs, const Balls *balls, int x0, int y0, int number, Vec2 *way)
 {
-  int i = number % SIDE, j = number / SIDE, about[4];
-  Vec2 ways[4];
-  *way = vec2 (0, 0);
-  for (int k = 0; k < 4; k++)
-    {
-      int column = i + i % 2 * (k % 2 * 2 - 1), row = j + j % 2 * (k / 2 * 2 - 1);
-      about[k] = row * SIDE + column;
-      ways[k] = way_of (balls, x0, y0, column, row);
-      *way = vec2_add (*way, vec2_scale (ways[k], 0.25));
-    }
-  for (int k = 1; k < 4; k++)
-    if (!is_alike (runs, about[0], ways[0], about[k], ways[k], x0, y0))
-      return false;
+  int i = number % SIDE, j = number / SIDE;
+  Vec2 first = { 0, 0 }, sum = { 0, 0 };
+  Lie lie = LIE_NONE;
+  int n = 0;
+  for (int row = j - j % 2; row <= j + j % 2; row += 2)
+    for (int column = i - i % 2; column <= i + i % 2; column += 2)
+      {
+        Vec2 here = way_of (balls, x0, y0, column, row);
+        Lie there = solve_grid_lie (runs->grid, x0 + column + here.x, y0 + row + here.y);
+        if (n == 0)
+          {
+            first = here;
+            lie = there;
+          }
+        Vec2 apart = vec2_sub (here, first);
+        if (there != lie || !(vec2_dot (apart, apart) < MOST_APART * MOST_APART))
+          return false;
+        sum = vec2_add (sum, here);
+        n++;
+      }
+  *way = vec2_scale (sum, 1.0 / n);
   return true;
 }
 
@@ -97,19 +94,25 @@ keep_rest (const Runs *runs, int run, int sector, int part, size_t cell, Vec2 wa
   rest[1] = (gint16)floor (PARTS * fmax (-most, fmin (most, way.y)));
 }
 
-/* The cells of a tile without balls of their own that cannot do without. */
+/* The cells of a tile without balls of their own that cannot do without; the rests of the others. */
 static bool
-choose_again (const Runs *runs, const Balls *balls, int x0, int y0, const Chosen chosen, Chosen again)
+choose_again (const Runs *runs, Balls *balls, int x0, int y0, const Chosen chosen, Chosen again)
 {
   const SolveGrid *grid = runs->grid;
   bool is_any = false;
   for (int number = 0; number < N_BALLS; number++)
     {
       Vec2 way;
-      bool is_within
-          = number % SIDE < TILE && number / SIDE < TILE && x0 + number % SIDE < grid->nx && y0 + number / SIDE < grid->ny;
-      again[number] = is_within && !chosen[number] && !way_between (runs, balls, x0, y0, number, &way);
+      int i = number % SIDE, j = number / SIDE;
+      again[number] = false;
+      if (i >= TILE || j >= TILE || x0 + i >= grid->nx || y0 + j >= grid->ny || chosen[number])
+        continue;
+      again[number] = !way_between (runs, balls, x0, y0, number, &way);
       is_any |= again[number];
+      if (again[number])
+        continue;
+      balls->rest_x[number] = (float)(x0 + i + way.x);
+      balls->rest_y[number] = (float)(y0 + j + way.y);
     }
   return is_any;
 }
@@ -131,21 +134,16 @@ choose_split (const Runs *runs, int x0, int y0, Chosen chosen)
 }
 
 static void
-keep_tile (Runs *runs, int run, int sector, int x0, int y0, int part, const Chosen own, const Chosen kept, const Balls *balls)
+keep_tile (Runs *runs, int run, int sector, int x0, int y0, int part, const Chosen kept, const Balls *balls)
 {
   const SolveGrid *grid = runs->grid;
   double far = 0;
   for (int number = 0; number < N_BALLS; number++)
     {
       int i = number % SIDE, j = number / SIDE;
-      Vec2 way;
       if (i >= TILE || j >= TILE || x0 + i >= grid->nx || y0 + j >= grid->ny || (kept != NULL && !kept[number]))
         continue;
-      if (own[number])
-        way = way_of (balls, x0, y0, i, j);
-      else
-        way_between (runs, balls, x0, y0, number, &way);
-      way = vec2_scale (way, runs->stretch[run]);
+      Vec2 way = vec2_scale (way_of (balls, x0, y0, i, j), runs->stretch[run]);
       keep_rest (runs, run, sector, part, (size_t)((y0 + j) * grid->nx + x0 + i), way);
       far = fmax (far, fmax (fabs (way.x), fabs (way.y)));
     }
@@ -163,13 +161,11 @@ follow_tile (Runs *runs, int run, int sector, int x0, int y0)
   runs_follow_balls (runs, run, unit, x0, y0, chosen, 0, &balls);
   if (choose_again (runs, &balls, x0, y0, chosen, again))
     runs_follow_balls (runs, run, unit, x0, y0, again, 0, &balls);
-  for (int number = 0; number < N_BALLS; number++)
-    chosen[number] |= again[number];
-  keep_tile (runs, run, sector, x0, y0, 0, chosen, NULL, &balls);
+  keep_tile (runs, run, sector, x0, y0, 0, NULL, &balls);
   if (!choose_split (runs, x0, y0, chosen))
     return;
   runs_follow_balls (runs, run, unit, x0, y0, chosen, 1, &balls);
-  keep_tile (runs, run, sector, x0, y0, 1, chosen, chosen, &balls);
+  keep_tile (runs, run, sector, x0, y0, 1, chosen, &balls);
 }
 
 static void
