@@ -245,15 +245,29 @@ try_aim (Look *look, int aim)
     }
 }
 
+/* Roughly, until the next aims are meant. */
 static void
 look_about (Look *look, int step)
 {
-  for (; step >= 1; step /= 2)
+  int best = look->best;
+  double least = step > 1 ? rough_cost (look, best) : 0;
+  for (; step > 1; step /= 2)
     {
-      int middle = look->best;
-      try_aim (look, wrapped (middle - step));
-      try_aim (look, wrapped (middle + step));
+      int middle = best;
+      for (int side = -1; side <= 1; side += 2)
+        {
+          int aim = wrapped (middle + side * step);
+          double cost = rough_cost (look, aim);
+          if (cost < least)
+            best = aim;
+          least = fmin (least, cost);
+        }
     }
+  if (best != look->best)
+    try_aim (look, best);
+  int middle = look->best;
+  try_aim (look, wrapped (middle - 1));
+  try_aim (look, wrapped (middle + 1));
 }
 
 /* By how much a swing can be better now when it comes down so far from all that fell: as much as if that lay together where the pattern is closest to it. */
