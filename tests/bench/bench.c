@@ -49,6 +49,14 @@ bench_now_s (void)
 }
 
 double
+bench_processor_s (void)
+{
+  struct timespec used;
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &used);
+  return (double)used.tv_sec + 1e-9 * (double)used.tv_nsec;
+}
+
+double
 bench_compare (const char *what, BenchSide ours, BenchSide peer, double n_units, double goal, double least)
 {
   Timing our = { INFINITY, 0 }, their = { INFINITY, 0 };

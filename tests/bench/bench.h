@@ -20,6 +20,8 @@ typedef struct
 
 /* Seconds that have passed since some fixed moment. */
 double bench_now_s (void);
+/* Seconds that all threads of this program have had of the processor: what else the machine does hardly shows in it. */
+double bench_processor_s (void);
 
 /*
  * Runs both sides in turns and prints one line: `what`, the time of ours and of the peer for each of the `n_units` pieces of
