@@ -29,8 +29,9 @@ int runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_
 void runs_rests (Runs *runs, int run, int sector, int tile, const gint16 *rests[MOST_RESTS], const float **second_share);
 /* Balls between two lengths, as worth_run has it, that go any way: those of the two lengths and of the two sectors on either side, and how much of each. */
 void runs_between (double run, Vec2 way, RunShare shares[4]);
-/* Asks from now on about what others were asked about too. */
+/* Asks from now on about what others were asked about too, on the same day in the same cells, and takes over what is the same; lets go of them. */
 void runs_follow (Runs *runs, const Runs *before);
+void runs_let_go (Runs *runs);
 /* Of all that were asked about so far the farthest from where it came down, in cells. */
 int runs_farthest (const Runs *runs, int run);
 /* How such a ball comes down that goes along +x. */

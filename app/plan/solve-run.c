@@ -71,10 +71,10 @@ tile_index (const Runs *runs, int run, int sector, int tile)
   return (size_t)(run * N_SECTORS + sector) * (size_t)runs->n_tiles + (size_t)tile;
 }
 
-static void
-note_farthest (gint *farthest, gint far)
+void
+runs_note_farthest (Runs *runs, int run, int far)
 {
-  gint known = g_atomic_int_get (farthest);
+  gint *farthest = &runs->farthest[run], known = g_atomic_int_get (farthest);
   while (far > known && !g_atomic_int_compare_and_exchange (farthest, known, far))
     known = g_atomic_int_get (farthest);
 }
@@ -147,7 +147,7 @@ keep_tile (Runs *runs, int run, int sector, int x0, int y0, int part, const Chos
       keep_rest (runs, run, sector, part, (size_t)((y0 + j) * grid->nx + x0 + i), way);
       far = fmax (far, fmax (fabs (way.x), fabs (way.y)));
     }
-  note_farthest (&runs->farthest[run], (gint)ceil (far));
+  runs_note_farthest (runs, run, (int)ceil (far));
 }
 
 static void
@@ -171,7 +171,8 @@ follow_tile (Runs *runs, int run, int sector, int x0, int y0)
 static void
 make_tile (Runs *runs, int run, int sector, int tile)
 {
-  follow_tile (runs, run, sector, tile % runs->tiles_x * TILE, tile / runs->tiles_x * TILE);
+  if (!runs_take_tile (runs, run, sector, tile))
+    follow_tile (runs, run, sector, tile % runs->tiles_x * TILE, tile / runs->tiles_x * TILE);
 }
 
 /* One thread makes it, the others wait. */
@@ -179,11 +180,11 @@ static void
 have_tile (Runs *runs, int run, int sector, int tile)
 {
   gint *made = &runs->made[tile_index (runs, run, sector, tile)];
-  while (g_atomic_int_get (made) != 2)
+  while (g_atomic_int_get (made) != TILE_IS_MADE)
     if (g_atomic_int_compare_and_exchange (made, 0, 1))
       {
         make_tile (runs, run, sector, tile);
-        g_atomic_int_set (made, 2);
+        g_atomic_int_set (made, TILE_IS_MADE);
       }
     else
       g_thread_yield ();
@@ -221,13 +222,6 @@ runs_between (double run, Vec2 way, RunShare shares[4])
   for (int k = 0; k < 4; k++)
     shares[k] = (RunShare){ length + k / 2, (first + k % 2) % N_SECTORS,
                             (k % 2 ? share : 1 - share) * (k / 2 ? run - length : 1 - (run - length)) };
-}
-
-void
-runs_follow (Runs *runs, const Runs *before)
-{
-  for (int run = 0; run < N_RUNS; run++)
-    note_farthest (&runs->farthest[run], runs_farthest (before, run));
 }
 
 int
@@ -280,5 +274,6 @@ runs_free (Runs *runs)
   g_free (runs->second_share);
   g_free (runs->is_mixed);
   g_free (runs->made);
+  g_free (runs->is_same);
   g_free (runs);
 }

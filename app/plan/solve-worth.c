@@ -318,6 +318,7 @@ worth_let_go (Worth *worth)
 {
   worth->before = NULL;
   worth->is_same_above = false;
+  runs_let_go (worth->runs);
 }
 
 /* Share of a cell where a ball is lost or dropped from. */
