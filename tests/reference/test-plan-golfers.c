@@ -71,6 +71,35 @@ longer_bag (Level level, double more_m)
   return g_steal_pointer (&bag);
 }
 
+/* ---- every golfer on every hole, once for all tests ---- */
+
+static const Level levels[] = { LEVEL_SCRATCH_MEN, LEVEL_BOGEY_MEN };
+#define N_LEVELS 2
+#define ADDED_M (20 * METRES_PER_YARD)
+
+static double usual[N_LEVELS][N_HOLES], longer[N_LEVELS][N_HOLES], length_yd[N_HOLES];
+
+static void
+play_all (void)
+{
+  for (size_t i = 0; i < N_HOLES; i++)
+    {
+      g_autoptr (Hole) hole = example (i);
+      double length_m = 0;
+      ck_assert (hole_measured_length (hole, NULL, &length_m));
+      length_yd[i] = length_m / METRES_PER_YARD;
+      for (int k = 0; k < N_LEVELS; k++)
+        {
+          g_autoptr (Bag) bag = longer_bag (levels[k], 0), more = longer_bag (levels[k], ADDED_M);
+          usual[k][i] = score (hole, bag);
+          longer[k][i] = score (hole, more);
+        }
+      printf ("# hole %zu, %.0f yd: scratch %.2f, bogey %.2f; 20 yd longer %.2f, %.2f\n", i + 1, length_yd[i], usual[0][i],
+              usual[1][i], longer[0][i], longer[1][i]);
+      fflush (stdout);
+    }
+}
+
 /* ---- the model golfers ---- */
 
 /*
@@ -82,23 +111,17 @@ static const double least_over_rating[] = { -2, -6.5 }, most_over_rating[] = { 4
 
 START_TEST (the_model_golfers_score_in_order_and_near_the_yardage_rating)
 {
-  g_autoptr (Bag) scratch = bag_new_usual ("bag", UNIT_METRES, LEVEL_SCRATCH_MEN);
-  g_autoptr (Bag) bogey = bag_new_usual ("bag", UNIT_METRES, LEVEL_BOGEY_MEN);
-  double sums[2] = { 0 }, length_yd = 0;
+  double sums[N_LEVELS] = { 0 }, all_yd = 0;
   for (size_t i = 0; i < N_HOLES; i++)
     {
-      g_autoptr (Hole) hole = example (i);
-      double length_m = 0, first = score (hole, scratch), second = score (hole, bogey);
-      ck_assert (hole_measured_length (hole, NULL, &length_m));
-      printf ("# hole %zu, %.0f yd: scratch %.2f, bogey %.2f\n", i + 1, length_m / METRES_PER_YARD, first, second);
-      fflush (stdout);
+      double first = usual[0][i], second = usual[1][i];
       ck_assert_msg (second > first + 0.2 && second < first + 3, "hole %zu: scratch %g, bogey %g", i + 1, first, second);
       sums[0] += first;
       sums[1] += second;
-      length_yd += length_m / METRES_PER_YARD;
+      all_yd += length_yd[i];
     }
-  double ratings[] = { (length_yd * 2 / 220 + 40.9) / 2, (length_yd * 2 / 160 + 50.7) / 2 };
-  for (int k = 0; k < 2; k++)
+  double ratings[] = { (all_yd * 2 / 220 + 40.9) / 2, (all_yd * 2 / 160 + 50.7) / 2 };
+  for (int k = 0; k < N_LEVELS; k++)
     {
       printf ("# %s: %.2f, yardage rating %.2f\n", k == 0 ? "scratch" : "bogey", sums[k], ratings[k]);
       fflush (stdout);
@@ -114,18 +137,10 @@ END_TEST
  */
 START_TEST (added_length_is_worth_more_to_the_bogey_golfer)
 {
-  static const size_t holes[] = { 0, 1, 2, 3, 4, 5, 6, 7, 8 };
-  double gains[2] = { 0 };
-  const Level levels[] = { LEVEL_SCRATCH_MEN, LEVEL_BOGEY_MEN };
-  for (int k = 0; k < 2; k++)
-    {
-      g_autoptr (Bag) usual = longer_bag (levels[k], 0), longer = longer_bag (levels[k], 20 * METRES_PER_YARD);
-      for (size_t i = 0; i < G_N_ELEMENTS (holes); i++)
-        {
-          g_autoptr (Hole) hole = example (holes[i]);
-          gains[k] += (score (hole, usual) - score (hole, longer)) * 18 / G_N_ELEMENTS (holes);
-        }
-    }
+  double gains[N_LEVELS] = { 0 };
+  for (int k = 0; k < N_LEVELS; k++)
+    for (size_t i = 0; i < N_HOLES; i++)
+      gains[k] += (usual[k][i] - longer[k][i]) * 18 / N_HOLES;
   printf ("# 20 yd more a round: scratch %.2f strokes, bogey %.2f\n", gains[0], gains[1]);
   fflush (stdout);
   ck_assert_double_gt (gains[0], 0);
@@ -161,12 +176,10 @@ suite_make (void)
   Suite *suite = suite_create ("plan-golfers");
   TCase *golfers = tcase_create ("golfers");
   tcase_set_timeout (golfers, 0);
+  tcase_add_unchecked_fixture (golfers, play_all, NULL);
   tcase_add_test (golfers, the_model_golfers_score_in_order_and_near_the_yardage_rating);
+  tcase_add_test (golfers, added_length_is_worth_more_to_the_bogey_golfer);
   suite_add_tcase (suite, golfers);
-  TCase *length = tcase_create ("length");
-  tcase_set_timeout (length, 0);
-  tcase_add_test (length, added_length_is_worth_more_to_the_bogey_golfer);
-  suite_add_tcase (suite, length);
   TCase *wind = tcase_create ("wind");
   tcase_set_timeout (wind, 0);
   tcase_add_test (wind, the_wind_changes_the_club_of_the_short_hole_on_the_crest);
