@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* canvas-private - the canvas's fields, shared by canvas.c (drawing), canvas-view.c (where the hole lies) and canvas-input.c (pointer and keys). */
+/* canvas-private - the canvas's fields, shared by canvas.c (drawing), canvas-view.c (where the hole lies), canvas-overlays.c and canvas-input.c (pointer and keys). */
 #ifndef HW_CANVAS_PRIVATE_H
 #define HW_CANVAS_PRIVATE_H
 
@@ -27,8 +27,8 @@ struct _HwCanvas
   PlanScene painting;
   RenderView painting_view;
   unsigned painting_mask, n_paints; /* so many so far */
-  bool is_painting, is_due; /* begun and not yet shown; the results are others since the last frame */
-  HwBeside *beside;         /* the document's */
+  bool is_painting, is_due;         /* begun and not yet shown; the results are others since the last frame */
+  HwBeside *beside;                 /* the document's */
 
   /* canvas-view */
   RenderView view;
@@ -82,6 +82,14 @@ void hw_canvas_stop_motion (HwCanvas *self);
 void hw_canvas_resize (HwCanvas *self, int width, int height);
 /* The hole whose kept picture is shown. */
 Hole *hw_canvas_still_hole (HwCanvas *self);
+/* Is the kept picture of the hole to be painted anew before anything is shown? */
+bool hw_canvas_needs_picture (HwCanvas *self, Hole *hole);
+/* canvas-overlays. When a frame begins: has the overlays painted where the results are others, while the main thread goes on. */
+void hw_canvas_paint_ahead (HwCanvas *self);
+/* The overlays, painted ahead or now, over the kept picture of the hole or drawn on it; false where there are none, and nothing was added. */
+bool hw_canvas_snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot);
+/* When a frame is over: results may go from here on. */
+void hw_canvas_end_painting (HwCanvas *self);
 /* canvas-green: what is known of playing to the green, borrowed; false where there is none. */
 bool hw_canvas_find_green (HwCanvas *self, PlanGreen *green);
 /* The same in words; NULL where there is none. Free with g_free. */

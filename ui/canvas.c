@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* canvas - the widget and what it draws: the kept picture of the hole, the plan's overlays, scale and north, the tool's highlight. */
+/* canvas - the widget and what it draws: the kept picture of the hole, the plan's overlays (canvas-overlays.c), scale and north, the tool's highlight. */
 #include "canvas-private.h"
 
 #include "appearance.h"
@@ -17,8 +17,8 @@ G_DEFINE_FINAL_TYPE (HwCanvas, hw_canvas, GTK_TYPE_WIDGET)
 
 /* ---- drawing ---- */
 
-static bool
-should_paint_now (HwCanvas *self, Hole *hole)
+bool
+hw_canvas_needs_picture (HwCanvas *self, Hole *hole)
 {
   int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   bool is_dark = hw_appearance_is_dark (GTK_WIDGET (self));
@@ -30,115 +30,18 @@ should_paint_now (HwCanvas *self, Hole *hole)
   return self->grip.kind == HW_GRIP_PAPER && fmax (fabs (moved.x), fabs (moved.y)) > MOST_BARE_PX;
 }
 
-/* What the plan's overlays show, and of which of them; false where there is nothing. */
-static bool
-find_overlays (HwCanvas *self, PlanScene *scene, unsigned *mask)
-{
-  if (self->is_drawing || hw_document_get_scene (self->document)->n_shots == 0)
-    return false;
-  *mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
-  hw_document_need (self->document, overlay_needs (*mask));
-  *scene = *hw_document_get_scene (self->document);
-  scene->aims = hw_solver_get_shown_aims (self->solver);
-  scene->green = self->look == HW_LOOK_GREEN && hw_canvas_find_green (self, &self->green) ? &self->green : NULL;
-  hw_planner_fill (self->planner, scene, *mask);
-  return true;
-}
-
-/* Beside the main thread. */
-static void
-paint_overlays (gpointer canvas, gpointer unused)
-{
-  HwCanvas *self = canvas;
-  cairo_t *cr = hw_layer_open (&self->overlays);
-  render_live_overlays (cr, &self->painting, &self->painting_view, self->painting_mask);
-  hw_layer_close (&self->overlays, cr);
-}
-
-/* Has the overlays of this scene painted, on `ground` where that is not NULL; hw_beside_finish waits for them. */
-static void
-begin_overlays (HwCanvas *self, const PlanScene *scene, unsigned mask, cairo_surface_t *ground)
-{
-  int width_px = (int)ceil (self->view.width_px), height_px = (int)ceil (self->view.height_px);
-  hw_beside_finish (self->beside);
-  hw_layer_turn (&self->overlays, GTK_WIDGET (self), width_px, height_px, ground);
-  self->painting = *scene;
-  self->painting.words = self->overlays.words;
-  self->painting_view = self->view;
-  self->painting_mask = mask;
-  self->n_paints++;
-  hw_written_fill (&self->written, &self->drawing, &self->view, hole_info (scene->hole)->up_bearing_deg, &self->painting);
-  hw_beside_begin (self->beside, paint_overlays, self);
-}
-
-/* Can the overlays be drawn on the kept picture of the hole: where that stands still and cairo draws it? */
-static bool
-is_on_drawing (HwCanvas *self)
-{
-  return hw_is_drawn_by_cairo (GTK_WIDGET (self)) && hw_same_view (&self->drawing.view, &self->view);
-}
-
-/* Before the frame is laid out and painted, so that both are done while the overlays are painted; not while the picture of the hole is still to be made. */
-static void
-paint_ahead (HwCanvas *self)
-{
-  Hole *hole = self->document != NULL ? hw_canvas_still_hole (self) : NULL;
-  PlanScene scene;
-  unsigned mask;
-  bool is_due = self->is_due && hole != NULL && gtk_widget_get_mapped (GTK_WIDGET (self));
-  self->is_due = false;
-  if (!is_due || !is_on_drawing (self) || should_paint_now (self, hole) || !find_overlays (self, &scene, &mask))
-    return;
-  begin_overlays (self, &scene, mask, hw_still_on (&self->still, &self->drawing, &scene, mask));
-  self->is_painting = true;
-}
-
-/* Is what is painted ahead what this scene shows? Of one frame and one document, so the results of the shot in hand are the same. */
-static bool
-is_painted (HwCanvas *self, const PlanScene *scene, unsigned mask)
-{
-  const PlanScene *painting = &self->painting;
-  return self->is_painting && mask == self->painting_mask && hw_same_view (&self->view, &self->painting_view)
-         && scene->shots == painting->shots && scene->current == painting->current && scene->trees == painting->trees
-         && scene->aims == painting->aims && scene->room == painting->room && scene->places == painting->places
-         && scene->map == painting->map && scene->n_tracks == painting->n_tracks && scene->green == painting->green;
-}
-
-/* The plan's overlays, over the kept picture of the hole or drawn on it. */
-static void
-snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot, const PlanScene *scene, unsigned mask)
-{
-  GtkWidget *widget = GTK_WIDGET (self);
-  bool is_on = is_on_drawing (self), is_ahead = is_on && is_painted (self, scene, mask);
-  cairo_surface_t *ground = is_on && !is_ahead ? hw_still_on (&self->still, &self->drawing, scene, mask) : NULL;
-  if (!is_on)
-    {
-      hw_drawing_snapshot (&self->drawing, snapshot, &self->view);
-      hw_still_snapshot (&self->still, widget, snapshot, scene, &self->view, mask);
-    }
-  if (!is_ahead)
-    begin_overlays (self, scene, mask, ground);
-  self->is_painting = false;
-  hw_beside_finish (self->beside);
-  hw_layer_show (&self->overlays, widget, snapshot);
-}
-
 static void
 hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwCanvas *self = HW_CANVAS (widget);
   Hole *hole = self->document != NULL ? hw_canvas_still_hole (self) : NULL;
-  PlanScene scene;
-  unsigned mask;
   if (hole == NULL || self->view.width_px <= 0 || self->view.height_px <= 0)
     return;
   hw_beside_finish (self->beside);
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
-  if (should_paint_now (self, hole))
+  if (hw_canvas_needs_picture (self, hole))
     hw_drawing_paint (&self->drawing, widget, hole, &self->view, hw_appearance_is_dark (widget));
-  if (find_overlays (self, &scene, &mask))
-    snapshot_plan (self, snapshot, &scene, mask);
-  else
+  if (!hw_canvas_snapshot_plan (self, snapshot))
     hw_drawing_snapshot (&self->drawing, snapshot, &self->view);
   if (self->is_drawing)
     hw_held_snapshot (&self->held, widget, snapshot, self->desk, &self->view,
@@ -300,16 +203,7 @@ on_before_paint_cb (HwCanvas *self)
 {
   self->frame_start_us = g_get_monotonic_time ();
   self->frame_busy_us = hw_trace_busy_us ();
-  paint_ahead (self);
-}
-
-/* Results may go from here on. */
-static void
-end_painting (HwCanvas *self)
-{
-  self->is_painting = false;
-  if (self->beside != NULL)
-    hw_beside_finish (self->beside);
+  hw_canvas_paint_ahead (self);
 }
 
 /* The top left of the drawing in the window, its shadow included. */
@@ -328,7 +222,7 @@ corner_px (HwCanvas *self)
 static void
 on_after_paint_cb (HwCanvas *self)
 {
-  end_painting (self);
+  hw_canvas_end_painting (self);
   if (!self->is_tracing)
     return;
   gint64 now_us = g_get_monotonic_time (), frame_us = now_us - self->frame_start_us + self->edit_us;
@@ -367,7 +261,7 @@ hw_canvas_unrealize (GtkWidget *widget)
   if (self->clock != NULL)
     g_signal_handlers_disconnect_by_data (self->clock, self);
   g_clear_object (&self->clock);
-  end_painting (self);
+  hw_canvas_end_painting (self);
   hw_drawing_clear (&self->drawing);
   hw_held_clear (&self->held);
   hw_margin_clear (&self->margin);
@@ -430,7 +324,7 @@ hw_canvas_dispose (GObject *object)
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
     gtk_widget_unparent (child); // its menu
   self->holding = NULL;
-  end_painting (self);
+  hw_canvas_end_painting (self);
   g_clear_handle_id (&self->gesture.timer, g_source_remove);
   self->beside = NULL;
   g_clear_object (&self->document);
