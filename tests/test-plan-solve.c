@@ -420,6 +420,26 @@ START_TEST (hopeless_holes_end_too)
 }
 END_TEST
 
+/* Trouble that is drawn up to the edges of the sheet: there is no way round it over ground that no one has drawn. */
+START_TEST (no_ball_is_played_from_beyond_the_sheet)
+{
+  static const Kind kinds[] = { KIND_OUT_OF_BOUNDS, KIND_WATER };
+  g_autoptr (Bag) bag = bag_of ("wedge,60,5,5,50\n");
+  for (size_t i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      const Part *parts[] = { rectangle (kinds[i], (Box){ -40, -5, 40, 325 }), rectangle (KIND_TEE, (Box){ -4, -4, 4, 4 }) };
+      g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 300, parts, G_N_ELEMENTS (parts));
+      g_autoptr (PlanSolution) solution = solved (hole, bag, 6);
+      ck_assert (isnan (plan_strokes_at (solution, vec2 (47, 100))));
+      ck_assert (isnan (plan_strokes_at (solution, vec2 (0, -12))));
+      g_autoptr (GError) error = NULL;
+      Plan plan;
+      ck_assert (!plan_make (solution, PLAN_SUGGESTED, &plan, &error));
+      ck_assert (g_error_matches (error, PLAN_ERROR, PLAN_ERROR_REACH));
+    }
+}
+END_TEST
+
 START_TEST (a_huge_drawing_gets_larger_cells)
 {
   const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -30000, -30000, 30000, 30000 }) };
@@ -458,6 +478,7 @@ suite_make (void)
   tcase_set_timeout (edges, 0);
   tcase_add_test (edges, what_cannot_be_planned_is_said);
   tcase_add_test (edges, hopeless_holes_end_too);
+  tcase_add_test (edges, no_ball_is_played_from_beyond_the_sheet);
   tcase_add_test (edges, a_huge_drawing_gets_larger_cells);
   suite_add_tcase (suite, edges);
   return suite;

@@ -18,17 +18,31 @@ typedef struct
 {
   SolveGrid *grid;
   const Hole *hole;
+  Box sheet;              /* beyond it all is as at its edge */
   const guint8 *is_stale; /* [cell] to be looked at; NULL: all are */
   gint is_used[N_LIES];   /* atomic: some cell has that lie */
 } Ground;
 
 /* ---- covers ---- */
 
+/* So far within the sheet lies what is at its edge. */
+#define WITHIN_EDGE_M 0.01
+
+/* The place on the sheet that is nearest to one. */
+static Vec2
+on_sheet (const Ground *ground, Vec2 at)
+{
+  const Box *sheet = &ground->sheet;
+  return vec2 (fmax (sheet->x0 + WITHIN_EDGE_M, fmin (sheet->x1 - WITHIN_EDGE_M, at.x)),
+               fmax (sheet->y0 + WITHIN_EDGE_M, fmin (sheet->y1 - WITHIN_EDGE_M, at.y)));
+}
+
 static Lie
 lie_at (const Ground *ground, double x, double y)
 {
   const SolveGrid *grid = ground->grid;
-  return solve_lie (hole_lie_at (ground->hole, vec2_add (grid->origin, vec2 (x * grid->cell_m, y * grid->cell_m))));
+  Vec2 at = vec2_add (grid->origin, vec2 (x * grid->cell_m, y * grid->cell_m));
+  return solve_lie (hole_lie_at (ground->hole, on_sheet (ground, at)));
 }
 
 static void
@@ -273,7 +287,7 @@ look_for_stakes (const Ground *ground, const SolveGrid *old)
           grid->is_red[cell] = old->is_red[cell];
           continue;
         }
-      int area = hole_area_at (ground->hole, solve_grid_centre (grid, (int)cell));
+      int area = hole_area_at (ground->hole, on_sheet (ground, solve_grid_centre (grid, (int)cell)));
       bool is_penalty = area >= 0 && kind_info (hole_part (ground->hole, (size_t)area)->kind)->lie == LIE_PENALTY;
       grid->is_red[cell] = !is_penalty || hole_stakes (ground->hole, (size_t)area) == STAKES_RED;
     }
@@ -296,12 +310,20 @@ next_area (const Hole *hole, size_t i)
   return i;
 }
 
+/* What reaches the edge of the sheet goes on beyond it. */
+static Box
+box_beyond (Box box, Box sheet)
+{
+  return (Box){ box.x0 > sheet.x0 ? box.x0 : -INFINITY, box.y0 > sheet.y0 ? box.y0 : -INFINITY,
+                box.x1 < sheet.x1 ? box.x1 : INFINITY, box.y1 < sheet.y1 ? box.y1 : INFINITY };
+}
+
 static void
-mark_box (const SolveGrid *grid, Box box, guint8 *is_stale)
+mark_box (const SolveGrid *grid, Box box, Box sheet, guint8 *is_stale)
 {
   if (!(box.x0 <= box.x1))
     return;
-  Box wide = box_grown (box, grid->cell_m);
+  Box wide = box_beyond (box_grown (box, grid->cell_m), sheet);
   int first = solve_grid_cell (grid, vec2 (wide.x0, wide.y0)), last = solve_grid_cell (grid, vec2 (wide.x1, wide.y1));
   for (int y = first / grid->nx; y <= last / grid->nx; y++)
     memset (&is_stale[y * grid->nx + first % grid->nx], 1, (size_t)(last % grid->nx - first % grid->nx + 1));
@@ -311,6 +333,7 @@ mark_box (const SolveGrid *grid, Box box, guint8 *is_stale)
 static guint8 *
 find_stale (const SolveGrid *grid, const Hole *hole, const Hole *old)
 {
+  Box sheet = hole_extent (hole);
   if (hole_info (hole)->ground != hole_info (old)->ground)
     return NULL;
   g_autofree guint8 *is_stale = g_new0 (guint8, grid->n_cells);
@@ -320,8 +343,8 @@ find_stale (const SolveGrid *grid, const Hole *hole, const Hole *old)
       const Part *part = hole_part (hole, i), *before = hole_part (old, k);
       if (part == before || part_equal (part, before))
         continue;
-      mark_box (grid, part->bounds, is_stale);
-      mark_box (grid, before->bounds, is_stale);
+      mark_box (grid, part->bounds, sheet, is_stale);
+      mark_box (grid, before->bounds, sheet, is_stale);
     }
   return i < hole_n_parts (hole) || k < hole_n_parts (old) ? NULL : g_steal_pointer (&is_stale);
 }
@@ -331,7 +354,7 @@ solve_ground_look (SolveGrid *grid, const Hole *hole, const Hole *old_hole, cons
                    const gint *cancel)
 {
   g_autofree guint8 *is_stale = old != NULL ? find_stale (grid, hole, old_hole) : NULL;
-  Ground ground = { .grid = grid, .hole = hole, .is_stale = is_stale };
+  Ground ground = { .grid = grid, .hole = hole, .sheet = hole_extent (hole), .is_stale = is_stale };
   if (is_stale == NULL)
     old = NULL;
   make_room_finely (grid);
