@@ -440,6 +440,20 @@ START_TEST (no_ball_is_played_from_beyond_the_sheet)
 }
 END_TEST
 
+/* Twice as much water as the club carries: whatever a sweep that is cut short says, no one gets over it. */
+START_TEST (water_that_no_club_carries_is_said_to_be_the_end)
+{
+  const Part *parts[] = { rectangle (KIND_WATER, (Box){ -40, 15, 40, 265 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 300, parts, 1);
+  g_autoptr (Bag) bag = bag_of ("7 iron,120,7,6,33\n");
+  g_autoptr (PlanSolution) solution = solved (hole, bag, 4);
+  g_autoptr (GError) error = NULL;
+  Plan plan;
+  ck_assert (!plan_make (solution, PLAN_SUGGESTED, &plan, &error));
+  ck_assert (g_error_matches (error, PLAN_ERROR, PLAN_ERROR_REACH));
+}
+END_TEST
+
 START_TEST (a_huge_drawing_gets_larger_cells)
 {
   const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -30000, -30000, 30000, 30000 }) };
@@ -479,6 +493,7 @@ suite_make (void)
   tcase_add_test (edges, what_cannot_be_planned_is_said);
   tcase_add_test (edges, hopeless_holes_end_too);
   tcase_add_test (edges, no_ball_is_played_from_beyond_the_sheet);
+  tcase_add_test (edges, water_that_no_club_carries_is_said_to_be_the_end);
   tcase_add_test (edges, a_huge_drawing_gets_larger_cells);
   suite_add_tcase (suite, edges);
   return suite;

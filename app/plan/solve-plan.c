@@ -95,6 +95,20 @@ is_over (const PlanSolution *solution, Vec2 ball, Lie lie)
          || lie == LIE_OUT_OF_BOUNDS || lie == LIE_TREES;
 }
 
+/* A hole that costs this many strokes and twice as many as its length has carries of the longest club is not finished: the golfer only goes to and fro (common practice). */
+#define HOPELESS_STROKES 15.0
+#define HOPELESS_CARRIES 2.0
+
+static bool
+is_hopeless (const PlanSolution *solution, const SolveChoice *best)
+{
+  double longest_m = 0;
+  for (size_t i = 0; i < solution->fleet->n_swings; i++)
+    longest_m = fmax (longest_m, solution->fleet->swings[i].club->carry_m);
+  double carries = vec2_distance (solution->tee, solution->grid->target) / longest_m;
+  return best->strokes >= fmin (MOST_STROKES, HOPELESS_STROKES + HOPELESS_CARRIES * carries);
+}
+
 bool
 plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError **error)
 {
@@ -105,7 +119,7 @@ plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError *
     {
       solve_choices (solution, shot.ball, shot.lie, choices);
       const SolveChoice *best = pick (solution, plan->n_shots == 0 ? choice : PLAN_SUGGESTED, choices);
-      if (best == NULL || best->strokes >= MOST_STROKES)
+      if (best == NULL || is_hopeless (solution, best))
         {
           if (plan->n_shots > 0)
             break;
