@@ -11,8 +11,6 @@
 #define LUMP_M 6.0
 /* Fewer of them than this share of all balls are taken to go on with best play. */
 #define LEAST_LUMP 1e-5
-/* What is lost nearly always has no end. */
-#define MOST_LOST 0.98
 
 /* ---- balls taken together ---- */
 

@@ -410,13 +410,30 @@ double solve_moved (const PlanSolution *solution, const PlanSolution *near);
 /* Only states that near-best play may come to, as the larger cells say, stay active, and count by how often it does. */
 void solve_keep_reached (PlanSolution *solution);
 
-/* ---- the sweep ---- */
+/* ---- what an aim costs ---- */
 
-/* What a swing costs that is aimed so, from a ball at rest at a place on the grid, with the best shots after it; MOST_STROKES at most. */
+/* So sure a loss is no plan. */
+#define MOST_LOST 0.98
+/* Strokes when what is lost is played again from here: Q = 1 + A + P (1 + Q); MOST_STROKES at most. */
+static inline double
+solve_play_again (double value, double lost)
+{
+  double strokes = lost > MOST_LOST ? MOST_STROKES : (1 + value + lost) / (1 - lost);
+  return strokes < MOST_STROKES ? strokes : MOST_STROKES;
+}
+
+/* How a swing comes down that is aimed so, from a ball at rest at a place on the grid. */
+Landing solve_landing (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);
+/* What it costs, with the best shots after it; MOST_STROKES at most. */
 double solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);
-
-/* No less does it cost, as far as can be told without looking at what it comes down on. */
+/* The same to two hundredths of a stroke in what tells aims of a swing apart. */
+double solve_rough_aim_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);
+/* No less does it cost, as far as can be told without looking at what it comes down on; to be asked once solve_find_least_beyond was. */
 double solve_least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball);
+/* What the best places cost so far from the hole, by the values as they are. */
+void solve_find_least_beyond (PlanSolution *solution);
+
+/* ---- the sweep ---- */
 
 typedef enum
 {

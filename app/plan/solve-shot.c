@@ -12,7 +12,6 @@
 #define WIDEST_RAD (100 * PI / 180)
 /* Swings that come within this of the best by the fields are looked at exactly. */
 #define EXACT_MARGIN 0.25
-#define MOST_LOST 0.98
 
 /* The pattern as it lies on the hole: its mean and covariance, m2. */
 typedef struct
@@ -55,12 +54,6 @@ place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, Spot
 }
 
 /* ---- exactly ---- */
-
-static double
-play_again (double value, double lost)
-{
-  return lost > MOST_LOST ? MOST_STROKES : fmin (MOST_STROKES, (1 + value + lost) / (1 - lost));
-}
 
 typedef struct
 {
@@ -106,7 +99,7 @@ cheapest_relief (double open, double lost, const GArray *penalties)
           else
             again += end->share;
         }
-      double next = play_again (value, again);
+      double next = solve_play_again (value, again);
       if (fabs (next - q) < 1e-12)
         return next;
       q = next;
@@ -138,10 +131,7 @@ bell_over (const PlanSolution *solution, const Spot *spot)
   Vec2 at = vec2_scale (vec2_sub (spot->mean, solution->grid->origin), 1 / h);
   double narrowest = (spot->xx + spot->yy) / 2 - hypot ((spot->xx - spot->yy) / 2, spot->xy);
   double add = fmax (solution->widen, solution->least_var - narrowest / area);
-  Bell bell = { .mean = at,
-                .xx = spot->xx / area + add,
-                .xy = spot->xy / area,
-                .yy = spot->yy / area + add };
+  Bell bell = { .mean = at, .xx = spot->xx / area + add, .xy = spot->xy / area, .yy = spot->yy / area + add };
   bell.determinant = bell.xx * bell.yy - bell.xy * bell.xy;
   bell.x0 = (int)floor (at.x - EXACT_SDS * sqrt (bell.xx));
   bell.x1 = (int)ceil (at.x + EXACT_SDS * sqrt (bell.xx));

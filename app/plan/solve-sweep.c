@@ -10,12 +10,8 @@
 #define WIDEST_RAD (80 * PI / 180)
 /* A swing that flies further than this past the hole is left out, but the shortest ones (common practice). */
 #define PAST_HOLE_M 45.0
-/* So sure a loss is no plan. */
-#define MOST_LOST 0.98
 /* A swing whose coarse aim comes this near the best is looked at more finely when certifying. */
 #define CERTIFY_MARGIN 0.03
-/* What is thought to be the least that a swing may cost may be this much too high. */
-#define BOUND_SLACK 0.03
 /* Deviations of a pattern over which a change is looked for that may make an aim beside it the best, another aim, and one that changes what the swing costs. */
 #define NEAR_SDS 1.5
 #define MOST_SDS 2.5
@@ -61,92 +57,7 @@ typedef struct
   double cost;
 } Look;
 
-/* ---- what an aim costs ---- */
-
-/* Strokes when what is lost is played again from here: Q = 1 + A + P (1 + Q). */
-static double
-play_again (double value, double lost)
-{
-  double strokes = lost > MOST_LOST ? MOST_STROKES : (1 + value + lost) / (1 - lost);
-  return strokes < MOST_STROKES ? strokes : MOST_STROKES;
-}
-
-/* The landing as the ground under the ball and under the landing have it. */
-static void
-move_landing (const SolveGrid *grid, const SwingAims *aims, const SwingAim *aim, Vec2 at, double height_m, Landing *landing)
-{
-  double x = (double)aim->x_m, y = (double)aim->y_m, length = sqrt (x * x + y * y), by_cell = 1 / grid->cell_m;
-  Vec2 along = vec2 (x / length, y / length), right = vec2 (along.y, -along.x);
-  double ball_x = (at.x - grid->origin.x) * by_cell, ball_y = (at.y - grid->origin.y) * by_cell;
-  size_t cell = solve_grid_cell_at (grid, ball_x, ball_y);
-  Vec2 slope = vec2 ((double)grid->slope_x[cell], (double)grid->slope_y[cell]);
-  double up = vec2_dot (slope, along), side = vec2_dot (slope, right);
-  double off_m = up * aims->up_right_m + side * aims->side_right_m,
-         far_m = length + up * (aims->up_along_m + up * aims->up_along_m2) + side * aims->side_along_m;
-  Vec2 to = vec2_add (vec2_scale (along, far_m * by_cell), vec2_scale (right, off_m * by_cell));
-  to = vec2_add (to, vec2 (ball_x, ball_y));
-  /* How much higher or lower the ground is there than here. */
-  double rise_m = grid->height_m[solve_grid_cell_at (grid, to.x, to.y)] - height_m;
-  double longer_m = ((double)aim->rise1 + up * aims->up_rise1 + (double)aim->rise2 * rise_m) * rise_m;
-  double run = (double)aim->run + up * aims->up_run + rise_m * (double)aim->run_rise;
-  landing->x = (float)(to.x + along.x * longer_m * by_cell);
-  landing->y = (float)(to.y + along.y * longer_m * by_cell);
-  landing->run = (float)(run < 0 ? 0 : (run < N_RUNS - 1 ? run : N_RUNS - 1));
-}
-
-static Landing
-landing_of (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
-{
-  const SolveGrid *grid = solution->grid;
-  const SwingAim *aim = &aims->aims[i];
-  double cell = 1 / grid->cell_m, area = cell * cell, lacking = solution->least_var - (double)aims->least_variance * area,
-         add = lacking > solution->widen ? lacking : solution->widen;
-  Landing landing = { .x = (float)((at.x - grid->origin.x + (double)aim->x_m) * cell),
-                      .y = (float)((at.y - grid->origin.y + (double)aim->y_m) * cell),
-                      .xx = (float)((double)aim->xx * area + add),
-                      .xy = (float)((double)aim->xy * area),
-                      .yy = (float)((double)aim->yy * area + add),
-                      .run = aim->run,
-                      .sector = (int)aim->sector,
-                      .share = aim->sector - (float)(int)aim->sector };
-  if (grid->height_m != NULL)
-    move_landing (grid, aims, aim, at, height_m, &landing);
-  return landing;
-}
-
-typedef void (*TakeMean) (const Worth *worth, const Landing *landing, float *value, float *lost);
-
-static double
-cost_by (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m, TakeMean take_mean)
-{
-  if (aims->aims[i].run < 0)
-    return INFINITY;
-  Landing landing = landing_of (solution, aims, i, at, height_m);
-  float value, lost;
-  take_mean (solution->worth, &landing, &value, &lost);
-  if (aims->poor != NULL)
-    {
-      float poor, poor_lost;
-      landing = landing_of (solution, aims->poor, i, at, height_m);
-      take_mean (solution->worth, &landing, &poor, &poor_lost);
-      value += aims->poor_share * (poor - value);
-      lost += aims->poor_share * (poor_lost - lost);
-    }
-  return play_again ((double)value, lost > 0 ? (double)lost : 0);
-}
-
-double
-solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
-{
-  return cost_by (solution, aims, i, at, height_m, worth_mean);
-}
-
-/* The same to ROUGH strokes. */
-static double
-rough_cost (const Look *look, int i)
-{
-  return cost_by (look->solution, look->aims, i, look->at, look->height_m, worth_rough_mean);
-}
+/* ---- what has changed ---- */
 
 /* Has anything changed where these balls come down, aimed so or a little beside it, since the fields were of that version? */
 static bool
@@ -156,7 +67,7 @@ is_stirred_under (const Look *look, const SwingAims *aims, const gint *versions,
   const SwingAim *aim = &aims->aims[i];
   if (aim->run < 0)
     return false;
-  Landing landing = landing_of (solution, aims, i, look->at, look->height_m);
+  Landing landing = solve_landing (solution, aims, i, look->at, look->height_m);
   double off = beside * (2 * PI / N_AIMS) * hypot ((double)aim->x_m, (double)aim->y_m) / solution->grid->cell_m;
   const Worth *worth = solution->worth;
   double sds = versions == worth->stirred ? ALL_SDS : (versions == worth->leapt ? NEAR_SDS : MOST_SDS);
@@ -172,66 +83,19 @@ is_stirred (const Look *look, const gint *versions, int i, int beside, gint sinc
          || (aims->poor != NULL && is_stirred_under (look, aims->poor, versions, i, beside, since));
 }
 
-/* ---- what no aim can be better than ---- */
-
-/* A swing cannot do much better than a ball that always finds the best place as far from the hole as it comes to on average, within its own spread (three
-   nodes of Gauss and Hermite). */
-static double
-least_left (const PlanSolution *solution, const SwingAims *aims, Vec2 left)
-{
-  double left_m = sqrt (vec2_dot (left, left)) - aims->run_m, sum = 0;
-  for (int k = -1; k <= 1; k++)
-    {
-      double m = fabs (left_m + k * 1.7320508 * aims->long_sd_m);
-      size_t i = (size_t)m;
-      sum += (k == 0 ? 2 / 3.0 : 1 / 6.0) * (double)solution->least_beyond[i < solution->n_beyond ? i : solution->n_beyond - 1];
-    }
-  return sum;
-}
-
-/* ... of a ball that is so far from the hole when it is aimed so. */
-static double
-least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 to_hole)
-{
-  const SwingAim *at = &aims->aims[aim];
-  double least = least_left (solution, aims, vec2 (to_hole.x - (double)at->x_m, to_hole.y - (double)at->y_m));
-  if (aims->poor != NULL)
-    {
-      at = &aims->poor->aims[aim];
-      double poor = least_left (solution, aims->poor, vec2 (to_hole.x - (double)at->x_m, to_hole.y - (double)at->y_m));
-      least += (double)aims->poor_share * (poor - least);
-    }
-  return 1 + least - BOUND_SLACK;
-}
-
-double
-solve_least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball)
-{
-  return least_cost (solution, aims, ((aim % N_AIMS) + N_AIMS) % N_AIMS, vec2_sub (solution->grid->target, ball));
-}
-
-static void
-find_least_beyond (PlanSolution *solution)
-{
-  const SolveGrid *grid = solution->grid;
-  for (size_t i = 0; i < solution->n_beyond; i++)
-    solution->least_beyond[i] = MOST_STROKES;
-  for (size_t state = 0; state < grid->n_states; state++)
-    {
-      size_t i = (size_t)vec2_distance (grid->target, solve_grid_centre (grid, grid->state_cell[state]));
-      float *least = &solution->least_beyond[i < solution->n_beyond ? i : solution->n_beyond - 1];
-      *least = fminf (*least, (float)solution->value[state]);
-    }
-  for (size_t i = solution->n_beyond - 1; i > 0; i--)
-    solution->least_beyond[i - 1] = fminf (solution->least_beyond[i - 1], solution->least_beyond[i]);
-}
-
 /* ---- the best aim of a state ---- */
 
 static int
 wrapped (int aim)
 {
   return ((aim % N_AIMS) + N_AIMS) % N_AIMS;
+}
+
+/* To ROUGH strokes. */
+static double
+rough_cost (const Look *look, int aim)
+{
+  return solve_rough_aim_cost (look->solution, look->aims, aim, look->at, look->height_m);
 }
 
 static void
@@ -324,7 +188,7 @@ look_roughly (const Look *look, double worst, gint since, double gain, Coarse *c
   for (int i = -n; i <= n; i++)
     {
       int aim = wrapped (middle + i * step);
-      if (least_cost (look->solution, aims, aim, look->to_hole) > worst || (since != 0 && gain_of (look, aims, aim) < gain)
+      if (solve_least_cost (look->solution, aims, aim, look->at) > worst || (since != 0 && gain_of (look, aims, aim) < gain)
           || (since != 0 && !is_stirred (look, look->solution->worth->fell, aim, 0, since)))
         continue;
       double cost = rough_cost (look, aim);
@@ -480,7 +344,7 @@ order_swings (Look *look, Lie lie, Promise *promises)
           promises[n++] = (Promise){ 0, swing };
           continue;
         }
-      double bound = least_cost (solution, look->aims, straight, look->to_hole);
+      double bound = solve_least_cost (solution, look->aims, straight, look->at);
       size_t i = n++;
       for (; i > 0 && promises[i - 1].bound > bound; i--)
         promises[i] = promises[i - 1];
@@ -603,7 +467,7 @@ solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
   Sweep sweep = { solution, plan, cancel };
   size_t n_chunks = (solution->n_active + CHUNK - 1) / CHUNK;
   worth_update (solution->worth, solution->value, false);
-  find_least_beyond (solution);
+  solve_find_least_beyond (solution);
   if (!solve_crew (solution->n_threads, n_chunks, run_chunk, &sweep, cancel))
     return NAN;
   solution->n_sweeps++;
