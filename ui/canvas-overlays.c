@@ -40,6 +40,11 @@ begin_overlays (HwCanvas *self, const PlanScene *scene, unsigned mask, cairo_sur
   hw_beside_finish (self->beside);
   hw_layer_turn (&self->overlays, GTK_WIDGET (self), width_px, height_px, ground);
   self->painting = *scene;
+  if (scene->green != NULL)
+    {
+      self->painting_green = *scene->green;
+      self->painting.green = &self->painting_green;
+    }
   self->painting.words = self->overlays.words;
   self->painting_view = self->view;
   self->painting_mask = mask;
@@ -70,6 +75,13 @@ hw_canvas_paint_ahead (HwCanvas *self)
   self->is_painting = true;
 }
 
+/* The numbers are those of the shot in hand. */
+static bool
+is_same_green (const PlanGreen *a, const PlanGreen *b)
+{
+  return a == NULL || b == NULL ? a == b : a->approach == b->approach;
+}
+
 /* Is what is painted ahead what this scene shows? Of one frame and one document, so the results of the shot in hand are the same. */
 static bool
 is_painted (HwCanvas *self, const PlanScene *scene, unsigned mask)
@@ -78,7 +90,8 @@ is_painted (HwCanvas *self, const PlanScene *scene, unsigned mask)
   return self->is_painting && mask == self->painting_mask && hw_same_view (&self->view, &self->painting_view)
          && scene->shots == painting->shots && scene->current == painting->current && scene->trees == painting->trees
          && scene->aims == painting->aims && scene->room == painting->room && scene->places == painting->places
-         && scene->map == painting->map && scene->n_tracks == painting->n_tracks && scene->green == painting->green;
+         && scene->map == painting->map && scene->n_tracks == painting->n_tracks
+         && is_same_green (scene->green, painting->green);
 }
 
 bool

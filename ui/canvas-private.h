@@ -22,9 +22,10 @@ struct _HwCanvas
   HwSolver *solver;
   HwStill still;
   HwWritten written;
-  PlanGreen green; /* of the picture that is being drawn */
+  PlanGreen green; /* as it is now */
   /* The overlays of the frame at work, painted beside the main thread; borrowed results of that frame. */
   PlanScene painting;
+  PlanGreen painting_green;
   RenderView painting_view;
   unsigned painting_mask, n_paints; /* so many so far */
   bool is_painting, is_due;         /* begun and not yet shown; the results are others since the last frame */
