@@ -21,48 +21,48 @@
 #error "say how many lanes a vector has before geometry-lanes.h is included"
 #endif
 
-#define INLINE static inline __attribute__ ((always_inline))
+#define LANES_INLINE static inline __attribute__ ((always_inline))
 
 typedef double Lanes __attribute__ ((vector_size (N_LANES * sizeof (double))));
 /* What a comparison of Lanes gives: all bits of a lane, or none. */
 typedef int64_t Masks __attribute__ ((vector_size (N_LANES * sizeof (int64_t))));
 
 /* The same number in all lanes. */
-INLINE Lanes
-all (double value)
+LANES_INLINE Lanes
+lanes_all (double value)
 {
   return (Lanes){ 0 } + value;
 }
 
 /* Lane by lane, what is computed of both is computed anyway. */
-INLINE Lanes
-either (Masks which, Lanes yes, Lanes no)
+LANES_INLINE Lanes
+lanes_either (Masks which, Lanes yes, Lanes no)
 {
   return (Lanes)((which & (Masks)yes) | (~which & (Masks)no));
 }
 
-INLINE Lanes
-least (Lanes a, Lanes b)
+LANES_INLINE Lanes
+lanes_least (Lanes a, Lanes b)
 {
-  return either (a < b, a, b);
+  return lanes_either (a < b, a, b);
 }
 
-INLINE Lanes
-most (Lanes a, Lanes b)
+LANES_INLINE Lanes
+lanes_most (Lanes a, Lanes b)
 {
-  return either (a > b, a, b);
+  return lanes_either (a > b, a, b);
 }
 
 /* Without its sign. */
-INLINE Lanes
-size_of (Lanes a)
+LANES_INLINE Lanes
+lanes_size (Lanes a)
 {
   return (Lanes)((Masks)a & INT64_MAX);
 }
 
 /* Is it so in any lane? */
-INLINE bool
-any (Masks which)
+LANES_INLINE bool
+lanes_any (Masks which)
 {
   int64_t together = 0;
   for (int i = 0; i < N_LANES; i++)
@@ -70,8 +70,8 @@ any (Masks which)
   return together != 0;
 }
 
-INLINE Lanes
-root (Lanes a)
+LANES_INLINE Lanes
+lanes_root (Lanes a)
 {
 #ifdef ROOT_OF_LANES
   return ROOT_OF_LANES (a);
@@ -84,16 +84,16 @@ root (Lanes a)
 }
 
 /* From and to N_LANES numbers, wherever they stand. */
-INLINE Lanes
-load (const double *from)
+LANES_INLINE Lanes
+lanes_load (const double *from)
 {
   Lanes lanes;
   memcpy (&lanes, from, sizeof lanes);
   return lanes;
 }
 
-INLINE void
-store (double *to, Lanes lanes)
+LANES_INLINE void
+lanes_store (double *to, Lanes lanes)
 {
   memcpy (to, &lanes, sizeof lanes);
 }

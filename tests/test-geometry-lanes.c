@@ -10,7 +10,7 @@ static const double a[N_LANES] = { -3.5, 0, 2, 1e300 }, b[N_LANES] = { 1, -0.0, 
 START_TEST (numbers_come_back_as_they_went_in_from_any_address)
 {
   double places[N_LANES + 1] = { 0 };
-  store (places + 1, load (a));
+  lanes_store (places + 1, lanes_load (a));
   ck_assert_mem_eq (places + 1, a, sizeof a);
   ck_assert_double_eq (places[0], 0);
 }
@@ -18,24 +18,24 @@ END_TEST
 
 START_TEST (each_lane_gets_what_one_number_would)
 {
-  Lanes x = load (a), y = load (b), low = least (x, y), high = most (x, y), size = size_of (x);
+  Lanes x = lanes_load (a), y = lanes_load (b), low = lanes_least (x, y), high = lanes_most (x, y), size = lanes_size (x);
   for (int i = 0; i < N_LANES; i++)
     {
-      ck_assert_double_eq (all (7.25)[i], 7.25);
+      ck_assert_double_eq (lanes_all (7.25)[i], 7.25);
       ck_assert_double_eq (low[i], fmin (a[i], b[i]));
       ck_assert_double_eq (high[i], fmax (a[i], b[i]));
       ck_assert_double_eq (size[i], fabs (a[i]));
-      ck_assert_double_eq (either (x > y, x, y)[i], a[i] > b[i] ? a[i] : b[i]);
-      ck_assert_double_eq (root (size)[i], sqrt (fabs (a[i])));
+      ck_assert_double_eq (lanes_either (x > y, x, y)[i], a[i] > b[i] ? a[i] : b[i]);
+      ck_assert_double_eq (lanes_root (size)[i], sqrt (fabs (a[i])));
     }
 }
 END_TEST
 
 START_TEST (any_is_told_of_the_first_and_of_the_last_lane_and_not_of_none)
 {
-  ck_assert (any (load (a) < -3));
-  ck_assert (any (load (a) > 1e299));
-  ck_assert (!any (load (a) > 1e301));
+  ck_assert (lanes_any (lanes_load (a) < -3));
+  ck_assert (lanes_any (lanes_load (a) > 1e299));
+  ck_assert (!lanes_any (lanes_load (a) > 1e301));
 }
 END_TEST
 

@@ -12,11 +12,11 @@
 #include "geometry-lanes.h"
 
 /* The arc tangent of a quotient of two numbers of 0 or more, not both 0, to 2e-8 (Abramowitz and Stegun, Handbook of Mathematical Functions, 4.4.49). */
-INLINE Lanes
+LANES_INLINE Lanes
 arc_tangent (Lanes over, Lanes under)
 {
   Masks is_steep = over > under;
-  Lanes t = either (is_steep, under, over) / either (is_steep, over, under), x = t * t;
+  Lanes t = lanes_either (is_steep, under, over) / lanes_either (is_steep, over, under), x = t * t;
   Lanes sum = x * 0.0028662257 - 0.0161657367;
   sum = sum * x + 0.0429096138;
   sum = sum * x - 0.0752896400;
@@ -25,11 +25,11 @@ arc_tangent (Lanes over, Lanes under)
   sum = sum * x + 0.1999355085;
   sum = sum * x - 0.3333314528;
   Lanes angle = t + t * x * sum;
-  return either (is_steep, PI / 2 - angle, angle);
+  return lanes_either (is_steep, PI / 2 - angle, angle);
 }
 
 /* Of an angle from 0 to a right one: series cut below 1e-8. */
-INLINE void
+LANES_INLINE void
 sine_and_cosine (Lanes angle, Lanes *sine, Lanes *cosine)
 {
   Lanes x = angle * angle;
@@ -54,55 +54,57 @@ typedef struct
   Lanes forward, up, spin;
 } PlaneImpacts;
 
-INLINE PlaneImpacts
+LANES_INLINE PlaneImpacts
 bounce_in_planes (PlaneImpacts in, Lanes bounce, Lanes friction, Lanes crater)
 {
-  Lanes down = -in.up, speed = root (in.forward * in.forward + down * down), come_in = arc_tangent (in.forward, down), c, s;
+  Lanes down = -in.up, speed = lanes_root (in.forward * in.forward + down * down), come_in = arc_tangent (in.forward, down), c,
+        s;
   Lanes dent = crater * (DENT_RAD / DENT_SPEED_MPS / DENT_ANGLE_RAD) * speed * come_in;
-  sine_and_cosine (either (dent < come_in, dent, come_in), &s, &c);
+  sine_and_cosine (lanes_either (dent < come_in, dent, come_in), &s, &c);
   Lanes along = in.forward * c - down * s, into = in.forward * s + down * c;
   Lanes published = RESTITUTION_0 + into * (RESTITUTION_1 + into * RESTITUTION_2);
-  Lanes e = either (into > FAST_MPS, all (FAST_RESTITUTION), published) * bounce;
-  e = either (e < MOST_RESTITUTION, e, all (MOST_RESTITUTION));
-  Lanes rub = along + BALL_RADIUS_M * in.spin, grip = 2 * size_of (rub) / (7 * (1 + e) * into);
+  Lanes e = lanes_either (into > FAST_MPS, lanes_all (FAST_RESTITUTION), published) * bounce;
+  e = lanes_either (e < MOST_RESTITUTION, e, lanes_all (MOST_RESTITUTION));
+  Lanes rub = along + BALL_RADIUS_M * in.spin, grip = 2 * lanes_size (rub) / (7 * (1 + e) * into);
   Lanes push = friction * into * (1 + e);
-  push = either (rub < 0, -push, push);
+  push = lanes_either (rub < 0, -push, push);
   Masks slides = friction < grip;
   Lanes rolling = (5 * along - 2 * BALL_RADIUS_M * in.spin) * (1. / 7);
-  Lanes slowed = either (slides, along - push, rolling);
+  Lanes slowed = lanes_either (slides, along - push, rolling);
   Lanes up = slowed * s + e * into * c;
-  return (PlaneImpacts){ slowed * c - e * into * s, either (up > 0, up, all (0)),
-                         either (slides, in.spin - 2.5 / BALL_RADIUS_M * push, rolling * (-1 / BALL_RADIUS_M)) };
+  return (PlaneImpacts){ slowed * c - e * into * s, lanes_either (up > 0, up, lanes_all (0)),
+                         lanes_either (slides, in.spin - 2.5 / BALL_RADIUS_M * push, rolling * (-1 / BALL_RADIUS_M)) };
 }
 
-INLINE void
+LANES_INLINE void
 bounce_group (const Impacts *impacts, size_t i)
 {
-  Lanes vx = load (impacts->vx_mps + i), vy = load (impacts->vy_mps + i), vz = load (impacts->vz_mps + i),
-        spin = load (impacts->spin_radps + i), sx = load (impacts->slope_x + i), sy = load (impacts->slope_y + i);
-  Lanes flat = 1 / root (1 + sx * sx + sy * sy), nx = -sx * flat, ny = -sy * flat;
+  Lanes vx = lanes_load (impacts->vx_mps + i), vy = lanes_load (impacts->vy_mps + i), vz = lanes_load (impacts->vz_mps + i),
+        spin = lanes_load (impacts->spin_radps + i), sx = lanes_load (impacts->slope_x + i),
+        sy = lanes_load (impacts->slope_y + i);
+  Lanes flat = 1 / lanes_root (1 + sx * sx + sy * sy), nx = -sx * flat, ny = -sy * flat;
   Lanes up = vx * nx + vy * ny + vz * flat;
   Masks comes_down = up < 0;
-  up = either (comes_down, up, all (-1));
-  Lanes ax = vx - up * nx, ay = vy - up * ny, az = vz - up * flat, forward = root (ax * ax + ay * ay + az * az);
-  Lanes by = either (forward > 0, 1 / forward, all (0));
+  up = lanes_either (comes_down, up, lanes_all (-1));
+  Lanes ax = vx - up * nx, ay = vy - up * ny, az = vz - up * flat, forward = lanes_root (ax * ax + ay * ay + az * az);
+  Lanes by = lanes_either (forward > 0, 1 / forward, lanes_all (0));
   ax *= by;
   ay *= by;
   az *= by;
   /* Spin is told about the axis across the ball's level way; the way along a slope may be the other. */
-  Lanes turned = either (ax * vx + ay * vy < 0, all (-1), all (1));
-  PlaneImpacts out = bounce_in_planes ((PlaneImpacts){ forward, up, turned * spin }, load (impacts->bounce + i),
-                                       load (impacts->friction + i), load (impacts->crater + i));
+  Lanes turned = lanes_either (ax * vx + ay * vy < 0, lanes_all (-1), lanes_all (1));
+  PlaneImpacts out = bounce_in_planes ((PlaneImpacts){ forward, up, turned * spin }, lanes_load (impacts->bounce + i),
+                                       lanes_load (impacts->friction + i), lanes_load (impacts->crater + i));
   Lanes x = ax * out.forward + nx * out.up, y = ay * out.forward + ny * out.up, z = az * out.forward + flat * out.up;
-  out.spin = either (ax * x + ay * y < 0, -out.spin, out.spin);
-  x = either (comes_down, x, vx);
-  y = either (comes_down, y, vy);
-  z = either (comes_down, z, vz);
-  store (impacts->vx_mps + i, x);
-  store (impacts->vy_mps + i, y);
-  store (impacts->vz_mps + i, z);
-  store (impacts->spin_radps + i, either (comes_down, out.spin, spin));
-  store (impacts->off_mps + i, (z - x * sx - y * sy) * flat);
+  out.spin = lanes_either (ax * x + ay * y < 0, -out.spin, out.spin);
+  x = lanes_either (comes_down, x, vx);
+  y = lanes_either (comes_down, y, vy);
+  z = lanes_either (comes_down, z, vz);
+  lanes_store (impacts->vx_mps + i, x);
+  lanes_store (impacts->vy_mps + i, y);
+  lanes_store (impacts->vz_mps + i, z);
+  lanes_store (impacts->spin_radps + i, lanes_either (comes_down, out.spin, spin));
+  lanes_store (impacts->off_mps + i, (z - x * sx - y * sy) * flat);
 }
 
 void

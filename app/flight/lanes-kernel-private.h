@@ -24,10 +24,10 @@
 #define LANDING_NEWTONS 6
 
 /* Binary exponent and mantissa between sqrt (1/2) and sqrt (2) of a positive number, and their logarithm, true to 1e-9. */
-INLINE Lanes
+LANES_INLINE Lanes
 logarithm (Lanes a)
 {
-  const Lanes whole = all (0x1p52);
+  const Lanes whole = lanes_all (0x1p52);
   Masks bits = (Masks)a;
   Masks raised = bits + (ONE_BITS - ROOT_HALF_BITS);
   Lanes exponent = (Lanes)((raised >> 52) | (Masks)whole) - whole - 1023;
@@ -38,10 +38,10 @@ logarithm (Lanes a)
 }
 
 /* e to the power of a, |a| < 200, to a thousandth: for lengths of steps only. */
-INLINE Lanes
+LANES_INLINE Lanes
 rough_power (Lanes a)
 {
-  const Lanes magic = all (0x1.8p52);
+  const Lanes magic = lanes_all (0x1.8p52);
   Lanes twos = a * 1.44269504088896340736, shifted = twos + magic;
   Lanes f = (twos - (shifted - magic)) * LOG_2;
   Masks exponent = ((Masks)shifted << 52) + (int64_t)ONE_BITS;
@@ -69,15 +69,16 @@ enum
   N_FELT
 };
 
-INLINE void
+LANES_INLINE void
 lane_rates (const Mediums *medium, const Lanes at[N_FELT], Lanes rates[N_FELT])
 {
   Lanes share = medium->wind_base + medium->wind_log * logarithm (at[Z] * at[Z] + WIND_LEAST_HEIGHT_M * WIND_LEAST_HEIGHT_M);
   Lanes x = at[VX] - share * medium->wind_x, y = at[VY] - share * medium->wind_y, z = at[VZ];
   Lanes squared = x * x + y * y + z * z + STILL_MPS * STILL_MPS;
-  Lanes speed = root (squared), spin_ratio = at[W] * BALL_RADIUS_M * speed * (1 / squared);
-  Lanes s = least (most (spin_ratio, all (OUTDOOR_LEAST_SPIN_RATIO)), all (OUTDOOR_MOST_SPIN_RATIO));
-  Lanes fade = least (most (spin_ratio, all (0)), all (OUTDOOR_LEAST_SPIN_RATIO)) * (1 / OUTDOOR_LEAST_SPIN_RATIO);
+  Lanes speed = lanes_root (squared), spin_ratio = at[W] * BALL_RADIUS_M * speed * (1 / squared);
+  Lanes s = lanes_least (lanes_most (spin_ratio, lanes_all (OUTDOOR_LEAST_SPIN_RATIO)), lanes_all (OUTDOOR_MOST_SPIN_RATIO));
+  Lanes fade = lanes_least (lanes_most (spin_ratio, lanes_all (0)), lanes_all (OUTDOOR_LEAST_SPIN_RATIO))
+               * (1 / OUTDOOR_LEAST_SPIN_RATIO);
   Lanes push = medium->force_per_m * speed;
   Lanes slow = push * (OUTDOOR_CD0 + s * (OUTDOOR_CD1 + s * OUTDOOR_CD2));
   Lanes turn = push * fade * (OUTDOOR_CL0 + s * (OUTDOOR_CL1 + s * OUTDOOR_CL2));
@@ -105,7 +106,7 @@ typedef struct
   Lanes error;
 } Tried;
 
-INLINE Lanes
+LANES_INLINE Lanes
 weighted (const double *weights, Lanes slopes[7][N_FELT], int item, int n)
 {
   Lanes sum = weights[0] * slopes[0][item];
@@ -117,29 +118,31 @@ weighted (const double *weights, Lanes slopes[7][N_FELT], int item, int n)
 }
 
 /* Which piece of the coefficients the balls are on, as in step.c. */
-INLINE Masks
+LANES_INLINE Masks
 piece_of (const Lanes felt[N_FELT], const Lanes rates[N_FELT])
 {
   Lanes at_one = SPIN_LOSS_PER_M * BALL_RADIUS_M * felt[W] * felt[W];
   return (at_one > -OUTDOOR_LEAST_SPIN_RATIO * rates[W]) + (at_one > -OUTDOOR_MOST_SPIN_RATIO * rates[W]);
 }
 
-INLINE void
+LANES_INLINE void
 measure_error (const Flock *flock, Tried *tried, Lanes slopes[7][N_FELT], Lanes off_x, Lanes off_y)
 {
-  Lanes z = most (flock->felt[Z], all (0)), vz = flock->felt[VZ];
-  Lanes left_s = (vz + root (vz * vz + 2 * GRAVITY_MPS2 * z)) * (1 / GRAVITY_MPS2) + LEAST_LEFT_S;
-  Lanes worst = size_of (off_x) + left_s * size_of (weighted (dp_error, slopes, VX, 7));
-  worst = most (worst, size_of (off_y) + left_s * size_of (weighted (dp_error, slopes, VY, 7)));
-  worst = most (worst, size_of (weighted (dp_error, slopes, Z, 7)) + left_s * size_of (weighted (dp_error, slopes, VZ, 7)));
+  Lanes z = lanes_most (flock->felt[Z], lanes_all (0)), vz = flock->felt[VZ];
+  Lanes left_s = (vz + lanes_root (vz * vz + 2 * GRAVITY_MPS2 * z)) * (1 / GRAVITY_MPS2) + LEAST_LEFT_S;
+  Lanes worst = lanes_size (off_x) + left_s * lanes_size (weighted (dp_error, slopes, VX, 7));
+  worst = lanes_most (worst, lanes_size (off_y) + left_s * lanes_size (weighted (dp_error, slopes, VY, 7)));
+  worst = lanes_most (worst, lanes_size (weighted (dp_error, slopes, Z, 7))
+                                 + left_s * lanes_size (weighted (dp_error, slopes, VZ, 7)));
   Masks crosses = piece_of (flock->felt, slopes[0]) ^ piece_of (tried->felt, slopes[6]);
-  tried->error = flock->length_s * worst * (1 / STEP_TOLERANCE_M) * either (crosses != 0, all (CORNER_FACTOR), all (1));
+  tried->error = flock->length_s * worst * (1 / STEP_TOLERANCE_M)
+                 * lanes_either (crosses != 0, lanes_all (CORNER_FACTOR), lanes_all (1));
 }
 
-INLINE void
+LANES_INLINE void
 finish_step (const Flock *flock, Tried *tried, Lanes slopes[7][N_FELT], const Lanes vx[7], const Lanes vy[7])
 {
-  Lanes h = flock->length_s, along_x = all (0), along_y = all (0), off_x = all (0), off_y = all (0);
+  Lanes h = flock->length_s, along_x = lanes_all (0), along_y = lanes_all (0), off_x = lanes_all (0), off_y = lanes_all (0);
 #pragma GCC unroll 8
   for (int k = 0; k < 7; k++)
     {
@@ -156,7 +159,7 @@ finish_step (const Flock *flock, Tried *tried, Lanes slopes[7][N_FELT], const La
 }
 
 /* Tries a step of every group. */
-INLINE void
+LANES_INLINE void
 try_step (const Flock flocks[N_GROUPS], Tried tried[N_GROUPS])
 {
   Lanes slopes[N_GROUPS][7][N_FELT], vx[N_GROUPS][7], vy[N_GROUPS][7];
@@ -183,20 +186,21 @@ try_step (const Flock flocks[N_GROUPS], Tried tried[N_GROUPS])
 }
 
 /* Goes where the masks say so, and chooses the next lengths. */
-INLINE void
+LANES_INLINE void
 go_on (Flock *flock, const Tried *tried, Masks goes)
 {
-  flock->t_s += either (goes, flock->length_s, all (0));
-  flock->x = either (goes, tried->x, flock->x);
-  flock->y = either (goes, tried->y, flock->y);
+  flock->t_s += lanes_either (goes, flock->length_s, lanes_all (0));
+  flock->x = lanes_either (goes, tried->x, flock->x);
+  flock->y = lanes_either (goes, tried->y, flock->y);
   for (int i = 0; i < N_FELT; i++)
     {
-      flock->felt[i] = either (goes, tried->felt[i], flock->felt[i]);
-      flock->rates[i] = either (goes, tried->rates[i], flock->rates[i]);
+      flock->felt[i] = lanes_either (goes, tried->felt[i], flock->felt[i]);
+      flock->rates[i] = lanes_either (goes, tried->rates[i], flock->rates[i]);
     }
-  Lanes factor = SAFETY * rough_power (-0.2 * logarithm (most (tried->error, all (1e-30))));
-  factor = most (least (factor, either (goes, all (MOST_FACTOR), all (1))), all (LEAST_FACTOR));
-  flock->length_s = least (flock->length_s * factor, all (LONGEST_STEP_S));
+  Lanes factor = SAFETY * rough_power (-0.2 * logarithm (lanes_most (tried->error, lanes_all (1e-30))));
+  factor = lanes_most (lanes_least (factor, lanes_either (goes, lanes_all (MOST_FACTOR), lanes_all (1))),
+                       lanes_all (LEAST_FACTOR));
+  flock->length_s = lanes_least (flock->length_s * factor, lanes_all (LONGEST_STEP_S));
 }
 
 /* ---- lanes ---- */
@@ -340,7 +344,7 @@ LANES_FLY (LanesQueue *queue)
           Lanes length_s = flocks[g].length_s;
           go_on (&flocks[g], &tried[g], is_good & ~is_down);
           Masks is_odd = is_down | ~(flocks[g].t_s <= FLIGHT_LONGEST_S) | ~(flocks[g].length_s > SHORTEST_STEP_S);
-          if (any (is_odd) && !look_after (queue, flocks, &tried[g], g, &is_down, &length_s))
+          if (lanes_any (is_odd) && !look_after (queue, flocks, &tried[g], g, &is_down, &length_s))
             return false;
         }
     }

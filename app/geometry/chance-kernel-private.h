@@ -61,7 +61,7 @@ static const double tail[]
 #define PHI_0 0.39894228040143268 /* 1 / sqrt (2 pi) */
 
 /* exp (-square / 2), square from 0 to SQUARES_MOST. The series is cut where its next term is below 1e-12. */
-INLINE Lanes
+LANES_INLINE Lanes
 bell (Lanes square)
 {
   static const double series[] = { 1.0 / 362880, 1.0 / 40320, 1.0 / 5040, 1.0 / 720, 1.0 / 120, 1.0 / 24, 1.0 / 6, 0.5, 1, 1 };
@@ -75,27 +75,28 @@ bell (Lanes square)
 }
 
 /* Phi (x) exp (-y^2 / 2). */
-INLINE Lanes
+LANES_INLINE Lanes
 below (Lanes x, Lanes y)
 {
   Lanes size = (Lanes)((Masks)x & INT64_MAX), y2 = y * y;
-  size = either (size < FARTHEST_SDS, size, (Lanes){ 0 } + FARTHEST_SDS);
-  y2 = either (y2 < SQUARES_MOST, y2, (Lanes){ 0 } + SQUARES_MOST);
+  size = lanes_either (size < FARTHEST_SDS, size, (Lanes){ 0 } + FARTHEST_SDS);
+  y2 = lanes_either (y2 < SQUARES_MOST, y2, (Lanes){ 0 } + SQUARES_MOST);
   Lanes place = (size - TAIL_MIDDLE) / (size + TAIL_MIDDLE), sum = (Lanes){ 0 } + tail[0];
   UNROLLED
   for (size_t i = 1; i < sizeof tail / sizeof *tail; i++)
     sum = sum * place + tail[i];
   Lanes density = bell (y2), beyond = sum * bell (size * size) * density;
-  return either (x < 0, beyond, density - beyond);
+  return lanes_either (x < 0, beyond, density - beyond);
 }
 
-INLINE double
+LANES_INLINE double
 sum_by_rule (const double *u, const double *v, size_t n_edges, int rule)
 {
   Lanes total = { 0 };
   for (size_t i = 0; i < n_edges; i += N_LANES)
     {
-      Lanes u0 = load (u + i), v0 = load (v + i), du = load (u + i + 1) - u0, dv = load (v + i + 1) - v0, sum = { 0 };
+      Lanes u0 = lanes_load (u + i), v0 = lanes_load (v + i), du = lanes_load (u + i + 1) - u0,
+            dv = lanes_load (v + i + 1) - v0, sum = { 0 };
       UNROLLED
       for (int k = 0; k < rules[rule].n; k++)
         sum += rules[rule].weight[k] * below (u0 + rules[rule].at[k] * du, v0 + rules[rule].at[k] * dv);
