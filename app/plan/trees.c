@@ -159,7 +159,8 @@ cross_trees (Search *search, const Part *trees)
           ray_before = ray_here;
         }
     }
-  qsort (search->crossings->data, search->crossings->len, sizeof (Crossing), compare_crossings);
+  if (search->crossings->len > 0) /* else it may have no memory at all */
+    qsort (search->crossings->data, search->crossings->len, sizeof (Crossing), compare_crossings);
   add_stretches (search, trees);
 }
 
