@@ -119,7 +119,7 @@ START_TEST (fields_and_cells_one_by_one_say_the_same_of_poor_strikes)
 {
   g_autoptr (Hole) hole = hole_with_trouble (300, 110);
   g_autoptr (Bag) bag = bag_with_poor (FEW_CLUBS, 20, 60);
-  g_autoptr (PlanSolution) solution = solved_from (hole, bag, 3, NULL);
+  g_autoptr (PlanSolution) solution = solved_from (hole, bag, 4, NULL);
   SolveShot shot = { .ball = solution->tee, .lie = LIE_TEE };
   for (shot.swing = 0; shot.swing < solution->fleet->n_swings; shot.swing++)
     {
@@ -177,8 +177,8 @@ END_TEST
 /* Sand where only the poor strikes come down: sweeps that look only at what has changed must not miss it. */
 START_TEST (what_changes_under_poor_strikes_is_told_as_by_solving_afresh)
 {
-  g_autoptr (Hole) hole = hole_with_trouble (270, 95);
-  g_autoptr (Hole) other = hole_with_trouble (270, 75);
+  g_autoptr (Hole) hole = hole_with_trouble (225, 95);
+  g_autoptr (Hole) other = hole_with_trouble (225, 75);
   g_autoptr (Bag) bag = bag_with_poor (FEW_CLUBS, 20, 45);
   g_autoptr (PlanSolution) near = solved_from (hole, bag, 2.8, NULL), again = solved_from (other, bag, 2.8, near),
                            afresh = solved_from (other, bag, 2.8, NULL);
