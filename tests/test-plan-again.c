@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: a hole solved again after a change, from what was found before, and given up at any moment. */
-#include "../app/plan/solve-private.h"
 #include "drawn.h"
+#include "solved.h"
 #include "suite.h"
 
 #include <math.h>
@@ -60,14 +60,6 @@ solved_from (const Hole *hole, const Bag *bag, const PlanSolution *near)
   PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 2, .near = near }, NULL);
   ck_assert_ptr_nonnull (solution);
   return solution;
-}
-
-static double
-from_tee (const PlanSolution *solution)
-{
-  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
-  return choices[0].strokes;
 }
 
 /* So near must an answer found again be to one found afresh: from the tee, and from the places that one ball in twenty comes past, which are the ones looked at all round. */

@@ -2,8 +2,8 @@
 /*
  * Tests of plan: bags with poor strikes. What the solver makes of them beside what the odds do, and beside the same bag without them.
  */
-#include "../app/plan/solve-private.h"
 #include "plan-holes.h"
+#include "solved.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -27,14 +27,6 @@ solved_from (const Hole *hole, const Bag *bag, double cell_m, const PlanSolution
   PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = cell_m, .near = near }, &error);
   ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
   return solution;
-}
-
-static double
-from_tee (const PlanSolution *solution)
-{
-  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
-  return choices[0].strokes;
 }
 
 static Hole *

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: the whole hole solved, beside a slow solver that leaves nothing out. */
-#include "../app/plan/solve-private.h"
 #include "drawn.h"
+#include "solved.h"
 #include "suite.h"
 
 #include <math.h>
@@ -57,14 +57,6 @@ solved (const Hole *hole, const Bag *bag, double cell_m)
   PlanSolution *solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = cell_m }, &error);
   ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
   return solution;
-}
-
-static double
-from_tee (const PlanSolution *solution)
-{
-  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
-  return choices[0].strokes;
 }
 
 /* ---- the slow solver ---- */

@@ -4,34 +4,11 @@
  * over the ground.
  */
 #include "../app/plan/solve-run-private.h"
+#include "example.h"
 #include "suite.h"
-#include "svg.h"
 
 #include <math.h>
 #include <stdio.h>
-
-static const char *const names[] = { "01-quarry", "02-orchard", "03-mill-lane", "04-weir-pool", "05-rookery",
-                                     "06-marram", "07-beacon",  "08-hogsback",  "09-boathouse" };
-
-static Hole *
-example (size_t number)
-{
-  g_autofree char *path = g_strdup_printf ("%s/fenwhistle/%s.svg", g_getenv ("HW_COURSES"), names[number]);
-  GError *error = NULL;
-  Hole *hole = svg_read_file (path, NULL, &error);
-  ck_assert_msg (hole != NULL, "%s", error != NULL ? error->message : "");
-  return hole;
-}
-
-static Bag *
-example_bag (void)
-{
-  g_autofree char *path = g_build_filename (g_getenv ("HW_COURSES"), "fenwhistle", "bag.csv", NULL);
-  GError *error = NULL;
-  Bag *bag = bag_read_file (path, LEVEL_SCRATCH_MEN, &error);
-  ck_assert_msg (bag != NULL, "%s", error != NULL ? error->message : "");
-  return bag;
-}
 
 /* ---- the odds' own balls, and what the solution says of where they rest ---- */
 
@@ -103,7 +80,7 @@ ask_both (const PlanSolution *solution, const PlanShot *shot, Both *both)
 static void
 compare_hole (size_t number, double most_green, double most_strokes)
 {
-  g_autoptr (Hole) hole = example (number);
+  g_autoptr (Hole) hole = example_hole (number);
   g_autoptr (Bag) bag = example_bag ();
   GError *error = NULL;
   g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &(PlanQuestion){ 0 }, &error);
@@ -114,7 +91,7 @@ compare_hole (size_t number, double most_green, double most_strokes)
     {
       Both both;
       ask_both (solution, &plan.shots[i], &both);
-      printf ("# %s, shot %zu, %s: green %.1f %%, odds %.1f %%; strokes %.3f, balls %.3f\n", names[number], i + 1,
+      printf ("# %s, shot %zu, %s: green %.1f %%, odds %.1f %%; strokes %.3f, balls %.3f\n", example_names[number], i + 1,
               plan.shots[i].shot.club->name, 100 * both.plan_green, 100 * both.odds_green, both.plan_strokes,
               both.odds_strokes);
       fflush (stdout);
@@ -151,7 +128,7 @@ END_TEST
 /* Balls that come down about the hole in the middle of cells, beside the run that the odds give the same ball. */
 START_TEST (balls_rest_where_those_of_the_odds_do)
 {
-  g_autoptr (Hole) hole = example (7);
+  g_autoptr (Hole) hole = example_hole (7);
   g_autoptr (Bag) bag = example_bag ();
   g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 4 }, NULL);
   ck_assert_ptr_nonnull (solution);

@@ -54,20 +54,6 @@ static inline void __attribute__ ((always_inline)) add_stretch (const Sum *sum, 
     }
 }
 
-/* The whole numbers on either side of a number that is not too large for them. */
-static inline int
-below (float x)
-{
-  int i = (int)x;
-  return i - (x < (float)i);
-}
-
-static inline int
-above (float x)
-{
-  return -below (-x);
-}
-
 /* Square root of a number, of zero for negative ones; without a look at the error that it does not raise. */
 static inline float
 root (float x)
@@ -79,13 +65,13 @@ root (float x)
 static inline void __attribute__ ((always_inline)) add_rows (Sum *sum, int n_worth, int n_lost)
 {
   float half_y = root (sum->half_y2), by_half_y2 = 1 / sum->half_y2;
-  int y0 = above (sum->y - half_y), y1 = below (sum->y + half_y), last = sum->nx - 1;
+  int y0 = mean_above (sum->y - half_y), y1 = mean_below (sum->y + half_y), last = sum->nx - 1;
   Lane total[3] = { { 0 } };
   for (int y = y0; y <= y1; y++)
     {
       float dy = (float)y - sum->y, middle = sum->x + sum->lean * dy, row = sum->along * dy * dy;
       float half = root (sum->half_x2 * (1 - dy * dy * by_half_y2));
-      int x0 = above (middle - half), x1 = below (middle + half);
+      int x0 = mean_above (middle - half), x1 = mean_below (middle + half);
       size_t at = (size_t)(y < 0 ? 0 : (y < sum->ny ? y : sum->ny - 1)) * (size_t)sum->nx;
       if (x0 >= 0 && x1 <= last)
         {

@@ -21,6 +21,20 @@ typedef struct
   float value, lost, weight; /* are added to */
 } Sum;
 
+/* The whole numbers on either side of a number that is not too large for them. */
+static inline int
+mean_below (float x)
+{
+  int i = (int)x;
+  return i - (x < (float)i);
+}
+
+static inline int
+mean_above (float x)
+{
+  return -mean_below (-x);
+}
+
 /* Sums up every row; of what is lost too, if `is_lost`. In the widest vectors that this machine has. */
 void mean_add_rows (Sum *sum, bool is_lost);
 void mean_add_rows_plain (Sum *sum, bool is_lost);

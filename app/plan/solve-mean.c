@@ -18,20 +18,6 @@
 /* What is taken of a field for less than this share is left out. */
 #define LEAST_SHARE 1e-3f
 
-/* The whole numbers on either side of a number that is not too large for them. */
-static inline int
-below (float x)
-{
-  int i = (int)x;
-  return i - (x < (float)i);
-}
-
-static inline int
-above (float x)
-{
-  return -below (-x);
-}
-
 /* How finely a mean is taken. */
 typedef struct
 {
@@ -121,8 +107,8 @@ find_fields (const Worth *worth, const Care *care, const Landing *landing, const
   int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum->shares);
   float wide = care->sds * sqrtf (at->xx) + 1, high = care->sds * sqrtf (at->yy) + 1;
   float scale = (float)(1 << level);
-  int x0 = below (scale * (sum->x - wide)), x1 = above (scale * (sum->x + wide));
-  int y0 = below (scale * (sum->y - high)), y1 = above (scale * (sum->y + high));
+  int x0 = mean_below (scale * (sum->x - wide)), x1 = mean_above (scale * (sum->x + wide));
+  int y0 = mean_below (scale * (sum->y - high)), y1 = mean_above (scale * (sum->y + high));
   bool is_lost = false;
   for (int k = 0; k < n; k++)
     is_lost |= worth_look (worth, runs[k], sectors[k], x0, y0, x1, y1);

@@ -2,10 +2,10 @@
 /*
  * Plans of whole holes against what is published of golfers: the model golfers of the Course Rating System on the example course, and what added length is worth.
  */
-#include "../../app/plan/solve-private.h"
+#include "example.h"
 #include "plan-reasons.h"
+#include "solved.h"
 #include "suite.h"
-#include "svg.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -13,23 +13,8 @@
 
 /* The comparison needs no finer cells, and nine holes by four bags are many. */
 #define CELL_M 8.0
-#define N_HOLES 9
 
 /* ---- holes and bags ---- */
-
-static Hole *
-example (size_t number)
-{
-  static const char *const names[N_HOLES] = { "01-quarry", "02-orchard", "03-mill-lane", "04-weir-pool", "05-rookery",
-                                              "06-marram", "07-beacon",  "08-hogsback",  "09-boathouse" };
-  g_autofree char *path = g_strdup_printf ("%s/fenwhistle/%s.svg", g_getenv ("HW_COURSES"), names[number]);
-  GPtrArray *findings = NULL;
-  GError *error = NULL;
-  Hole *hole = svg_read_file (path, &findings, &error);
-  ck_assert_msg (hole != NULL, "%s", error != NULL ? error->message : "");
-  g_ptr_array_unref (findings);
-  return hole;
-}
 
 static PlanSolution *
 solved (const Hole *hole, const Bag *bag, double cell_m)
@@ -44,9 +29,7 @@ static double
 score (const Hole *hole, const Bag *bag)
 {
   g_autoptr (PlanSolution) solution = solved (hole, bag, CELL_M);
-  g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
-  return choices[0].strokes;
+  return from_tee (solution);
 }
 
 /* The usual bag of a level, every club so much longer in proportion as makes the longest `more_m` longer; its spreads stay angles and shares. */
@@ -77,14 +60,14 @@ static const Level levels[] = { LEVEL_SCRATCH_MEN, LEVEL_BOGEY_MEN };
 #define N_LEVELS 2
 #define ADDED_M (20 * METRES_PER_YARD)
 
-static double usual[N_LEVELS][N_HOLES], longer[N_LEVELS][N_HOLES], length_yd[N_HOLES];
+static double usual[N_LEVELS][N_EXAMPLES], longer[N_LEVELS][N_EXAMPLES], length_yd[N_EXAMPLES];
 
 static void
 play_all (void)
 {
-  for (size_t i = 0; i < N_HOLES; i++)
+  for (size_t i = 0; i < N_EXAMPLES; i++)
     {
-      g_autoptr (Hole) hole = example (i);
+      g_autoptr (Hole) hole = example_hole (i);
       double length_m = 0;
       ck_assert (hole_measured_length (hole, NULL, &length_m));
       length_yd[i] = length_m / METRES_PER_YARD;
@@ -112,7 +95,7 @@ static const double least_over_rating[] = { -2, -6.5 }, most_over_rating[] = { 4
 START_TEST (the_model_golfers_score_in_order_and_near_the_yardage_rating)
 {
   double sums[N_LEVELS] = { 0 }, all_yd = 0;
-  for (size_t i = 0; i < N_HOLES; i++)
+  for (size_t i = 0; i < N_EXAMPLES; i++)
     {
       double first = usual[0][i], second = usual[1][i];
       ck_assert_msg (second > first + 0.2 && second < first + 3, "hole %zu: scratch %g, bogey %g", i + 1, first, second);
@@ -144,8 +127,8 @@ START_TEST (added_length_is_worth_more_to_the_bogey_golfer)
 {
   double gains[N_LEVELS] = { 0 };
   for (int k = 0; k < N_LEVELS; k++)
-    for (size_t i = 0; i < N_HOLES; i++)
-      gains[k] += (usual[k][i] - longer[k][i]) * 18 / N_HOLES;
+    for (size_t i = 0; i < N_EXAMPLES; i++)
+      gains[k] += (usual[k][i] - longer[k][i]) * 18 / N_EXAMPLES;
   printf ("# 20 yd more a round: scratch %.2f strokes, bogey %.2f\n", gains[0], gains[1]);
   fflush (stdout);
   ck_assert_double_gt (gains[0], 0);
@@ -160,7 +143,7 @@ END_TEST
 /* A short hole from an exposed tee: a wind of 10 mph against a shot of 170 yd is a club or more, and so is it behind (common practice). */
 START_TEST (the_wind_changes_the_club_of_the_short_hole_on_the_crest)
 {
-  g_autoptr (Hole) hole = example (7);
+  g_autoptr (Hole) hole = example_hole (7);
   g_autoptr (Bag) bag = bag_new_usual ("bag", UNIT_METRES, LEVEL_SCRATCH_MEN);
   g_autoptr (PlanSolution) solution = solved (hole, bag, CELL_M);
   PlanWind wind;

@@ -6,16 +6,12 @@
  * HW_ROUNDS says how many rounds a hole is played, HW_ROUNDS_CELL_M how large the solution's cells are, for a longer look by hand.
  */
 #include "../../app/plan/solve-private.h"
+#include "example.h"
 #include "suite.h"
-#include "svg.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-
-#define N_HOLES 9
-static const char *const names[N_HOLES] = { "01-quarry", "02-orchard", "03-mill-lane", "04-weir-pool", "05-rookery",
-                                            "06-marram", "07-beacon",  "08-hogsback",  "09-boathouse" };
 
 /* Values of these cells are off by so much besides the rounds' own standard error: balls on their run go as those of the nearest lengths and sectors do, and rest farther
    apart than they should; and the solution does not see canopies before a ball on its way up. With many rounds the value is 0.07 strokes dear
@@ -32,28 +28,6 @@ asked_for (const char *name, double usual)
 {
   const char *text = g_getenv (name);
   return text != NULL && g_ascii_strtod (text, NULL) > 0 ? g_ascii_strtod (text, NULL) : usual;
-}
-
-/* ---- the course ---- */
-
-static Hole *
-example (size_t number)
-{
-  g_autofree char *path = g_strdup_printf ("%s/fenwhistle/%s.svg", g_getenv ("HW_COURSES"), names[number]);
-  GError *error = NULL;
-  Hole *hole = svg_read_file (path, NULL, &error);
-  ck_assert_msg (hole != NULL, "%s", error != NULL ? error->message : "");
-  return hole;
-}
-
-static Bag *
-example_bag (void)
-{
-  g_autofree char *path = g_build_filename (g_getenv ("HW_COURSES"), "fenwhistle", "bag.csv", NULL);
-  GError *error = NULL;
-  Bag *bag = bag_read_file (path, LEVEL_SCRATCH_MEN, &error);
-  ck_assert_msg (bag != NULL, "%s", error != NULL ? error->message : "");
-  return bag;
 }
 
 /* ---- one shot's balls ---- */
@@ -316,14 +290,14 @@ play_rounds (const PlanSolution *solution, guint n)
 static void
 expect_agreement (size_t number)
 {
-  g_autoptr (Hole) hole = example (number);
+  g_autoptr (Hole) hole = example_hole (number);
   g_autoptr (Bag) bag = example_bag ();
   GError *error = NULL;
   PlanQuestion question = { .cell_m = asked_for ("HW_ROUNDS_CELL_M", CELL_M) };
   g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &question, &error);
   ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
   Rounds rounds = play_rounds (solution, (guint)asked_for ("HW_ROUNDS", N_ROUNDS));
-  printf ("# %s: value %.3f, played %.3f +- %.3f: %+.3f\n", names[number], rounds.value, rounds.mean, rounds.error,
+  printf ("# %s: value %.3f, played %.3f +- %.3f: %+.3f\n", example_names[number], rounds.value, rounds.mean, rounds.error,
           rounds.value - rounds.mean);
   fflush (stdout);
   ck_assert_double_gt (rounds.error, 0);
@@ -342,7 +316,7 @@ suite_make (void)
   Suite *suite = suite_create ("plan-rounds");
   TCase *rounds = tcase_create ("rounds");
   tcase_set_timeout (rounds, 0);
-  tcase_add_loop_test (rounds, the_value_of_a_plan_is_the_mean_of_the_rounds_played_by_it, 0, N_HOLES);
+  tcase_add_loop_test (rounds, the_value_of_a_plan_is_the_mean_of_the_rounds_played_by_it, 0, N_EXAMPLES);
   suite_add_tcase (suite, rounds);
   return suite;
 }
