@@ -3,8 +3,8 @@
 #include "odds-rests.h"
 
 #include "drawn.h"
+#include "example.h"
 #include "suite.h"
-#include "svg.h"
 
 #include <string.h>
 
@@ -130,15 +130,11 @@ END_TEST
 START_TEST (on_every_shot_of_the_example_the_places_add_up_to_the_odds)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *folder = g_build_filename (g_getenv ("HW_COURSES"), "fenwhistle", NULL);
-  g_autofree char *bag_file = g_build_filename (folder, "bag.csv", NULL);
-  g_autoptr (Bag) bag = bag_read_file (bag_file, LEVEL_DEFAULT, &error);
-  g_autoptr (Course) course = svg_read_course (folder, &error);
-  ck_assert (bag != NULL && course != NULL);
+  g_autoptr (Bag) bag = example_bag ();
   size_t n_shots = 0;
-  for (size_t i = 0; i < course->n_holes; i++)
+  for (size_t i = 0; i < N_EXAMPLES; i++)
     {
-      g_autoptr (Hole) hole = svg_read_file (course->hole_files[i], NULL, &error);
+      g_autoptr (Hole) hole = example_hole (i);
       int plan = hole_plan (hole);
       ck_assert_int_ge (plan, 0);
       g_autofree ShotResult *shots = odds_plan (hole, (size_t)plan, bag, &error);

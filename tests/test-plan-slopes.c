@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: what a shot and its aims cost where the ground is not level. */
 #include "drawn.h"
+#include "example.h"
 #include "odds-rests.h"
 #include "plan.h"
 #include "suite.h"
-#include "svg.h"
 
 static StrokesTable *scratch;
 /* 150 m: 6 m along, 7 m across. */
@@ -106,14 +106,10 @@ assert_ends_as_the_odds (const Hole *hole, const ShotResult *shot, const Strokes
 START_TEST (on_every_shot_of_the_example_what_it_can_come_to_is_where_its_balls_rest)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *folder = g_build_filename (g_getenv ("HW_COURSES"), "fenwhistle", NULL);
-  g_autofree char *bag_file = g_build_filename (folder, "bag.csv", NULL);
-  g_autoptr (Bag) bag = bag_read_file (bag_file, LEVEL_DEFAULT, &error);
-  g_autoptr (Course) course = svg_read_course (folder, &error);
-  ck_assert (bag != NULL && course != NULL);
-  for (size_t i = 0; i < course->n_holes; i++)
+  g_autoptr (Bag) bag = example_bag ();
+  for (size_t i = 0; i < N_EXAMPLES; i++)
     {
-      g_autoptr (Hole) hole = svg_read_file (course->hole_files[i], NULL, &error);
+      g_autoptr (Hole) hole = example_hole (i);
       int plan = hole_plan (hole);
       g_autofree ShotResult *shots = odds_plan (hole, (size_t)plan, bag, &error);
       for (size_t k = 0; k < hole_part (hole, (size_t)plan)->n_shots; k++)
