@@ -65,6 +65,43 @@ is_in (const Part *part, Vec2 at, double z_m)
   return box_contains (part->bounds, at) && outline_contains (part->outline, at);
 }
 
+/* Steps one after the other, 5 m together: those none of which can be in a canopy need not be asked one by one. */
+#define N_TOGETHER 32
+
+typedef struct
+{
+  int first, end;
+  Vec2 middle, half; /* their box: x flown along the way, y to the left of it */
+  double lowest_m;
+} Stretch;
+
+static Stretch
+stretch_of (const double *x_m, const double *y_m, const double *z_m, int first, int end)
+{
+  Vec2 least = vec2 (x_m[first], y_m[first]), most = least;
+  double lowest_m = z_m[first];
+  for (int i = first + 1; i < end; i++)
+    {
+      least = vec2 (fmin (least.x, x_m[i]), fmin (least.y, y_m[i]));
+      most = vec2 (fmax (most.x, x_m[i]), fmax (most.y, y_m[i]));
+      lowest_m = fmin (lowest_m, z_m[i]);
+    }
+  return (Stretch){ first, end, vec2_lerp (least, most, 0.5), vec2_scale (vec2_sub (most, least), 0.5), lowest_m };
+}
+
+/* May the part be where these steps lead a ball whose way is stretched and sheared so? `from` is where the ball lay. */
+static bool
+may_meet (const Stretch *steps, const Part *part, Vec2 from, Vec2 along, double stretch, double shear)
+{
+  double top_m = isfinite (part->height_m) ? part->height_m : TREES_HEIGHT_M;
+  Vec2 middle = vec2 (steps->middle.x * stretch, steps->middle.y + steps->middle.x * shear), left = vec2_left (along);
+  Vec2 half = vec2 (steps->half.x * fabs (stretch), steps->half.y + steps->half.x * fabs (shear));
+  Vec2 at = vec2_add (from, vec2_add (vec2_scale (along, middle.x), vec2_scale (left, middle.y)));
+  Vec2 off = vec2 (fabs (along.x) * half.x + fabs (left.x) * half.y, fabs (along.y) * half.x + fabs (left.y) * half.y);
+  Box box = { at.x - off.x, at.y - off.y, at.x + off.x, at.y + off.y };
+  return steps->lowest_m < top_m && box_overlaps (box, part->bounds);
+}
+
 /* Shares of the balls that get past each part, and past all. */
 static void
 play_balls (const Hole *hole, const ShotResult *shot, double *past)
@@ -92,6 +129,10 @@ play_balls (const Hole *hole, const ShotResult *shot, double *past)
       y_m[n_low] = vec2_dot (left, flown_m);
       z_m[n_low++] = step.z_m;
     }
+  Stretch stretches[N_STEPS / N_TOGETHER + 1];
+  int n_stretches = 0;
+  for (int i = 0; i < n_low; i += N_TOGETHER)
+    stretches[n_stretches++] = stretch_of (x_m, y_m, z_m, i, MIN (i + N_TOGETHER, n_low));
   for (int ball = 0; ball < N_BALLS; ball++)
     {
       double a, b;
@@ -103,12 +144,14 @@ play_balls (const Hole *hole, const ShotResult *shot, double *past)
         {
           const Part *part = hole_part (hole, k);
           bool hit = false;
-          for (int i = 0; i < n_low && !hit; i++)
-            {
-              double forward_m = x_m[i] * stretch, left_m = y_m[i] + x_m[i] * shear;
-              Vec2 at = vec2 (along.x * forward_m + left.x * left_m, along.y * forward_m + left.y * left_m);
-              hit = is_in (part, vec2_add (shot->ball, at), z_m[i]);
-            }
+          for (int j = 0; j < n_stretches && !hit; j++)
+            if (may_meet (&stretches[j], part, shot->ball, along, stretch, shear))
+              for (int i = stretches[j].first; i < stretches[j].end && !hit; i++)
+                {
+                  double forward_m = x_m[i] * stretch, left_m = y_m[i] + x_m[i] * shear;
+                  Vec2 at = vec2 (along.x * forward_m + left.x * left_m, along.y * forward_m + left.y * left_m);
+                  hit = is_in (part, vec2_add (shot->ball, at), z_m[i]);
+                }
           double through = hit ? 1 - (part->kind == KIND_TREE ? TREES_DENSITY : part->density) : 1;
           past[k] += through / N_BALLS;
           all *= through;
