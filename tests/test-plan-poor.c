@@ -172,8 +172,8 @@ START_TEST (what_changes_under_poor_strikes_is_told_as_by_solving_afresh)
   g_autoptr (Hole) hole = hole_with_trouble (225, 95);
   g_autoptr (Hole) other = hole_with_trouble (225, 75);
   g_autoptr (Bag) bag = bag_with_poor (FEW_CLUBS, 20, 45);
-  g_autoptr (PlanSolution) near = solved_from (hole, bag, 2.8, NULL), again = solved_from (other, bag, 2.8, near),
-                           afresh = solved_from (other, bag, 2.8, NULL);
+  g_autoptr (PlanSolution) near = solved_from (hole, bag, 2.1, NULL), again = solved_from (other, bag, 2.1, near),
+                           afresh = solved_from (other, bag, 2.1, NULL);
   ck_assert_ptr_eq (again->flights, near->flights);
   ck_assert_double_gt (fabs (from_tee (afresh) - from_tee (near)), 1e-3);
   ck_assert_double_eq_tol (from_tee (again), from_tee (afresh), 1e-4);

@@ -73,9 +73,17 @@ slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, in
   /* What means over cells spread, a twelfth of a cell's square, is taken off the variance; and no pattern is narrower than 0.6 of a cell. */
   double area = grid->cell_m * grid->cell_m, add = fmax (-1 / 12.0, 0.36 - aims->least_variance / area);
   double xx = aim->xx / area + add, yy = aim->yy / area + add, xy = aim->xy / area;
-  double determinant = xx * yy - xy * xy, total = 0, value = 0, out = 0;
+  double determinant = xx * yy - xy * xy, total = 0, value = 0, out = 0, shares[4];
+  const float *values[4], *outs[4];
   for (int k = 0; k < 4; k++)
-    worth_look (worth, MIN (run + k / 2, N_RUNS - 1), (first + k % 2) % N_SECTORS, 0, 0, grid->nx, grid->ny);
+    {
+      int sector = (first + k % 2) % N_SECTORS, length = MIN (run + k / 2, N_RUNS - 1);
+      worth_look (worth, length, sector, 0, 0, grid->nx, grid->ny);
+      values[k] = worth_blocks (worth, 0, length, sector, false);
+      outs[k] = worth_blocks (worth, 0, length, sector, true);
+      shares[k] = (k % 2 == 0 ? 1 - (aim->sector - first) : aim->sector - first)
+                  * (k / 2 == 0 ? 1 - (aim->run - run) : aim->run - run);
+    }
   for (int row = (int)floor (y - 5 * sqrt (yy)); row <= (int)ceil (y + 5 * sqrt (yy)); row++)
     for (int column = (int)floor (x - 5 * sqrt (xx)); column <= (int)ceil (x + 5 * sqrt (xx)); column++)
       {
@@ -85,11 +93,8 @@ slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, in
         total += weight;
         for (int k = 0; k < 4; k++)
           {
-            int sector = (first + k % 2) % N_SECTORS, length = MIN (run + k / 2, N_RUNS - 1);
-            double share = weight * (k % 2 == 0 ? 1 - (aim->sector - first) : aim->sector - first)
-                           * (k / 2 == 0 ? 1 - (aim->run - run) : aim->run - run);
-            value += share * worth_blocks (worth, 0, length, sector, false)[at];
-            out += share * worth_blocks (worth, 0, length, sector, true)[at];
+            value += weight * shares[k] * values[k][at];
+            out += weight * shares[k] * outs[k][at];
           }
       }
   *mean = value / total;
