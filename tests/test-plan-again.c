@@ -62,6 +62,34 @@ solved_from (const Hole *hole, const Bag *bag, const PlanSolution *near)
   return solution;
 }
 
+/* ---- the first hole's answer, which nearly all tests go on from: found once ---- */
+
+static Hole *the_hole;
+static Bag *the_bag;
+static PlanSolution *the_answer;
+
+static void
+draw_first (void)
+{
+  the_hole = first_hole ();
+  the_bag = some_bag ();
+}
+
+static void
+solve_first (void)
+{
+  draw_first ();
+  the_answer = solved_from (the_hole, the_bag, NULL);
+}
+
+static void
+free_first (void)
+{
+  g_clear_pointer (&the_answer, plan_solution_unref);
+  g_clear_pointer (&the_bag, bag_unref);
+  g_clear_pointer (&the_hole, hole_unref);
+}
+
 /* So near must an answer found again be to one found afresh: from the tee, and from the places that one ball in twenty comes past, which are the ones looked at all round. */
 #define TEE_AGREES 1e-4
 #define STATES_AGREE 5e-3
@@ -77,65 +105,55 @@ expect_same_answer (const PlanSolution *again, const PlanSolution *afresh)
 }
 
 static void
-expect_change_told (const Hole *hole, const Hole *other)
+expect_change_told (const Hole *other)
 {
-  g_autoptr (Bag) bag = some_bag ();
-  g_autoptr (PlanSolution) near = solved_from (hole, bag, NULL), again = solved_from (other, bag, near),
-                           afresh = solved_from (other, bag, NULL);
-  ck_assert_ptr_eq (again->flights, near->flights);
+  g_autoptr (PlanSolution) again = solved_from (other, the_bag, the_answer), afresh = solved_from (other, the_bag, NULL);
+  ck_assert_ptr_eq (again->flights, the_answer->flights);
   expect_same_answer (again, afresh);
 }
 
 START_TEST (a_dragged_bunker_is_told_as_by_solving_afresh)
 {
-  g_autoptr (Hole) hole = first_hole ();
-  g_autoptr (Hole) other = changed_hole (hole, 4, rectangle (KIND_BUNKER, (Box){ -22, 196, -8, 221 }));
-  expect_change_told (hole, other);
+  g_autoptr (Hole) other = changed_hole (the_hole, 4, rectangle (KIND_BUNKER, (Box){ -22, 196, -8, 221 }));
+  expect_change_told (other);
 }
 END_TEST
 
 START_TEST (water_dragged_across_the_fairway_is_told_as_by_solving_afresh)
 {
-  g_autoptr (Hole) hole = first_hole ();
-  g_autoptr (Hole) other = changed_hole (hole, 3, rectangle (KIND_PENALTY_AREA, (Box){ -18, 180, 18, 225 }));
-  expect_change_told (hole, other);
+  g_autoptr (Hole) other = changed_hole (the_hole, 3, rectangle (KIND_PENALTY_AREA, (Box){ -18, 180, 18, 225 }));
+  expect_change_told (other);
 }
 END_TEST
 
 START_TEST (trees_dragged_into_the_way_are_told_as_by_solving_afresh)
 {
-  g_autoptr (Hole) hole = first_hole ();
-  g_autoptr (Hole) other = changed_hole (hole, 2, rectangle (KIND_TREES, (Box){ -50, 60, -12, 250 }));
-  expect_change_told (hole, other);
+  g_autoptr (Hole) other = changed_hole (the_hole, 2, rectangle (KIND_TREES, (Box){ -50, 60, -12, 250 }));
+  expect_change_told (other);
 }
 END_TEST
 
 START_TEST (an_area_taken_away_is_told_as_by_solving_afresh)
 {
-  g_autoptr (Hole) hole = first_hole ();
-  g_autoptr (Hole) other = changed_hole (hole, 3, NULL);
-  g_autoptr (Bag) bag = some_bag ();
-  g_autoptr (PlanSolution) near = solved_from (hole, bag, NULL), again = solved_from (other, bag, near),
-                           afresh = solved_from (other, bag, NULL);
+  g_autoptr (Hole) other = changed_hole (the_hole, 3, NULL);
+  g_autoptr (PlanSolution) again = solved_from (other, the_bag, the_answer), afresh = solved_from (other, the_bag, NULL);
   expect_same_answer (again, afresh);
 }
 END_TEST
 
 START_TEST (changes_one_after_the_other_do_not_add_up_to_an_error)
 {
-  g_autoptr (Bag) bag = some_bag ();
-  g_autoptr (Hole) hole = first_hole ();
-  g_autoptr (PlanSolution) near = solved_from (hole, bag, NULL);
+  g_autoptr (PlanSolution) last = plan_solution_ref (the_answer);
   for (int step = 1; step <= 6; step++)
     {
       g_autoptr (Hole) other
-          = changed_hole (hole, 4, rectangle (KIND_BUNKER, (Box){ -28 + 3 * step, 190, -14 + 3 * step, 215 }));
-      PlanSolution *again = solved_from (other, bag, near);
-      plan_solution_unref (near);
-      near = again;
+          = changed_hole (the_hole, 4, rectangle (KIND_BUNKER, (Box){ -28 + 3 * step, 190, -14 + 3 * step, 215 }));
+      PlanSolution *again = solved_from (other, the_bag, last);
+      plan_solution_unref (last);
+      last = again;
       if (step == 6)
         {
-          g_autoptr (PlanSolution) afresh = solved_from (other, bag, NULL);
+          g_autoptr (PlanSolution) afresh = solved_from (other, the_bag, NULL);
           expect_same_answer (again, afresh);
         }
     }
@@ -144,10 +162,9 @@ END_TEST
 
 START_TEST (a_grid_made_from_another_is_as_one_made_afresh)
 {
-  g_autoptr (Hole) hole = first_hole ();
-  g_autoptr (Hole) other = changed_hole (hole, 3, rectangle (KIND_PENALTY_AREA, (Box){ -7.3, 171.1, 22.7, 219.9 }));
-  SolveGrid *old = solve_grid_new (hole, vec2 (0, 330), 2, NULL, NULL, 1, NULL);
-  SolveGrid *again = solve_grid_new (other, vec2 (0, 330), 2, hole, old, 2, NULL),
+  g_autoptr (Hole) other = changed_hole (the_hole, 3, rectangle (KIND_PENALTY_AREA, (Box){ -7.3, 171.1, 22.7, 219.9 }));
+  SolveGrid *old = solve_grid_new (the_hole, vec2 (0, 330), 2, NULL, NULL, 1, NULL);
+  SolveGrid *again = solve_grid_new (other, vec2 (0, 330), 2, the_hole, old, 2, NULL),
             *afresh = solve_grid_new (other, vec2 (0, 330), 2, NULL, NULL, 1, NULL);
   ck_assert_uint_eq (again->n_states, afresh->n_states);
   for (int lie = 0; lie < N_LIES; lie++)
@@ -166,14 +183,12 @@ END_TEST
 
 START_TEST (another_day_takes_over_neither_flights_nor_fields)
 {
-  g_autoptr (Bag) bag = some_bag ();
-  g_autoptr (Hole) hole = first_hole ();
-  g_autoptr (PlanSolution) near = solved_from (hole, bag, NULL);
   Conditions day = conditions_standard ();
   day.wind.to_mps = vec2 (0, -5);
-  PlanQuestion question = { .cell_m = 4, .conditions = &day, .near = near }, fresh = { .cell_m = 4, .conditions = &day };
-  g_autoptr (PlanSolution) again = plan_solve (hole, bag, &question, NULL), afresh = plan_solve (hole, bag, &fresh, NULL);
-  ck_assert_ptr_ne (again->flights, near->flights);
+  PlanQuestion question = { .cell_m = 4, .conditions = &day, .near = the_answer }, fresh = { .cell_m = 4, .conditions = &day };
+  g_autoptr (PlanSolution) again = plan_solve (the_hole, the_bag, &question, NULL),
+                           afresh = plan_solve (the_hole, the_bag, &fresh, NULL);
+  ck_assert_ptr_ne (again->flights, the_answer->flights);
   ck_assert_double_eq_tol (from_tee (again), from_tee (afresh), TEE_AGREES);
 }
 END_TEST
@@ -199,11 +214,9 @@ cancel_later (gpointer data)
 
 START_TEST (a_question_given_up_beforehand_is_not_begun)
 {
-  g_autoptr (Bag) bag = some_bag ();
-  g_autoptr (Hole) hole = first_hole ();
   g_autoptr (GError) error = NULL;
   gint cancel = 1;
-  ck_assert_ptr_null (plan_solve (hole, bag, &(PlanQuestion){ .cancel = &cancel }, &error));
+  ck_assert_ptr_null (plan_solve (the_hole, the_bag, &(PlanQuestion){ .cancel = &cancel }, &error));
   ck_assert (g_error_matches (error, PLAN_ERROR, PLAN_ERROR_CANCELLED));
 }
 END_TEST
@@ -213,15 +226,14 @@ END_TEST
 
 START_TEST (a_question_may_be_given_up_at_any_moment)
 {
-  g_autoptr (Bag) bag = some_bag ();
-  g_autoptr (Hole) hole = first_hole ();
   const gulong waits_us[] = { 0, 300, 1000, 3000, 8000, 20000, 45000, 90000, 150000, 250000 };
   for (size_t i = 0; i < G_N_ELEMENTS (waits_us); i++)
     {
       Canceller canceller = { .wait_us = waits_us[i] };
       g_autoptr (GError) error = NULL;
       GThread *thread = g_thread_new ("cancels", cancel_later, &canceller);
-      g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &(PlanQuestion){ .cancel = &canceller.cancel }, &error);
+      g_autoptr (PlanSolution) solution
+          = plan_solve (the_hole, the_bag, &(PlanQuestion){ .cancel = &canceller.cancel }, &error);
       gint64 end_us = g_get_monotonic_time ();
       g_thread_join (thread);
       ck_assert (solution != NULL || g_error_matches (error, PLAN_ERROR, PLAN_ERROR_CANCELLED));
@@ -253,10 +265,8 @@ hear (double share, const PlanSolution *so_far, void *data)
 
 START_TEST (a_first_answer_is_told_early_and_is_near_the_last)
 {
-  g_autoptr (Bag) bag = some_bag ();
-  g_autoptr (Hole) hole = first_hole ();
   Told told = { .first = NAN };
-  g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &(PlanQuestion){ .progress = hear, .data = &told }, NULL);
+  g_autoptr (PlanSolution) solution = plan_solve (the_hole, the_bag, &(PlanQuestion){ .progress = hear, .data = &told }, NULL);
   ck_assert_double_eq (told.share, 1);
   ck_assert_uint_ge (told.n_told, 5);
   ck_assert_double_eq_tol (told.first, from_tee (solution), 0.1);
@@ -269,6 +279,7 @@ suite_make (void)
   Suite *suite = suite_create ("plan-again");
   TCase *again = tcase_create ("again");
   tcase_set_timeout (again, 0);
+  tcase_add_unchecked_fixture (again, solve_first, free_first);
   tcase_add_test (again, a_dragged_bunker_is_told_as_by_solving_afresh);
   tcase_add_test (again, water_dragged_across_the_fairway_is_told_as_by_solving_afresh);
   tcase_add_test (again, trees_dragged_into_the_way_are_told_as_by_solving_afresh);
@@ -279,11 +290,13 @@ suite_make (void)
   suite_add_tcase (suite, again);
   TCase *given_up = tcase_create ("given up");
   tcase_set_timeout (given_up, 0);
+  tcase_add_unchecked_fixture (given_up, draw_first, free_first);
   tcase_add_test (given_up, a_question_given_up_beforehand_is_not_begun);
   tcase_add_test (given_up, a_question_may_be_given_up_at_any_moment);
   suite_add_tcase (suite, given_up);
   TCase *meanwhile = tcase_create ("told meanwhile");
   tcase_set_timeout (meanwhile, 0);
+  tcase_add_unchecked_fixture (meanwhile, draw_first, free_first);
   tcase_add_test (meanwhile, a_first_answer_is_told_early_and_is_near_the_last);
   suite_add_tcase (suite, meanwhile);
   return suite;
