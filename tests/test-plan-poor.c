@@ -4,6 +4,7 @@
  */
 #include "plan-holes.h"
 #include "solved.h"
+#include "strewn.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -40,39 +41,21 @@ hole_with_trouble (double length_m, double sand_from_m)
 
 /* ---- known answers ---- */
 
-/* Places spread evenly (Roberts 2018, R2). */
 #define N_BALLS 4096
-#define R2_FIRST 0.7548776662466927
-#define R2_SECOND 0.5698402909980532
+
+static double
+table_cost (const void *data, Vec2 rest)
+{
+  const PlanSolution *solution = data;
+  return strokes_to_hole (solution->table, solve_lie (hole_lie_at (solution->hole, rest)),
+                          vec2_distance (rest, solution->grid->target));
+}
 
 /* Strokes of a shot whose every ball ends where the table tells what is left: the odds' own strikes, each ball run over the hole. */
 static double
 strokes_by_the_odds (const PlanSolution *solution, const ShotResult *shot)
 {
-  Strike strikes[MOST_STRIKES];
-  size_t n = odds_strikes (solution->hole, shot, strikes, NULL);
-  double sum = 1;
-  ck_assert_uint_gt (n, 0);
-  for (size_t k = 0; k < n; k++)
-    {
-      Normal normal = pattern_normal (&strikes[k].pattern);
-      double u = 0.5, v = 0.5;
-      for (int i = 0; i < N_BALLS; i++)
-        {
-          double radius = sqrt (-2 * log1p (-u)), angle = 2 * PI * v;
-          FlightPoint landing = strikes[k].landing;
-          Vec2 rest;
-          landing.at = vec2_add (
-              normal.mean, vec2_add (vec2_scale (normal.a, radius * cos (angle)), vec2_scale (normal.b, radius * sin (angle))));
-          ck_assert (odds_rest_of (solution->hole, &solution->conditions, &landing, &rest, NULL));
-          sum += strikes[k].share / N_BALLS
-                 * strokes_to_hole (solution->table, solve_lie (hole_lie_at (solution->hole, rest)),
-                                    vec2_distance (rest, solution->grid->target));
-          u += R2_FIRST - (u + R2_FIRST >= 1);
-          v += R2_SECOND - (v + R2_SECOND >= 1);
-        }
-    }
-  return sum;
+  return 1 + strewn_mean (solution->hole, shot, N_BALLS, table_cost, solution);
 }
 
 /* A poor 8 iron carries 100 m of 125: all end within PLAN_TABLE_M of the hole, but one in a thousand. Cells run balls on as a usual bag's do that run so far, this club's balls run a

@@ -5,6 +5,7 @@
  */
 #include "../app/plan/solve-run-private.h"
 #include "example.h"
+#include "strewn.h"
 #include "suite.h"
 
 #include <math.h>
@@ -13,20 +14,30 @@
 /* ---- the odds' own balls, and what the solution says of where they rest ---- */
 
 #define N_BALLS 1024
-/* Places spread evenly (Roberts 2018, R2). */
-#define R2_FIRST 0.7548776662466927
-#define R2_SECOND 0.5698402909980532
+
+typedef struct
+{
+  const PlanSolution *solution;
+  const PlanShot *shot;
+} Asked;
 
 static double
-strokes_at_rest (const PlanSolution *solution, Vec2 ball, Vec2 rest, double again)
+cost_at_rest (const void *data, Vec2 rest)
 {
+  const Asked *asked = data;
+  const PlanSolution *solution = asked->solution;
   const SolveGrid *grid = solution->grid;
+  double again = asked->shot->strokes;
   Drop drops[N_DROP_RULES];
   Lie lie = solve_lie (hole_lie_at (solution->hole, rest));
   if (lie == LIE_OUT_OF_BOUNDS)
     return 1 + again;
   if (lie == LIE_PENALTY)
-    return plan_drops (solution->hole, solution->table, grid->target, ball, rest, again, drops) > 0 ? drops[0].strokes : NAN;
+    {
+      ck_assert_uint_gt (plan_drops (solution->hole, solution->table, grid->target, asked->shot->shot.ball, rest, again, drops),
+                         0);
+      return drops[0].strokes;
+    }
   int state = grid->state_at[lie] != NULL ? grid->state_at[lie][solve_grid_cell (grid, rest)] : -1;
   if (state < 0 || grid->state_ends[state])
     return strokes_to_hole (solution->table, lie, vec2_distance (rest, grid->target));
@@ -37,28 +48,7 @@ strokes_at_rest (const PlanSolution *solution, Vec2 ball, Vec2 rest, double agai
 static double
 strokes_of_balls (const PlanSolution *solution, const PlanShot *shot)
 {
-  Strike strikes[MOST_STRIKES];
-  GError *error = NULL;
-  size_t n = odds_strikes (solution->hole, &shot->shot, strikes, &error);
-  double sum = 0;
-  ck_assert_uint_gt (n, 0);
-  for (size_t k = 0; k < n; k++)
-    {
-      Normal normal = pattern_normal (&strikes[k].pattern);
-      double u = 0.5, v = 0.5;
-      for (int i = 0; i < N_BALLS; i++)
-        {
-          double radius = sqrt (-2 * log1p (-u)), angle = 2 * PI * v;
-          Vec2 off = vec2_add (vec2_scale (normal.a, radius * cos (angle)), vec2_scale (normal.b, radius * sin (angle))), rest;
-          FlightPoint landing = strikes[k].landing;
-          landing.at = vec2_add (normal.mean, off);
-          ck_assert (odds_rest_of (solution->hole, &solution->conditions, &landing, &rest, &error));
-          sum += strikes[k].share / N_BALLS * strokes_at_rest (solution, shot->shot.ball, rest, shot->strokes);
-          u += R2_FIRST - (u + R2_FIRST >= 1);
-          v += R2_SECOND - (v + R2_SECOND >= 1);
-        }
-    }
-  return 1 + sum;
+  return 1 + strewn_mean (solution->hole, &shot->shot, N_BALLS, cost_at_rest, &(Asked){ solution, shot });
 }
 
 /* A shot of a plan by both: the share that rests on the green, and strokes. */
@@ -129,11 +119,11 @@ END_TEST
 START_TEST (balls_rest_where_those_of_the_odds_do)
 {
   g_autoptr (Hole) hole = example_hole (7);
-  g_autoptr (Bag) bag = example_bag ();
-  g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &(PlanQuestion){ .cell_m = 4 }, NULL);
-  ck_assert_ptr_nonnull (solution);
-  SolveGrid *grid = solve_grid_new (hole, solution->grid->target, 2, NULL, NULL, 1, NULL);
-  Runs *runs = runs_new (grid, &solution->conditions);
+  Conditions conditions = conditions_standard ();
+  Vec2 target;
+  ck_assert (hole_target (hole, NULL, &target));
+  SolveGrid *grid = solve_grid_new (hole, target, 2, NULL, NULL, 1, NULL);
+  Runs *runs = runs_new (grid, &conditions);
   for (int run = 1; run <= FARTHEST_RUN; run++)
     {
       double n = 0, apart_m = 0, same = 0;
@@ -151,7 +141,7 @@ START_TEST (balls_rest_where_those_of_the_odds_do)
           if (solve_lie_stops (hole_lie_at (hole, landing.at)) || runs_rest (runs, run, 0, cell, rests) > 1)
             continue;
           found = vec2_add (landing.at, vec2_scale (rests[0].to, grid->cell_m));
-          ck_assert (odds_rest_of (hole, &solution->conditions, &landing, &rest, NULL));
+          ck_assert (odds_rest_of (hole, &conditions, &landing, &rest, NULL));
           apart_m += vec2_distance (rest, found);
           same += hole_lie_at (hole, rest) == hole_lie_at (hole, found);
           n++;
