@@ -3,8 +3,8 @@
  * What it costs to land in each cell of a field: a ball comes down there and is followed over the ground to its rest, as the odds follow theirs.
  *
  *      o . o . o     Where a cell and those about it are of one lie, a ball comes down in its middle: in every second cell each way (o), and in the others only where those about
- *      . . . # #     do not rest alike; else they are taken to rest between them. Where an edge crosses a cell or its neighbours (#), and where a ball rests on another lie than its
- *      o . # # #     neighbour's, more balls come down in it, on places of which no two are in one row or column.
+ *      . . . # #     do not rest alike; else they are taken to rest between them. Where an edge crosses a cell (#), a ball comes down on each lie of it. Where it matters on which of the
+ *      o . # # #     lies a ball comes down or, beside its neighbour's, rests, more balls do, on places of which no two are in one row or column.
  */
 #include "field-private.h"
 
@@ -12,13 +12,15 @@
 
 #include <math.h>
 
+/* It matters on which of two lies a ball rests when they differ by so many strokes. */
+#define MATTERS_STROKES 0.2
 /* Places looked at in a cell that an edge crosses: no two in one row or column (N rooks; Shirley 1991). One in so many of those of one lie has a ball. */
-#define N_ROOKS 16
-#define ROOKS_PER_BALL 4
-static const unsigned char rooks[N_ROOKS] = { 5, 12, 1, 9, 14, 3, 7, 11, 0, 13, 4, 8, 15, 2, 10, 6 };
-/* Balls of a cell whose ball rests on another lie than its neighbour's. */
-#define FATE_BALLS 4
-static const unsigned char fates[FATE_BALLS] = { 1, 3, 0, 2 };
+#define PLACES_PER_BALL 4
+#define N_MANY 16
+static const unsigned char many[N_MANY] = { 5, 12, 1, 9, 14, 3, 7, 11, 0, 13, 4, 8, 15, 2, 10, 6 };
+/* Where it does not matter, and of the balls of a cell whose ball rests elsewhere than its neighbour's where it does. */
+#define N_FEW 4
+static const unsigned char few[N_FEW] = { 1, 3, 0, 2 };
 /* Balls followed at a time, so that all that is known of them stays near at hand. */
 #define BATCH 1024
 /* Balls rest alike that have run equally far to this, in cells. */
@@ -31,7 +33,8 @@ static const unsigned char fates[FATE_BALLS] = { 1, 3, 0, 2 };
 typedef enum
 {
   CELL_OUT,    /* no ball comes there */
-  CELL_EDGE,   /* its neighbours lie otherwise, or part of it does */
+  CELL_EDGE,   /* part of it lies otherwise */
+  CELL_SHARP,  /* and it matters */
   CELL_STAYS,  /* what comes there stays */
   CELL_WANTED, /* a ball in its middle is to be followed */
   CELL_KNOWN   /* where it rests is known */
@@ -43,10 +46,18 @@ typedef struct
   uint8_t lie;
 } RestPlace;
 
+/* What trees on the way leave of the balls that come down at a place. */
+typedef struct
+{
+  double passed;
+  Value stopped;
+} Passage;
+
 typedef struct
 {
   const Build *build;
   RunGround *ground;
+  Passage *corners;       /* of cells, a row more and a column more of them; NULL: no trees */
   uint8_t *states, *lies; /* CellState; Lie of the cell's middle */
   RestPlace *rests;       /* of cells that are known */
 } Lander;
@@ -162,6 +173,16 @@ typedef struct
   double x[CORNERS * N_LOOKED], y[CORNERS * N_LOOKED];
 } Looked;
 
+static bool
+does_matter (const Lander *lander, Vec2 at, Lie one, Lie other)
+{
+  const Place *place = lander->build->place;
+  double hole_m = length_of (vec2_sub (at, place->target));
+  return one != other
+         && fabs (strokes_to_hole (place->input.table, one, hole_m) - strokes_to_hole (place->input.table, other, hole_m))
+                > MATTERS_STROKES;
+}
+
 /* An edge crosses those of which a corner lies otherwise than the middle. */
 static void
 look_at_corners (Lander *lander, Looked *looked)
@@ -172,8 +193,9 @@ look_at_corners (Lander *lander, Looked *looked)
   for (size_t k = 0; k < CORNERS * looked->n; k++)
     {
       size_t cell = looked->cells[k / CORNERS];
-      if (hole_area_lie (hole, areas[k]) != (Lie)lander->lies[cell])
-        lander->states[cell] = CELL_EDGE;
+      Lie lie = hole_area_lie (hole, areas[k]), middle = (Lie)lander->lies[cell];
+      if (lie != middle && lander->states[cell] != CELL_SHARP)
+        lander->states[cell] = does_matter (lander, vec2 (looked->x[k], looked->y[k]), lie, middle) ? CELL_SHARP : CELL_EDGE;
     }
   looked->n = 0;
 }
@@ -290,23 +312,58 @@ follow_middles (Batch *batch, GError **error)
 
 /* ---- what it costs ---- */
 
-/* What becomes of balls that come down so: they rest there, but for those that trees on the way stop. */
+static Passage
+passage_to (const Lander *lander, Vec2 landing)
+{
+  Passage passage;
+  passage.passed = pass_trees (lander->build->place, lander->build->response, landing, &passage.stopped);
+  return passage;
+}
+
+/* Of all balls that come down in a cell: the mean of those at its corners. */
+static Passage
+passage_to_cell (const Lander *lander, size_t cell)
+{
+  size_t width = (size_t)lander->build->field->n_across;
+  Passage mean = { 0, { 0, 0 } };
+  for (size_t k = 0; k < 4; k++)
+    {
+      const Passage *corner = &lander->corners[cell + cell / width + (k & 1) + (k >> 1) * (width + 1)];
+      mean.passed += 0.25 * corner->passed;
+      mean.stopped = value_add (mean.stopped, 0.25, corner->stopped);
+    }
+  return mean;
+}
+
+/* What becomes of a share of a cell's balls: they rest there, but for those that trees on the way stop. */
 static void
-add_value (const Lander *lander, const Fall *fall, const RestPlace *rest)
+add_value (const Lander *lander, size_t cell, double share, const Passage *passage, const RestPlace *rest)
 {
   Field *field = lander->build->field;
-  Value stopped = { 0, 0 }, value = value_at_rest (lander->build->place, rest->at, (Lie)rest->lie);
-  double passed = pass_trees (lander->build->place, lander->build->response, fall->at, &stopped), share = (double)fall->share;
-  size_t i = fall->cell / (size_t)field->n_across * (size_t)field->pitch + fall->cell % (size_t)field->n_across;
-  value = value_add (stopped, passed, value);
+  Value value = value_add (passage->stopped, passage->passed, value_at_rest (lander->build->place, rest->at, (Lie)rest->lie));
+  size_t i = cell / (size_t)field->n_across * (size_t)field->pitch + cell % (size_t)field->n_across;
   field->strokes[i] += (float)(share * value.strokes);
   field->again[i] += (float)(share * value.again);
 }
 
 static void
+add_fall (const Lander *lander, const Fall *fall, const RestPlace *rest)
+{
+  Passage passage = passage_to (lander, fall->at);
+  add_value (lander, fall->cell, (double)fall->share, &passage, rest);
+}
+
+static void
+add_whole (const Lander *lander, size_t cell, const RestPlace *rest)
+{
+  Passage passage = lander->corners != NULL ? passage_to_cell (lander, cell) : (Passage){ 1, { 0, 0 } };
+  add_value (lander, cell, 1, &passage, rest);
+}
+
+static void
 take_part (Lander *lander, const Fall *fall, const RestPlace *rest)
 {
-  add_value (lander, fall, rest);
+  add_fall (lander, fall, rest);
 }
 
 /* Place k of n in a cell, one in each row and column; left of the middle the places are mirrored. */
@@ -321,72 +378,81 @@ static void
 let_fall_many (Batch *batch, int i, int j)
 {
   const Field *field = batch->lander->build->field;
-  for (int k = 0; k < FATE_BALLS; k++)
-    let_fall (batch, (size_t)(j * field->n_across + i), place_within (field, i, j, fates, k, FATE_BALLS), 1.0 / FATE_BALLS);
+  for (int k = 0; k < N_FEW; k++)
+    let_fall (batch, (size_t)(j * field->n_across + i), place_within (field, i, j, few, k, N_FEW), 1.0 / N_FEW);
 }
 
-/* Balls on the places of one lie in a cell that an edge crosses: where they stay, all count at the middle one. */
+/* Balls on the places of one lie in a cell that an edge crosses, each worth `share`: where they stay, all count at the middle one. */
 static void
-let_fall_on (Batch *batch, size_t cell, const Vec2 *places, int n, uint8_t lie)
+let_fall_on (Batch *batch, size_t cell, const Vec2 *places, int n, double share, uint8_t lie)
 {
   if (batch->lander->build->place->stops[lie])
     {
-      const Fall fall = { cell, places[n / 2], (float)n / N_ROOKS };
-      add_value (batch->lander, &fall, &(RestPlace){ fall.at, lie });
+      const Fall fall = { cell, places[n / 2], (float)(n * share) };
+      add_fall (batch->lander, &fall, &(RestPlace){ fall.at, lie });
       return;
     }
-  int n_balls = (n + ROOKS_PER_BALL - 1) / ROOKS_PER_BALL;
+  int n_balls = (n + PLACES_PER_BALL - 1) / PLACES_PER_BALL;
   for (int k = 0; k < n_balls; k++)
-    let_fall (batch, cell, places[(2 * k + 1) * n / (2 * n_balls)], (double)n / (N_ROOKS * n_balls));
+    let_fall (batch, cell, places[(2 * k + 1) * n / (2 * n_balls)], n * share / n_balls);
 }
 
 static void
-let_fall_by_lies (Batch *batch, int i, int j)
+let_fall_by_lies (Batch *batch, int i, int j, const unsigned char *rows, int n_places)
 {
   const Field *field = batch->lander->build->field;
   const Hole *hole = batch->lander->build->place->input.hole;
-  double x[N_ROOKS], y[N_ROOKS];
-  int areas[N_ROOKS];
-  uint8_t lies[N_ROOKS];
-  for (int k = 0; k < N_ROOKS; k++)
+  double x[N_MANY], y[N_MANY];
+  int areas[N_MANY];
+  uint8_t lies[N_MANY];
+  for (int k = 0; k < n_places; k++)
     {
-      Vec2 at = place_within (field, i, j, rooks, k, N_ROOKS);
+      Vec2 at = place_within (field, i, j, rows, k, n_places);
       x[k] = at.x;
       y[k] = at.y;
     }
-  hole_areas_at (hole, x, y, N_ROOKS, areas);
-  for (int k = 0; k < N_ROOKS; k++)
+  hole_areas_at (hole, x, y, (size_t)n_places, areas);
+  for (int k = 0; k < n_places; k++)
     lies[k] = (uint8_t)hole_area_lie (hole, areas[k]);
-  for (int k = 0; k < N_ROOKS; k++)
+  for (int k = 0; k < n_places; k++)
     {
-      Vec2 places[N_ROOKS];
+      Vec2 places[N_MANY];
       int n = 0;
       uint8_t lie = lies[k];
-      for (int m = k; m < N_ROOKS && lie != NO_LIE; m++)
+      for (int m = k; m < n_places && lie != NO_LIE; m++)
         if (lies[m] == lie)
           {
             places[n++] = vec2 (x[m], y[m]);
             lies[m] = NO_LIE;
           }
       if (n > 0)
-        let_fall_on (batch, (size_t)(j * field->n_across + i), places, n, lie);
+        let_fall_on (batch, (size_t)(j * field->n_across + i), places, n, 1.0 / n_places, lie);
     }
 }
 
-/* Does a neighbour's ball rest on another lie, or an edge cross the neighbour? */
+/* On what a cell's ball rests, as far as that is known. */
+static Lie
+fate_of (const Lander *lander, size_t cell)
+{
+  return (Lie)(lander->states[cell] == CELL_KNOWN ? lander->rests[cell].lie : lander->lies[cell]);
+}
+
+/* Does a neighbour's ball rest where it matters? */
 static bool
 is_between_fates (const Lander *lander, int i, int j)
 {
   const Field *field = lander->build->field;
   const int across[] = { -1, 1, 0, 0 }, along[] = { 0, 0, -1, 1 };
-  uint8_t lie = lander->rests[j * field->n_across + i].lie;
+  size_t cell = (size_t)(j * field->n_across + i);
+  Vec2 at = lander->states[cell] == CELL_KNOWN ? lander->rests[cell].at : cell_middle (field, cell);
+  Lie fate = fate_of (lander, cell);
   for (int k = 0; k < 4; k++)
     {
       int u = i + across[k], v = j + along[k];
       if (u < 0 || v < 0 || u >= field->n_across || v >= field->n_along)
         continue;
       size_t about = (size_t)(v * field->n_across + u);
-      if (lander->states[about] == CELL_EDGE || (lander->states[about] == CELL_KNOWN && lander->rests[about].lie != lie))
+      if (lander->states[about] != CELL_OUT && does_matter (lander, at, fate, fate_of (lander, about)))
         return true;
     }
   return false;
@@ -398,21 +464,26 @@ value_cell (Batch *batch, int i, int j)
   const Lander *lander = batch->lander;
   const Field *field = lander->build->field;
   size_t cell = (size_t)(j * field->n_across + i);
-  const Fall whole = { cell, cell_middle (field, cell), 1 };
-  const RestPlace stays = { whole.at, lander->lies[cell] };
+  const RestPlace stays = { cell_middle (field, cell), lander->lies[cell] };
   switch ((CellState)lander->states[cell])
     {
+    case CELL_SHARP:
+      let_fall_by_lies (batch, i, j, many, N_MANY);
+      break;
     case CELL_EDGE:
-      let_fall_by_lies (batch, i, j);
+      if (is_between_fates (lander, i, j))
+        let_fall_by_lies (batch, i, j, many, N_MANY);
+      else
+        let_fall_by_lies (batch, i, j, few, N_FEW);
       break;
     case CELL_STAYS:
-      add_value (lander, &whole, &stays);
+      add_whole (lander, cell, &stays);
       break;
     case CELL_KNOWN:
       if (is_between_fates (lander, i, j))
         let_fall_many (batch, i, j);
       else
-        add_value (lander, &whole, &lander->rests[cell]);
+        add_whole (lander, cell, &lander->rests[cell]);
       break;
     case CELL_OUT:
     case CELL_WANTED:
@@ -441,6 +512,36 @@ value_cells (Batch *batch, GError **error)
   return true;
 }
 
+/* ---- trees ---- */
+
+/* Does a ball come to one of the cells about a corner? */
+static bool
+is_corner_reached (const Lander *lander, int i, int j)
+{
+  const Field *field = lander->build->field;
+  for (int v = MAX (0, j - 1); v <= MIN (field->n_along - 1, j); v++)
+    for (int u = MAX (0, i - 1); u <= MIN (field->n_across - 1, i); u++)
+      if (lander->states[v * field->n_across + u] != CELL_OUT)
+        return true;
+  return false;
+}
+
+static void
+find_passages (Lander *lander)
+{
+  const Field *field = lander->build->field;
+  if (lander->build->place->ray_starts == NULL)
+    return;
+  lander->corners = g_new (Passage, (size_t)(field->n_across + 1) * (size_t)(field->n_along + 1));
+  for (int j = 0; j <= field->n_along; j++)
+    for (int i = 0; i <= field->n_across; i++)
+      {
+        Passage *corner = &lander->corners[j * (field->n_across + 1) + i];
+        *corner = is_corner_reached (lander, i, j) ? passage_to (lander, field_point (field, i - 0.5, j - 0.5))
+                                                   : (Passage){ 1, { 0, 0 } };
+      }
+}
+
 /* ---- all of it ---- */
 
 static Box
@@ -463,12 +564,15 @@ field_land (const Build *build, GError **error)
   g_autofree uint8_t *states = g_new (uint8_t, n), *lies = g_new (uint8_t, n);
   g_autofree RestPlace *rests = g_new (RestPlace, n);
   g_autofree Batch *batch = g_new (Batch, 1);
-  Lander lander = { build, ground, states, lies, rests };
+  Lander lander = { .build = build, .ground = ground, .states = states, .lies = lies, .rests = rests };
   batch->lander = &lander;
   batch->n = 0;
   find_lies (&lander);
   find_states (&lander);
-  if (!follow_middles (batch, error) || !value_cells (batch, error))
+  find_passages (&lander);
+  bool is_landed = follow_middles (batch, error) && value_cells (batch, error);
+  g_free (lander.corners);
+  if (!is_landed)
     return false;
   bool has_again = false;
   for (size_t i = 0; i < n_padded && !has_again; i++)

@@ -14,9 +14,9 @@
 /* Cells round about all of that, as reading between cells wants. */
 #define MARGIN_CELLS 2
 /* Cells a deviation of the smallest pattern, and their least and greatest width. */
-#define CELLS_PER_SD 2.0
+#define CELLS_PER_SD 1.5
 #define LEAST_STEP_M 0.6
-#define MOST_STEP_M 3.0
+#define MOST_STEP_M 4.0
 /* No field has more cells: twenty times what a driver's has, and answered within half a second. */
 #define MOST_CELLS 250000
 /* Variance that averaging over a cell and reading straight between cells add, in squared cells: 1/12 + 1/6. */
