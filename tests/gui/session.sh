@@ -112,6 +112,12 @@ window_comes () {
   await xdotool search --onlyvisible --name "^$1\$" >/dev/null 2>&1 || fail "no window $1: there is $(xdotool search --onlyvisible --pid "$APP" getwindowname %@ 2>&1)"
   settled
 }
+window_goes () { # window_goes TITLE
+  is_gone () { ! xdotool search --onlyvisible --name "^$1\$" >/dev/null 2>&1; }
+  await is_gone "$1" || fail "still open: $1"
+  settled
+}
+holds () { await grep -qs "$2" "$1" || fail "$1 does not hold $2: $(cat "$1")"; } # holds FILE PATTERN, soon
 ends () { # waits until the program has ended by itself
   is_over () { ! kill -0 "$APP" 2>/dev/null; }
   await is_over || fail "the program does not end"

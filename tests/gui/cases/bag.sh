@@ -3,19 +3,16 @@
 # mistake is said beside its cell and nothing is lost.
 cp -r "$COURSES/fenwhistle" "$FOLDER/open"
 bag=$FOLDER/open/bag.csv
-dialog () { for _ in $(seq 100); do xdotool search --onlyvisible --name "$1" >/dev/null 2>&1 && { settled; return; }; sleep 0.1; done; fail "no dialog $1"; }
-closed () { for _ in $(seq 200); do xdotool search --onlyvisible --name "$1" >/dev/null 2>&1 || { settled; return; }; sleep 0.1; done; fail "still open: $1"; }
-holds () { for _ in $(seq 100); do grep -q "$2" "$1" 2>/dev/null && return; sleep 0.1; done; fail "$1 does not hold $2: $(cat "$1")"; }
 start "$FOLDER/open"
 settled
 xdotool mousemove 1279 899 # a tooltip would count as a window
 key F7
-dialog '^bag.csv – Bag$'
+window_comes 'bag.csv – Bag'
 picture bag
 
 # the driver's carry has the keyboard; a carry typed is the carry that the plan plays with, before it is saved
 xdotool type --delay 4 '240+5'; key Return
-dialog '^bag.csv .changed. – Bag$'
+window_comes 'bag.csv .changed. – Bag'
 [ "$(see value text 'Carry of driver')" = 245 ] || fail "the sum is not taken: $(see value text 'Carry of driver')"
 expect image 'Two of three shots with driver carry .*'
 picture typed
@@ -29,27 +26,27 @@ cmp "$bag" "$COURSES/fenwhistle/bag.csv" || fail "a bag with a mistake was saved
 key shift+Tab; key Escape
 expect_gone '.*' 'Carry is "far".*'
 key ctrl+s
-dialog '^bag.csv – Bag$'
+window_comes 'bag.csv – Bag'
 holds "$bag" '^driver,245,13,17,10.5,tee,26,7,a small fade when the swing is good$'
 key ctrl+z
-dialog '^bag.csv .changed. – Bag$'
+window_comes 'bag.csv .changed. – Bag'
 [ "$(see value text 'Carry of driver')" = 222 ] || fail "undo did not bring the carry back"
 key ctrl+s
 cmp "$bag" "$COURSES/fenwhistle/bag.csv" || fail "what was undone and saved is not the file as it was"
 
 # shots fitted: every figure with its error, in one step
 key ctrl+f
-dialog '^Fit to Recorded Shots$'
+window_comes 'Fit to Recorded Shots'
 key Return
 choose_file "$FOLDER/open/range-session.csv" 'Choose Recorded Shots'
 expect 'list item' '.*shots.*'
 picture fit
-key alt+t; closed '^Fit to Recorded Shots$'
+key alt+t; window_goes 'Fit to Recorded Shots'
 expect '.*' '[0-9]+ shots · carry .*±.*'
 picture fitted
 key ctrl+s
 holds "$bag" 'carry_se_yd'
 holds "$bag" 'a small fade when the swing is good'
-key Escape; closed '– Bag$'
+key Escape; window_goes '.* – Bag'
 picture plan
 passed

@@ -4,7 +4,6 @@ cp -r "$COURSES/fenwhistle" "$FOLDER/open"
 start "$FOLDER/open"
 settled
 xml=$FOLDER/moor/course.xml
-holds () { await grep -qs "$2" "$1" || fail "$1 does not hold $2: $(cat "$1")"; }
 order () { sed -n 's/.*<hole file="\([^"]*\)".*/\1/p' "$xml" | tr '\n' ' '; }
 are_ordered () { [ "$(order)" = "$1 " ]; }
 is_ordered () { await are_ordered "$1" || fail "the order is $(order), not $1"; settled; }
