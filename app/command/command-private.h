@@ -152,10 +152,12 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Table, table_free)
 Table *asked_shot_table (const AskedShot *asked);
 /*
  * What the shot costs in strokes: adds the tables "strokes" and "ends", where --rows asks for them "clubs" and "number", to `tables`, which has room for
- * MOST_STROKES_TABLES; writes --map. Of a hole without anything to play to it tells nothing. False with `error`.
+ * MOST_STROKES_TABLES; writes --map. `*odds` receives the shot's odds, which are found with them, or is left alone. Of a hole without anything to play to it tells nothing. False with
+ * `error`.
  */
 #define MOST_STROKES_TABLES 3
-bool strokes_tables (const AskedShot *asked, const Options *options, Table **tables, size_t *n_tables, GError **error);
+bool strokes_tables (const AskedShot *asked, const Options *options, Table **tables, size_t *n_tables, OddsTable **odds,
+                     GError **error);
 const char *table_name (const Table *table);
 /* The next cell of the row in hand; a row is full when it has a cell for every column. NULL and NAN are empty cells. */
 void table_add_text (Table *table, const char *text);

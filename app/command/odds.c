@@ -45,21 +45,25 @@ write_odds (const Options *options, FILE *out, FILE *err, GError **error)
   AskedShot asked;
   if (!asked_shot_fly (&asked, options, err, error))
     return false;
-  bool is_written = false;
-  g_autoptr (OddsTable) odds = odds_table_new (asked.hole, &asked.result, error);
-  if (odds == NULL)
-    g_prefix_error (error, "%s:1: ", options->files[0]);
-  else
+  g_autoptr (OddsTable) odds = NULL;
+  Table *tables[2 + MOST_STROKES_TABLES];
+  size_t n_strokes = 0;
+  bool is_written = strokes_tables (&asked, options, tables + 2, &n_strokes, &odds, error);
+  if (is_written && odds == NULL)
     {
-      g_autoptr (Table) shot_table = asked_shot_table (&asked);
-      g_autoptr (Table) area_table = make_area_table (asked.hole, odds);
-      Table *tables[2 + MOST_STROKES_TABLES] = { shot_table, area_table };
-      size_t n_strokes = 0;
-      is_written = strokes_tables (&asked, options, tables + 2, &n_strokes, error)
-                   && tables_write (tables, 2 + n_strokes, 1, options, out, error);
-      for (size_t i = 0; i < n_strokes; i++)
-        table_free (tables[2 + i]);
+      odds = odds_table_new (asked.hole, &asked.result, error);
+      if (odds == NULL)
+        g_prefix_error (error, "%s:1: ", options->files[0]);
+      is_written = odds != NULL;
     }
+  if (is_written)
+    {
+      g_autoptr (Table) shot_table = tables[0] = asked_shot_table (&asked);
+      g_autoptr (Table) area_table = tables[1] = make_area_table (asked.hole, odds);
+      is_written = tables_write (tables, 2 + n_strokes, 1, options, out, error);
+    }
+  for (size_t i = 0; i < n_strokes; i++)
+    table_free (tables[2 + i]);
   asked_shot_clear (&asked);
   return is_written;
 }

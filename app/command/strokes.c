@@ -4,6 +4,7 @@
  */
 #include "command-private.h"
 #include "plan-ends.h"
+#include "plan-shot.h"
 #include "svg.h"
 
 #include <string.h>
@@ -180,12 +181,11 @@ write_map (const AskedShot *asked, const AimMap *map, const Options *options, GE
 
 static bool
 fill_tables (const AskedShot *asked, const PlanInput *input, const Options *options, Table **tables, size_t *n_tables,
-             GError **error)
+             OddsTable **odds, GError **error)
 {
-  g_autoptr (AimMap) map = aim_map_new (input, asked->input.club, error);
   ShotStrokes shot;
-  if (map == NULL || !plan_shot_strokes (input, &asked->result, map->again_strokes, &shot, error)
-      || (options->map != NULL && !write_map (asked, map, options, error)))
+  g_autoptr (AimMap) map = plan_shot_aims (input, &asked->result, &shot, odds, error);
+  if (map == NULL || (options->map != NULL && !write_map (asked, map, options, error)))
     return false;
   tables[(*n_tables)++] = make_strokes_table (&shot, map, options->level);
   tables[(*n_tables)++] = make_end_table (&shot);
@@ -212,7 +212,8 @@ are_strokes_asked_for (const Options *options)
 }
 
 bool
-strokes_tables (const AskedShot *asked, const Options *options, Table **tables, size_t *n_tables, GError **error)
+strokes_tables (const AskedShot *asked, const Options *options, Table **tables, size_t *n_tables, OddsTable **odds,
+                GError **error)
 {
   if (!are_strokes_asked_for (options))
     return true;
@@ -225,7 +226,7 @@ strokes_tables (const AskedShot *asked, const Options *options, Table **tables, 
                       .conditions = &asked->conditions,
                       .lost_chance = PLAN_LOST_CHANCE };
   GError *refused = NULL;
-  if (fill_tables (asked, &input, options, tables, n_tables, &refused))
+  if (fill_tables (asked, &input, options, tables, n_tables, odds, &refused))
     return true;
   /* Without anything to play to there is no cost; the odds are told all the same. */
   if (g_error_matches (refused, PLAN_ERROR, PLAN_ERROR_TARGET) && options->map == NULL && options->rows == NULL)

@@ -3,6 +3,7 @@
  * The map of aims of one club, and the best of them.
  */
 #include "aims-private.h"
+#include "plan-shot.h"
 
 #include <math.h>
 
@@ -186,7 +187,7 @@ aims_pin (Aims *aims, const Place *place, GError **error)
                       .lies = place->input.lies };
   ShotResult shot;
   if (!odds_shot (place->input.hole, place->input.hole_name, &input, &shot, error)
-      || !shot_strokes_of (place, &shot, map->again_strokes, &aims->outcome, error))
+      || !shot_strokes_of (place, &shot, map->again_strokes, &aims->outcome, NULL, error))
     return false;
   map->best.strokes = aims->outcome.strokes;
   return true;
@@ -217,22 +218,44 @@ aims_clear (Aims *aims)
   field_clear (&aims->field);
 }
 
+static AimMap *
+map_of_club (const Place *place, const Club *club, GError **error)
+{
+  Aims aims;
+  if (!aims_init (&aims, place, club, error))
+    return NULL;
+  AimMap *map = NULL;
+  const AimValues *values = &aims.values;
+  aims_finish (&aims, place, aims_again_strokes (&values, 1, place->again_strokes));
+  if (aims_pin (&aims, place, error))
+    map = g_steal_pointer (&aims.map);
+  aims_clear (&aims);
+  return map;
+}
+
 AimMap *
 aim_map_new (const PlanInput *input, const Club *club, GError **error)
 {
   Place place;
-  Aims aims;
   if (!place_init (&place, input, error))
     return NULL;
-  AimMap *map = NULL;
-  if (aims_init (&aims, &place, club, error))
-    {
-      const AimValues *values = &aims.values;
-      aims_finish (&aims, &place, aims_again_strokes (&values, 1, place.again_strokes));
-      if (aims_pin (&aims, &place, error))
-        map = g_steal_pointer (&aims.map);
-      aims_clear (&aims);
-    }
+  AimMap *map = map_of_club (&place, club, error);
+  place_clear (&place);
+  return map;
+}
+
+AimMap *
+plan_shot_aims (const PlanInput *input, const ShotResult *shot, ShotStrokes *strokes, OddsTable **odds, GError **error)
+{
+  Place place;
+  PlanInput from = *input;
+  from.ball = shot->ball;
+  from.conditions = &shot->conditions;
+  if (!place_init (&place, &from, error))
+    return NULL;
+  AimMap *map = map_of_club (&place, shot->club, error);
+  if (map != NULL && !shot_strokes_of (&place, shot, map->again_strokes, strokes, odds, error))
+    g_clear_pointer (&map, aim_map_free);
   place_clear (&place);
   return map;
 }

@@ -159,8 +159,9 @@ Value field_mean (const Field *field, const Pattern *pattern);
 /* An aim's mean, poor strikes included. */
 Value aim_mean (const Field *field, const Response *response, Vec2 ball, double direction_rad, double swing);
 
-/* As plan_shot_strokes, of a shot from the place. */
-bool shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error);
+/* As plan_shot_strokes, of a shot from the place; `*odds` (may be NULL) receives its odds. */
+bool shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, OddsTable **odds,
+                      GError **error);
 
 /* Where a pattern's balls rest on average, good strikes only. */
 Vec2 mean_rest_of (const Place *place, const Response *response, const Pattern *pattern);

@@ -132,10 +132,11 @@ end_balls (void *data, const RestBalls *balls)
 }
 
 bool
-shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error)
+shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, OddsTable **odds,
+                 GError **error)
 {
   Tally tally = { .place = place };
-  if (!odds_rests (place->input.hole, shot, end_balls, &tally, NULL, error))
+  if (!odds_rests (place->input.hole, shot, end_balls, &tally, odds, error))
     return false;
   sum_up (&tally, again_strokes, result);
   return true;
@@ -150,7 +151,7 @@ plan_shot_strokes (const PlanInput *input, const ShotResult *shot, double again_
   from.conditions = &shot->conditions;
   if (!place_init (&place, &from, error))
     return false;
-  bool is_found = shot_strokes_of (&place, shot, again_strokes, result, error);
+  bool is_found = shot_strokes_of (&place, shot, again_strokes, result, NULL, error);
   place_clear (&place);
   return is_found;
 }
