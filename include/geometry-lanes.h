@@ -26,6 +26,7 @@
 typedef double Lanes __attribute__ ((vector_size (N_LANES * sizeof (double))));
 /* What a comparison of Lanes gives: all bits of a lane, or none. */
 typedef int64_t Masks __attribute__ ((vector_size (N_LANES * sizeof (int64_t))));
+typedef uint64_t Bits __attribute__ ((vector_size (N_LANES * sizeof (uint64_t))));
 
 /* The same number in all lanes. */
 LANES_INLINE Lanes
@@ -81,6 +82,26 @@ lanes_root (Lanes a)
     result[i] = sqrt (a[i]);
   return result;
 #endif
+}
+
+/*
+ * Natural logarithm of positive numbers of at least 2.3e-308, to 2e-16 and as much of its size. Of a number m 2^k with m from sqrt (1/2) to sqrt (2) it is k ln 2 + 2 artanh s,
+ * s = (m - 1) / (m + 1), whose series is cut off at s^19.
+ */
+LANES_INLINE Lanes
+lanes_log (Lanes a)
+{
+  const uint64_t one = UINT64_C (0x3ff0000000000000), root_half = UINT64_C (0x3fe6a09e667f3bcd),
+                 fraction = (UINT64_C (1) << 52) - 1;
+  /* A whole number in the lowest bits of a double of 2^52, and what is then too much of k. */
+  const uint64_t whole = UINT64_C (0x4330000000000000);
+  const double offset = 0x1p52 + 1023;
+  Bits bits = (Bits)a + (one - root_half);
+  Lanes k = (Lanes)((bits >> 52) | whole) - offset, m = (Lanes)((bits & fraction) + root_half);
+  Lanes s = (m - 1) / (m + 1), s2 = s * s, series = lanes_all (1.0 / 19);
+  for (int power = 17; power > 0; power -= 2)
+    series = series * s2 + 1.0 / power;
+  return k * 0.69314718055994530942 + 2 * s * series;
 }
 
 /* From and to N_LANES numbers, wherever they stand. */

@@ -5,6 +5,8 @@
 
 #include "suite.h"
 
+#include <float.h>
+
 static const double a[N_LANES] = { -3.5, 0, 2, 1e300 }, b[N_LANES] = { 1, -0.0, 2, -1e300 };
 
 START_TEST (numbers_come_back_as_they_went_in_from_any_address)
@@ -31,6 +33,21 @@ START_TEST (each_lane_gets_what_one_number_would)
 }
 END_TEST
 
+START_TEST (logarithms_are_those_of_the_c_library)
+{
+  double worst = 0;
+  for (double x = 2.5e-308; x < 1e308; x *= 1.00371)
+    {
+      const double four[N_LANES] = { x, fmin (DBL_MAX, 3 * x), 1 + x, 1 / (1 + fmin (1e300, x)) };
+      Lanes logs = lanes_log (lanes_load (four));
+      for (int i = 0; i < N_LANES; i++)
+        worst = fmax (worst, fabs (logs[i] - log (four[i])) / (1 + fabs (log (four[i]))));
+    }
+  ck_assert_double_lt (worst, 4e-16);
+  ck_assert_double_eq (lanes_log (lanes_all (1))[N_LANES - 1], 0);
+}
+END_TEST
+
 START_TEST (any_is_told_of_the_first_and_of_the_last_lane_and_not_of_none)
 {
   ck_assert (lanes_any (lanes_load (a) < -3));
@@ -46,6 +63,7 @@ suite_make (void)
   TCase *lanes = tcase_create ("lanes");
   tcase_add_test (lanes, numbers_come_back_as_they_went_in_from_any_address);
   tcase_add_test (lanes, each_lane_gets_what_one_number_would);
+  tcase_add_test (lanes, logarithms_are_those_of_the_c_library);
   tcase_add_test (lanes, any_is_told_of_the_first_and_of_the_last_lane_and_not_of_none);
   suite_add_tcase (suite, lanes);
   return suite;

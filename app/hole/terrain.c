@@ -18,8 +18,9 @@ struct _Terrain
   Vec2 centre;
   double scale_m;
   size_t n_heights;
-  Vec2 *places;    /* scaled */
-  double *weights; /* of r^2 ln r about each place */
+  double *x, *y, *weights; /* scaled, and of r^2 ln r about each place: of one array, padded */
+  SplineHeights heights;   /* the same */
+  TerrainSum sum;
   double level_m;
   Vec2 tilt;  /* metres per scaled unit */
   Vec2 *hull; /* metres, anticlockwise; one or two corners when the heights are one place or lie on a line */
@@ -170,6 +171,12 @@ to_scaled (const Terrain *terrain, Vec2 at)
   return vec2_scale (vec2_sub (at, terrain->centre), 1 / terrain->scale_m);
 }
 
+static Vec2
+place_of (const Terrain *terrain, size_t i)
+{
+  return vec2 (terrain->x[i], terrain->y[i]);
+}
+
 /*
  * Directions in which the heights say how the ground tilts: two, one when they lie on a line, none for one place. Found as the principal
  * axes of the scaled places.
@@ -180,7 +187,7 @@ tilt_directions (const Terrain *terrain, Vec2 directions[2])
   double xx = 0, xy = 0, yy = 0;
   for (size_t i = 0; i < terrain->n_heights; i++)
     {
-      Vec2 p = terrain->places[i];
+      Vec2 p = place_of (terrain, i);
       xx += p.x * p.x, xy += p.x * p.y, yy += p.y * p.y;
     }
   double angle = 0.5 * atan2 (2 * xy, xx - yy), mean = (xx + yy) / 2, half = hypot ((xx - yy) / 2, xy);
@@ -201,10 +208,10 @@ solve (Terrain *terrain, const SpotHeight *heights)
   gsl_permutation *order = gsl_permutation_alloc (size);
   for (size_t i = 0; i < n; i++)
     {
-      Vec2 p = terrain->places[i];
+      Vec2 p = place_of (terrain, i);
       for (size_t k = 0; k < n; k++)
         {
-          Vec2 d = vec2_sub (p, terrain->places[k]);
+          Vec2 d = vec2_sub (p, place_of (terrain, k));
           gsl_matrix_set (matrix, i, k, kernel (vec2_dot (d, d)));
         }
       gsl_matrix_set (matrix, i, n, 1);
@@ -240,8 +247,12 @@ terrain_new (const SpotHeight *heights, size_t n_heights)
   Terrain *terrain = g_new0 (Terrain, 1);
   terrain->nodes = terrain_nodes_new ();
   terrain->n_heights = n;
-  terrain->places = g_new (Vec2, n);
-  terrain->weights = g_new0 (double, n);
+  size_t n_padded = (n + SPLINE_GROUP - 1) / SPLINE_GROUP * SPLINE_GROUP;
+  terrain->x = g_new0 (double, 3 * n_padded);
+  terrain->y = terrain->x + n_padded;
+  terrain->weights = terrain->y + n_padded;
+  terrain->heights = (SplineHeights){ terrain->x, terrain->y, terrain->weights, n_padded };
+  terrain->sum = terrain_sum ();
   for (size_t i = 0; i < n; i++)
     terrain->centre = vec2_add (terrain->centre, vec2_scale (kept[i].at, 1 / (double)n));
   for (size_t i = 0; i < n; i++)
@@ -249,7 +260,11 @@ terrain_new (const SpotHeight *heights, size_t n_heights)
   if (!(terrain->scale_m > 0))
     terrain->scale_m = 1;
   for (size_t i = 0; i < n; i++)
-    terrain->places[i] = to_scaled (terrain, kept[i].at);
+    {
+      Vec2 place = to_scaled (terrain, kept[i].at);
+      terrain->x[i] = place.x;
+      terrain->y[i] = place.y;
+    }
   make_hull (terrain, kept, n);
   solve (terrain, kept);
   return terrain;
@@ -260,8 +275,7 @@ terrain_free (Terrain *terrain)
 {
   if (terrain == NULL)
     return;
-  g_free (terrain->places);
-  g_free (terrain->weights);
+  g_free (terrain->x);
   g_free (terrain->hull);
   terrain_nodes_free (terrain->nodes);
   g_free (terrain);
@@ -271,19 +285,9 @@ terrain_free (Terrain *terrain)
 static double
 spline_at (const Terrain *terrain, Vec2 p, Vec2 *slope)
 {
-  double height = terrain->level_m + vec2_dot (terrain->tilt, p);
-  *slope = terrain->tilt;
-  for (size_t i = 0; i < terrain->n_heights; i++)
-    {
-      Vec2 d = vec2_sub (p, terrain->places[i]);
-      double r2 = vec2_dot (d, d);
-      if (!(r2 > 0))
-        continue;
-      double ln = log (r2), weight = terrain->weights[i];
-      height += weight * 0.5 * r2 * ln;
-      *slope = vec2_add (*slope, vec2_scale (d, weight * (ln + 1)));
-    }
-  return height;
+  SplineSum sum = terrain->sum (&terrain->heights, p);
+  *slope = vec2_add (terrain->tilt, sum.slope);
+  return terrain->level_m + vec2_dot (terrain->tilt, p) + sum.height;
 }
 
 void
