@@ -22,7 +22,7 @@ static const unsigned char many[N_MANY] = { 5, 12, 1, 9, 14, 3, 7, 11, 0, 13, 4,
 #define N_FEW 4
 static const unsigned char few[N_FEW] = { 1, 3, 0, 2 };
 /* Balls followed at a time, so that all that is known of them stays near at hand. */
-#define BATCH 1024
+#define BATCH 256
 /* Balls rest alike that have run equally far to this, in cells. */
 #define MOST_APART 1.0
 /* As the odds have it: a ball runs less far than it flies in this time at its speed over the ground when it comes down (common practice). */
@@ -49,8 +49,7 @@ typedef struct
 /* What trees on the way leave of the balls that come down at a place. */
 typedef struct
 {
-  double passed;
-  Value stopped;
+  float passed, strokes, again; /* the share that gets past; what those cost that do not */
 } Passage;
 
 typedef struct
@@ -315,9 +314,9 @@ follow_middles (Batch *batch, GError **error)
 static Passage
 passage_to (const Lander *lander, Vec2 landing)
 {
-  Passage passage;
-  passage.passed = pass_trees (lander->build->place, lander->build->response, landing, &passage.stopped);
-  return passage;
+  Value stopped;
+  double passed = pass_trees (lander->build->place, lander->build->response, landing, &stopped);
+  return (Passage){ (float)passed, (float)stopped.strokes, (float)stopped.again };
 }
 
 /* Of all balls that come down in a cell: the mean of those at its corners. */
@@ -325,38 +324,39 @@ static Passage
 passage_to_cell (const Lander *lander, size_t cell)
 {
   size_t width = (size_t)lander->build->field->n_across;
-  Passage mean = { 0, { 0, 0 } };
+  Passage mean = { 0, 0, 0 };
   for (size_t k = 0; k < 4; k++)
     {
       const Passage *corner = &lander->corners[cell + cell / width + (k & 1) + (k >> 1) * (width + 1)];
-      mean.passed += 0.25 * corner->passed;
-      mean.stopped = value_add (mean.stopped, 0.25, corner->stopped);
+      mean.passed += 0.25F * corner->passed;
+      mean.strokes += 0.25F * corner->strokes;
+      mean.again += 0.25F * corner->again;
     }
   return mean;
 }
 
 /* What becomes of a share of a cell's balls: they rest there, but for those that trees on the way stop. */
 static void
-add_value (const Lander *lander, size_t cell, double share, const Passage *passage, const RestPlace *rest)
+add_value (const Lander *lander, size_t cell, float share, const Passage *passage, const RestPlace *rest)
 {
   Field *field = lander->build->field;
-  Value value = value_add (passage->stopped, passage->passed, value_at_rest (lander->build->place, rest->at, (Lie)rest->lie));
+  Value value = value_at_rest (lander->build->place, rest->at, (Lie)rest->lie);
   size_t i = cell / (size_t)field->n_across * (size_t)field->pitch + cell % (size_t)field->n_across;
-  field->strokes[i] += (float)(share * value.strokes);
-  field->again[i] += (float)(share * value.again);
+  field->strokes[i] += share * (passage->strokes + passage->passed * (float)value.strokes);
+  field->again[i] += share * (passage->again + passage->passed * (float)value.again);
 }
 
 static void
 add_fall (const Lander *lander, const Fall *fall, const RestPlace *rest)
 {
   Passage passage = passage_to (lander, fall->at);
-  add_value (lander, fall->cell, (double)fall->share, &passage, rest);
+  add_value (lander, fall->cell, fall->share, &passage, rest);
 }
 
 static void
 add_whole (const Lander *lander, size_t cell, const RestPlace *rest)
 {
-  Passage passage = lander->corners != NULL ? passage_to_cell (lander, cell) : (Passage){ 1, { 0, 0 } };
+  Passage passage = lander->corners != NULL ? passage_to_cell (lander, cell) : (Passage){ 1, 0, 0 };
   add_value (lander, cell, 1, &passage, rest);
 }
 
@@ -538,7 +538,7 @@ find_passages (Lander *lander)
       {
         Passage *corner = &lander->corners[j * (field->n_across + 1) + i];
         *corner = is_corner_reached (lander, i, j) ? passage_to (lander, field_point (field, i - 0.5, j - 0.5))
-                                                   : (Passage){ 1, { 0, 0 } };
+                                                   : (Passage){ 1, 0, 0 };
       }
 }
 

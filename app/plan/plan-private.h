@@ -54,9 +54,9 @@ typedef struct
 #define N_KEPT_WATERS 3
 typedef struct
 {
-  GMutex lock;                                 /* of the drops */
-  KeptDrop drops[N_KEPT_DROPS][N_KEPT_WATERS]; /* the latest first */
-  gsize spread;                                /* of place_spread; 0: not asked for yet */
+  GMutex lock;                      /* of the drops */
+  KeptDrop (*drops)[N_KEPT_WATERS]; /* N_KEPT_DROPS, each with the latest first; NULL before the first one */
+  gsize spread;                     /* of place_spread; 0: not asked for yet */
 } Kept;
 Kept *kept_new (void);
 void kept_free (Kept *kept);

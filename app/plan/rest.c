@@ -17,9 +17,7 @@ kept_new (void)
   Kept *kept = g_new (Kept, 1);
   g_mutex_init (&kept->lock);
   kept->spread = 0;
-  for (int i = 0; i < N_KEPT_DROPS; i++)
-    for (int k = 0; k < N_KEPT_WATERS; k++)
-      kept->drops[i][k] = (KeptDrop){ INFINITY, -INFINITY, { 0, 0 } };
+  kept->drops = NULL;
   return kept;
 }
 
@@ -28,6 +26,7 @@ kept_free (Kept *kept)
 {
   g_mutex_clear (&kept->lock);
   g_free (GSIZE_TO_POINTER (kept->spread));
+  g_free (kept->drops);
   g_free (kept);
 }
 
@@ -68,8 +67,8 @@ find_kept (Kept *kept, size_t direction, double distance_m, Value *value)
 {
   bool is_found = false;
   g_mutex_lock (&kept->lock);
-  const KeptDrop *same = kept->drops[direction];
-  for (int k = 0; k < N_KEPT_WATERS && !is_found; k++)
+  const KeptDrop *same = kept->drops != NULL ? kept->drops[direction] : NULL;
+  for (int k = 0; k < N_KEPT_WATERS && same != NULL && !is_found; k++)
     if (distance_m >= same[k].from_m && distance_m <= same[k].to_m)
       {
         *value = same[k].value;
@@ -80,9 +79,20 @@ find_kept (Kept *kept, size_t direction, double distance_m, Value *value)
 }
 
 static void
+make_room (Kept *kept)
+{
+  kept->drops = g_malloc_n (N_KEPT_DROPS, sizeof *kept->drops);
+  for (int i = 0; i < N_KEPT_DROPS; i++)
+    for (int k = 0; k < N_KEPT_WATERS; k++)
+      kept->drops[i][k] = (KeptDrop){ INFINITY, -INFINITY, { 0, 0 } };
+}
+
+static void
 keep (Kept *kept, size_t direction, KeptDrop drop)
 {
   g_mutex_lock (&kept->lock);
+  if (kept->drops == NULL)
+    make_room (kept);
   KeptDrop *same = kept->drops[direction];
   memmove (same + 1, same, (N_KEPT_WATERS - 1) * sizeof *same);
   *same = drop;

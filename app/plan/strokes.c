@@ -242,9 +242,8 @@ golfer_strokes (const Golfer *golfer, double distance_yd, double strokes[N_LIES]
   for (int lie = 0; lie < N_LIES; lie++)
     {
       double open = fairway + golfer->lie_factor * (tour_lie ((Lie)lie, &published) - fairway) + besides;
-      strokes[lie] = lie == LIE_GREEN    ? fmin (putts, open)
-                     : lie == LIE_FRINGE ? (fmin (putts, open) + open) / 2
-                                         : open + lie_rows[lie].penalty;
+      double putted = putts < open ? putts : open;
+      strokes[lie] = lie == LIE_GREEN ? putted : lie == LIE_FRINGE ? (putted + open) / 2 : open + lie_rows[lie].penalty;
     }
 }
 
@@ -288,6 +287,13 @@ golfer_of_level (Level level)
 
 /* ---- the tables ---- */
 
+/* fmax would look for NaN, of which there is none. */
+static inline double
+most (double a, double b)
+{
+  return a > b ? a : b;
+}
+
 static StrokesTable *
 table_of (const Golfer *golfer)
 {
@@ -297,7 +303,7 @@ table_of (const Golfer *golfer)
       double strokes[N_LIES];
       golfer_strokes (golfer, i * STROKES_STEP_M / METRES_PER_YARD, strokes);
       for (int lie = 0; lie < N_LIES; lie++)
-        table->strokes[lie][i] = fmax (1, strokes[lie]);
+        table->strokes[lie][i] = most (1, strokes[lie]);
     }
   return table;
 }
@@ -323,9 +329,9 @@ strokes_table_new (Level level)
       for (int lie = 0; lie < N_LIES; lie++)
         {
           double *here = &table->strokes[lie][i];
-          best[lie] = fmax (best[lie], fmax (1, strokes[lie]));
+          best[lie] = most (best[lie], most (1, strokes[lie]));
           if (i > 0)
-            *here = fmax (fmax (*here, here[-1]), best[lie]);
+            *here = most (most (*here, here[-1]), best[lie]);
         }
     }
   return table;
