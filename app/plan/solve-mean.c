@@ -73,14 +73,15 @@ bool
 worth_is_changed (const Worth *worth, const gint *versions, const Landing *landing, Vec2 way, double sds, double beside,
                   gint since)
 {
-  /* From there they run on, and canopies before it catch them. */
+  /* From there they run on, and canopies before it catch them: what is caught is worth the same for ever, but the canopies may be others than before. */
   const SolveGrid *grid = worth->grid;
-  double ahead = worth_reach (worth, (double)landing->run),
-         behind = grid->highest_canopy_m / runs_descent (worth->runs, (double)landing->run) / grid->cell_m;
+  CellBox extent = worth_extent (worth, (double)landing->run, landing->sector);
+  double behind
+      = since <= WORTH_BEFORE ? grid->highest_canopy_m / runs_descent (worth->runs, (double)landing->run) / grid->cell_m : 0;
   double wide = sds * sqrt ((double)landing->xx) + beside + 1, high = sds * sqrt ((double)landing->yy) + beside + 1;
   double x = (double)landing->x, y = (double)landing->y;
-  double x0 = x - wide + fmin (-ahead, -behind * way.x), x1 = x + wide + fmax (ahead, -behind * way.x);
-  double y0 = y - high + fmin (-ahead, -behind * way.y), y1 = y + high + fmax (ahead, -behind * way.y);
+  double x0 = x - wide + fmin (extent.x0, -behind * way.x), x1 = x + wide + fmax (extent.x1, -behind * way.x);
+  double y0 = y - high + fmin (extent.y0, -behind * way.y), y1 = y + high + fmax (extent.y1, -behind * way.y);
   int first_x = (int)CLAMP (x0, 0, grid->nx - 1) / worth->patch, last_x = (int)CLAMP (x1, 0, grid->nx - 1) / worth->patch;
   int first_y = (int)CLAMP (y0, 0, grid->ny - 1) / worth->patch, last_y = (int)CLAMP (y1, 0, grid->ny - 1) / worth->patch;
   for (int j = first_y; j <= last_y; j++)

@@ -29,7 +29,20 @@ bool solve_crew (int n_threads, size_t n, SolveWork work, void *data, const gint
 /* `cancel` may be NULL. */
 bool solve_is_cancelled (const gint *cancel);
 
+/* ---- room ---- */
+
+typedef struct _Pages Pages;
+/* Room of so many bytes, all 0, which is in the machine's memory as far as it was written to. */
+Pages *pages_new (size_t size, void **from);
+void pages_free (Pages *pages);
+
 /* ---- the hole as cells ---- */
+
+/* Columns and rows x0, y0 to x1, y1, both ends included. */
+typedef struct
+{
+  int x0, y0, x1, y1;
+} CellBox;
 
 /* Directions are told apart this finely where the way a ball comes in matters but little: how it runs, where it crossed into a penalty area. */
 #define N_SECTORS 16
@@ -166,6 +179,17 @@ bool fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *f
 /* The same for its poor strikes alone. */
 Flown flown_poor (const Flown *flown);
 
+/* ---- marked cells ---- */
+
+/* Cells of a grid that are marked, of which any box is looked at in no time. */
+typedef struct _Marked Marked;
+/* `marks`: [cell], 0 or not. */
+Marked *marked_new (const SolveGrid *grid, const guint8 *marks);
+void marked_free (Marked *marked);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Marked, marked_free)
+/* Is any cell of the box marked? Of what lies beyond the grid, those at its edge. */
+bool marked_any (const Marked *marked, CellBox box);
+
 /* ---- what landing is worth ---- */
 
 /* So many run lengths on a fairway are told apart; what lies between two of them is taken straight between their fields. */
@@ -176,6 +200,11 @@ extern const double worth_runs_m[N_RUNS];
 /* Sizes of blocks that fields are kept by besides cells, each twice as large as the one before: up to 8 cells a side. */
 #define N_BLOCKS 3
 
+/* The cells of a tile, of those of the grid that are counted by rows. */
+CellBox cell_box_of_tile (const SolveGrid *grid, int tile);
+/* All that the box comes to which is moved along a way, in cells, and so many cells beside it. */
+CellBox cell_box_swept (CellBox box, Vec2 way, int beside);
+
 /* What canopies catch of the balls that come down in a cell: where, and which share of them. CAUGHT_NOWHERE: nothing; CAUGHT_WIDELY: in more cells than one. */
 #define CAUGHT_NOWHERE (-1)
 #define CAUGHT_WIDELY (-2)
@@ -184,6 +213,16 @@ typedef struct
   int cell;
   float share;
 } Caught;
+
+/* What of a square of cells has come to be worth less, since all that was forgotten last: cells that hold it (x1 < x0: nothing has), strokes of all of them
+   together and of the one that fell most. */
+typedef struct
+{
+  CellBox box;
+  double strokes, most;
+} Fall;
+/* No more squares than this are told apart. */
+#define MOST_FALLS 128
 
 /*
  * What coming down in each cell is worth, for each run length and sector: strokes to hole out of where the ball ends, the penalties of the Rules included; what
@@ -205,9 +244,9 @@ typedef struct _Worth
   size_t n_tiles;
   /* [run][sector][worth, lost][cell], the first of cells and each next one of blocks of two by two of those before, for wide patterns; and so many columns and rows */
   float *fields[1 + N_BLOCKS];
+  Pages *pages; /* of all of them */
   int width[1 + N_BLOCKS], height[1 + N_BLOCKS];
-  gint *making;  /* [run][sector][tile] a thread is making it. Looked at atomically. */
-  gint *changed; /* [run][tile] the last version whose values made it another one */
+  gint *making; /* [run][sector][tile] a thread is making it. Looked at atomically. */
   /* [patch] the last version in which the value of a cell of it was another one; ... by enough that other aims may be the best now; ... for the better. */
   gint *stirred, *leapt, *fell;
   int patch, patches_x, patches_y; /* cells a side; so many are there */
@@ -215,11 +254,19 @@ typedef struct _Worth
   guint8 *ready; /* as making: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
   /* as making: of a tile's cells, found with it when it is first made; NULL: nothing yet */
   const Caught **caught;
-  gint version;                /* of the states' values */
-  const struct _Worth *before; /* of a hole that differs in little, for tiles that are the same; NULL: there is none */
-  bool is_same_above;          /* nor have its canopies and heights changed */
-  int falls[4];                /* cells x0, y0 to x1, y1 that hold all that fell since it was forgotten; x1 < x0: nothing did */
-  double fallen, most_fallen;  /* strokes by all cells together, and by one at most, that were forgotten likewise */
+  gint version;                        /* of the states' values */
+  const struct _Worth *before;         /* of a hole that differs in little, for tiles that are the same; NULL: there is none */
+  bool is_same_above;                  /* nor have its canopies and heights changed */
+  guint8 *moved, *moved_since;         /* [cell] of another value since the last version; since `before` */
+  Marked *marked_since, *marked_other; /* the latter; cells that are of another kind than before. NULL without `before` */
+  Fall *falls;                         /* [square of so many cells a side] */
+  int fall_cells, falls_x, n_falls;
+  const Fall *fallen[MOST_FALLS]; /* of them those where anything has, and the most that all can make a swing better */
+  int n_fallen;
+  double most_fallen;
+  /* [run][sector] worth_extent and [run] worth_reach of what was followed before this version */
+  CellBox extents[N_RUNS][N_SECTORS];
+  int reaches[N_RUNS];
 } Worth;
 
 /* All that comes down in the cell runs on. */
@@ -231,9 +278,20 @@ typedef struct _Worth
 /* Begins with the values that others were made of, whose tiles are taken over where they are the same; lets go of them. */
 void worth_follow (Worth *worth, const Worth *before);
 void worth_let_go (Worth *worth);
-void worth_forget_falls (Worth *worth);
 /* The farthest that balls about such a run (worth_run) came to rest from where they came down, of all that were followed: in cells. */
-double worth_reach (const Worth *worth, double run);
+static inline double
+worth_reach (const Worth *worth, double run)
+{
+  return worth->reaches[(int)run];
+}
+/* ... those that go the way between a sector and the next: how far each way from there. */
+static inline CellBox
+worth_extent (const Worth *worth, double run, int sector)
+{
+  return worth->extents[(int)run][sector];
+}
+/* Is a tile as it was in the fields from before, as far as it was made there? */
+bool worth_is_as_before (const Worth *worth, int run, int sector, int tile);
 
 Worth *worth_new (const SolveGrid *grid, const Conditions *conditions);
 /* solve-worth-tiles: frees what canopies were found to catch. */
@@ -296,6 +354,13 @@ bool worth_is_changed (const Worth *worth, const gint *versions, const Landing *
 bool worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1);
 /* The field, or what is lost; by cells where `size` is 0, else by the blocks of that size. */
 float *worth_blocks (const Worth *worth, int size, int run, int sector, bool is_lost);
+
+/* ---- what has come to be better ---- */
+
+void worth_note_fall (Worth *worth, size_t cell, double strokes);
+/* All of this version were noted. */
+void worth_gather_falls (Worth *worth);
+void worth_forget_falls (Worth *worth);
 
 /* ---- the sweep ---- */
 
@@ -371,6 +436,7 @@ struct _PlanSolution
   int n_threads;
   double widen, least_var; /* square cells: what is added to a pattern's variance, and the least that comes of it */
   double *value;           /* [state] */
+  Pages *pages;            /* of the next two, and of `seen` and `looked` */
   float *cost;             /* [state * n_swings + swing]: of its best aim so far */
   gint16 *aim;             /* likewise; -1: never played from there */
   guint8 *best;            /* [state] swing */
@@ -432,6 +498,28 @@ double solve_rough_aim_cost (const PlanSolution *solution, const SwingAims *aims
 double solve_least_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball);
 /* What the best places cost so far from the hole, by the values as they are. */
 void solve_find_least_beyond (PlanSolution *solution);
+
+/* ---- what has come to be better ---- */
+
+/* What a swing may come down on that has. */
+typedef struct
+{
+  const Fall *falls[MOST_FALLS];
+  int n;
+  double most_gain; /* no aim of the swing is better now by more */
+} FallsMet;
+
+/* How far from a place the nearest and the farthest cells lie that hold what has. */
+typedef struct
+{
+  float near_m[MOST_FALLS], far_m[MOST_FALLS];
+} FallsSeen;
+
+void solve_find_falls_seen (const PlanSolution *solution, Vec2 at, FallsSeen *seen);
+/* Of balls that are played at that place. */
+void solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, Vec2 at, const FallsSeen *seen, FallsMet *met);
+/* By how much an aim of it can be better now. */
+double solve_gain (const PlanSolution *solution, const SwingAims *aims, const FallsMet *met, int aim, Vec2 at);
 
 /* ---- the sweep ---- */
 

@@ -41,60 +41,45 @@ is_same_cell (const Runs *runs, const Runs *before, size_t cell)
          && is_same_lie (grid, old, (int)(cell % (size_t)grid->nx), (int)(cell / (size_t)grid->nx));
 }
 
-/* Tiles from which balls may come to the cell have other balls now. */
-static void
-note_other (Runs *runs, size_t cell)
-{
-  int x = (int)(cell % (size_t)runs->grid->nx), y = (int)(cell / (size_t)runs->grid->nx);
-  int tiles_y = runs->n_tiles / runs->tiles_x;
-  for (int run = 0; run < N_RUNS; run++)
-    {
-      /* Of balls whose way is shortened at last it was longer. */
-      int reach = (int)ceil (runs_farthest (runs, run) / fmin (1, runs->stretch[run])) + BESIDE;
-      int i1 = MIN ((x + reach) / TILE, runs->tiles_x - 1), j1 = MIN ((y + reach) / TILE, tiles_y - 1);
-      for (int j = MAX (y - reach, 0) / TILE; j <= j1; j++)
-        for (int i = MAX (x - reach, 0) / TILE; i <= i1; i++)
-          runs->is_same[(size_t)run * (size_t)runs->n_tiles + (size_t)(j * runs->tiles_x + i)] = false;
-    }
-}
-
 void
 runs_follow (Runs *runs, const Runs *before)
 {
-  size_t n = N_RUNS * (size_t)runs->n_tiles;
-  for (int run = 0; run < N_RUNS; run++)
-    runs_note_farthest (runs, run, runs_farthest (before, run));
-  runs->before = before;
-  runs->is_same = g_new (bool, n);
-  memset (runs->is_same, true, n * sizeof *runs->is_same);
+  g_autofree guint8 *others = g_new (guint8, runs->grid->n_cells);
   for (size_t cell = 0; cell < runs->grid->n_cells; cell++)
-    if (!is_same_cell (runs, before, cell))
-      note_other (runs, cell);
+    others[cell] = !is_same_cell (runs, before, cell);
+  for (int run = 0; run < N_RUNS; run++)
+    for (int sector = 0; sector < N_SECTORS; sector++)
+      runs_note_extent (runs, run, sector, runs_extent (before, run, sector));
+  runs->before = before;
+  runs->others = marked_new (runs->grid, others);
 }
 
 void
 runs_let_go (Runs *runs)
 {
   runs->before = NULL;
-  g_clear_pointer (&runs->is_same, g_free);
+  g_clear_pointer (&runs->others, marked_free);
 }
 
 bool
-runs_take_tile (Runs *runs, int run, int sector, int tile)
+runs_is_same (const Runs *runs, int run, int sector, int tile)
 {
   const Runs *before = runs->before;
-  size_t field = (size_t)(run * N_SECTORS + sector);
-  if (before == NULL || !runs->is_same[(size_t)run * (size_t)runs->n_tiles + (size_t)tile]
-      || g_atomic_int_get (&before->made[field * (size_t)runs->n_tiles + (size_t)tile]) != TILE_IS_MADE)
+  size_t at = (size_t)(run * N_SECTORS + sector) * (size_t)runs->n_tiles + (size_t)tile;
+  if (before == NULL || g_atomic_int_get (&before->made[at]) != TILE_IS_MADE)
     return false;
-  const SolveGrid *grid = runs->grid;
-  int x0 = tile % runs->tiles_x * TILE, y0 = tile / runs->tiles_x * TILE;
-  int x1 = MIN (x0 + TILE, grid->nx), y1 = MIN (y0 + TILE, grid->ny);
-  for (int part = 0; part < MOST_RESTS; part++)
-    for (int y = y0; y < y1; y++)
-      {
-        size_t at = (field * grid->n_cells + (size_t)y * (size_t)grid->nx + (size_t)x0) * 2;
-        memcpy (&runs->rests[part][at], &before->rests[part][at], (size_t)(x1 - x0) * 2 * sizeof (gint16));
-      }
-  return true;
+  /* Any of its balls may have come as far as any from elsewhere. Of those whose way is shortened at last it was longer. */
+  CellBox box = cell_box_of_tile (runs->grid, tile), extent = runs_extent (before, run, sector);
+  double longer = 1 / fmin (1, runs->stretch[run]);
+  return !marked_any (runs->others, (CellBox){ box.x0 + (int)floor (extent.x0 * longer) - BESIDE,
+                                               box.y0 + (int)floor (extent.y0 * longer) - BESIDE,
+                                               box.x1 + (int)ceil (extent.x1 * longer) + BESIDE,
+                                               box.y1 + (int)ceil (extent.y1 * longer) + BESIDE });
+}
+
+RestTile *
+runs_take_tile (const Runs *runs, int run, int sector, int tile)
+{
+  size_t at = (size_t)(run * N_SECTORS + sector) * (size_t)runs->n_tiles + (size_t)tile;
+  return runs_is_same (runs, run, sector, tile) ? g_atomic_rc_box_acquire (runs->before->tiles[at]) : NULL;
 }

@@ -13,6 +13,13 @@
 #define SIDE (TILE + 1)
 #define N_BALLS (SIDE * SIDE)
 
+/* Where the balls of a tile rest. Never changes once made, and may be another hole's as well; counted (g_atomic_rc_box). */
+typedef struct
+{
+  CellBox box;                              /* runs_rest_box */
+  gint16 rests[MOST_RESTS][TILE * TILE][2]; /* the second only as far as the first, where no cell has it */
+} RestTile;
+
 struct _Runs
 {
   const SolveGrid *grid;
@@ -26,11 +33,11 @@ struct _Runs
   float *second_share; /* [cell] of that rest */
   guint8 *is_mixed;    /* [cell] the turf is not the same all about it; NULL: every cell has its ball */
   int tiles_x, n_tiles;
-  gint16 *rests[MOST_RESTS]; /* [run][sector][cell][x, y] */
-  gint *made;                /* [run][sector][tile] 0, 1 while it is made, TILE_IS_MADE. Looked at atomically. */
-  gint farthest[N_RUNS];
-  const struct _Runs *before; /* of a hole that differs in little; NULL: there is none */
-  bool *is_same;              /* [run][tile] all that such balls come to is as it was before */
+  RestTile **tiles;                   /* [run][sector][tile] counted; of those that are made */
+  gint *made;                         /* likewise: 0, 1 while it is made, TILE_IS_MADE. Looked at atomically. */
+  gint extents[N_RUNS][N_SECTORS][4]; /* runs_extent. Looked at atomically. */
+  const struct _Runs *before;         /* of a hole that differs in little; NULL: there is none */
+  Marked *others;                     /* cells where balls find something else than before */
 };
 #define TILE_IS_MADE 2
 
@@ -67,10 +74,10 @@ void runs_look_at_ground (Runs *runs, const Conditions *conditions);
 void runs_look_at_swings (Runs *runs, const Conditions *conditions);
 /* solve-run-balls: balls come down in the chosen cells, or in such parts of them, on this way, and are followed to their rest. */
 void runs_follow_balls (const Runs *runs, int run, Vec2 way, int x0, int y0, const Chosen chosen, int part, Balls *balls);
-/* solve-run: such a ball came so far. */
-void runs_note_farthest (Runs *runs, int run, int far);
-/* solve-run-again: takes a tile over from before. False where it is another now, or was not made. */
-bool runs_take_tile (Runs *runs, int run, int sector, int tile);
+/* solve-run: such balls came so far. */
+void runs_note_extent (Runs *runs, int run, int sector, CellBox far);
+/* solve-run-again: a tile from before. NULL where it is another now, or was not made. */
+RestTile *runs_take_tile (const Runs *runs, int run, int sector, int tile);
 /* solve-run-roll: those that roll do so to their rest; in the widest vectors that this machine has. */
 void runs_roll_balls (const Runs *runs, Balls *balls);
 

@@ -24,16 +24,22 @@ typedef struct
 #define MOST_RESTS 2
 /* Of balls that run worth_runs_m[run] on a level fairway and go the way of a sector. Returns how many rests there are: 1 or 2. */
 int runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_RESTS]);
-/* The same of all cells, of which those of a tile are found then: in RUN_PARTS of a cell, [cell][x, y] from its middle to that of the part; and how much has the second rest. */
+/* The same of the cells of a tile, by rows of TILE: in RUN_PARTS of a cell, x and y from its middle to that of the part; and how much has the second rest: [cell] of the grid. */
 #define RUN_PARTS 64
-void runs_rests (Runs *runs, int run, int sector, int tile, const gint16 *rests[MOST_RESTS], const float **second_share);
+typedef const gint16 (*RestsOfTile)[2];
+void runs_rests (Runs *runs, int run, int sector, int tile, RestsOfTile rests[MOST_RESTS], const float **second_share);
 /* Balls between two lengths, as worth_run has it, that go any way: those of the two lengths and of the two sectors on either side, and how much of each. */
 void runs_between (double run, Vec2 way, RunShare shares[4]);
 /* Asks from now on about what others were asked about too, on the same day in the same cells, and takes over what is the same; lets go of them. */
 void runs_follow (Runs *runs, const Runs *before);
 void runs_let_go (Runs *runs);
-/* Of all that were asked about so far the farthest from where it came down, in cells. */
+/* Is all that balls of a tile come to as it was before, where others are followed? */
+bool runs_is_same (const Runs *runs, int run, int sector, int tile);
+/* Of all that were asked about so far the farthest from where it came down, in cells; how far those of one sector came each way. */
 int runs_farthest (const Runs *runs, int run);
+CellBox runs_extent (const Runs *runs, int run, int sector);
+/* The cells of a tile that was asked about, and all between which its balls rest. */
+CellBox runs_rest_box (const Runs *runs, int run, int sector, int tile);
 /* How such a ball comes down that goes along +x. */
 Impact runs_impact (const Runs *runs, int run);
 /* How steeply such a ball comes down: the tangent. */

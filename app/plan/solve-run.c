@@ -71,24 +71,28 @@ tile_index (const Runs *runs, int run, int sector, int tile)
   return (size_t)(run * N_SECTORS + sector) * (size_t)runs->n_tiles + (size_t)tile;
 }
 
-void
-runs_note_farthest (Runs *runs, int run, int far)
+/* Another thread may be about the same. */
+static void
+note_farther (gint *extent, int sign, int far)
 {
-  gint *farthest = &runs->farthest[run], known = g_atomic_int_get (farthest);
-  while (far > known && !g_atomic_int_compare_and_exchange (farthest, known, far))
-    known = g_atomic_int_get (farthest);
+  gint known = g_atomic_int_get (extent);
+  while (sign * far > sign * known && !g_atomic_int_compare_and_exchange (extent, known, far))
+    known = g_atomic_int_get (extent);
 }
 
-static gint16 *
-rest_of (const Runs *runs, int run, int sector, int part, size_t cell)
+void
+runs_note_extent (Runs *runs, int run, int sector, CellBox far)
 {
-  return &runs->rests[part][((size_t)(run * N_SECTORS + sector) * runs->grid->n_cells + cell) * 2];
+  gint *extent = runs->extents[run][sector];
+  note_farther (&extent[0], -1, far.x0);
+  note_farther (&extent[1], -1, far.y0);
+  note_farther (&extent[2], 1, far.x1);
+  note_farther (&extent[3], 1, far.y1);
 }
 
 static void
-keep_rest (const Runs *runs, int run, int sector, int part, size_t cell, Vec2 way)
+keep_rest (gint16 rest[2], Vec2 way)
 {
-  gint16 *rest = rest_of (runs, run, sector, part, cell);
   double most = G_MAXINT16 / PARTS;
   rest[0] = (gint16)floor (PARTS * fmax (-most, fmin (most, way.x)));
   rest[1] = (gint16)floor (PARTS * fmax (-most, fmin (most, way.y)));
@@ -134,45 +138,68 @@ choose_split (const Runs *runs, int x0, int y0, Chosen chosen)
 }
 
 static void
-keep_tile (Runs *runs, int run, int sector, int x0, int y0, int part, const Chosen kept, const Balls *balls)
+keep_tile (const Runs *runs, int run, int x0, int y0, int part, const Chosen kept, const Balls *balls, RestTile *rests)
 {
   const SolveGrid *grid = runs->grid;
-  double far = 0;
   for (int number = 0; number < N_BALLS; number++)
     {
       int i = number % SIDE, j = number / SIDE;
-      if (i >= TILE || j >= TILE || x0 + i >= grid->nx || y0 + j >= grid->ny || (kept != NULL && !kept[number]))
-        continue;
-      Vec2 way = vec2_scale (way_of (balls, x0, y0, i, j), runs->stretch[run]);
-      keep_rest (runs, run, sector, part, (size_t)((y0 + j) * grid->nx + x0 + i), way);
-      far = fmax (far, fmax (fabs (way.x), fabs (way.y)));
+      if (i < TILE && j < TILE && x0 + i < grid->nx && y0 + j < grid->ny && (kept == NULL || kept[number]))
+        keep_rest (rests->rests[part][j * TILE + i], vec2_scale (way_of (balls, x0, y0, i, j), runs->stretch[run]));
     }
-  runs_note_farthest (runs, run, (int)ceil (far));
 }
 
+static CellBox
+box_around (CellBox box, int x, int y)
+{
+  return (CellBox){ MIN (box.x0, x), MIN (box.y0, y), MAX (box.x1, x + 1), MAX (box.y1, y + 1) };
+}
+
+/* The tile's cells and those between which its balls rest. */
 static void
-follow_tile (Runs *runs, int run, int sector, int x0, int y0)
+note_rests (Runs *runs, int run, int sector, int tile, RestTile *rests)
+{
+  const SolveGrid *grid = runs->grid;
+  CellBox cells = cell_box_of_tile (grid, tile), box = cells, far = { 0, 0, 0, 0 };
+  for (int y = cells.y0; y <= cells.y1; y++)
+    for (int x = cells.x0; x <= cells.x1; x++)
+      {
+        size_t cell = (size_t)y * (size_t)grid->nx + (size_t)x;
+        int within = (y - cells.y0) * TILE + x - cells.x0;
+        for (int part = 0; part < (runs->second_share[cell] > 0 ? MOST_RESTS : 1); part++)
+          {
+            const gint16 *rest = rests->rests[part][within];
+            int i = (int)floor (rest[0] / PARTS), j = (int)floor (rest[1] / PARTS);
+            far = box_around (far, i, j);
+            box = box_around (box, x + i, y + j);
+          }
+      }
+  rests->box = box;
+  runs_note_extent (runs, run, sector, far);
+}
+
+static RestTile *
+follow_tile (Runs *runs, int run, int sector, int tile)
 {
   Balls balls;
-  Chosen chosen, again;
+  Chosen chosen, again, split;
   Vec2 unit = solve_sector_unit (sector);
+  int x0 = tile % runs->tiles_x * TILE, y0 = tile / runs->tiles_x * TILE;
+  bool is_split = choose_split (runs, x0, y0, split);
+  RestTile *rests = g_atomic_rc_box_alloc0 (is_split ? sizeof *rests : offsetof (RestTile, rests[1]));
   memset (&balls.bounces, 0, sizeof balls.bounces);
   choose_first (runs, x0, y0, chosen);
   runs_follow_balls (runs, run, unit, x0, y0, chosen, 0, &balls);
   if (choose_again (runs, &balls, x0, y0, chosen, again))
     runs_follow_balls (runs, run, unit, x0, y0, again, 0, &balls);
-  keep_tile (runs, run, sector, x0, y0, 0, NULL, &balls);
-  if (!choose_split (runs, x0, y0, chosen))
-    return;
-  runs_follow_balls (runs, run, unit, x0, y0, chosen, 1, &balls);
-  keep_tile (runs, run, sector, x0, y0, 1, chosen, &balls);
-}
-
-static void
-make_tile (Runs *runs, int run, int sector, int tile)
-{
-  if (!runs_take_tile (runs, run, sector, tile))
-    follow_tile (runs, run, sector, tile % runs->tiles_x * TILE, tile / runs->tiles_x * TILE);
+  keep_tile (runs, run, x0, y0, 0, NULL, &balls, rests);
+  if (is_split)
+    {
+      runs_follow_balls (runs, run, unit, x0, y0, split, 1, &balls);
+      keep_tile (runs, run, x0, y0, 1, split, &balls, rests);
+    }
+  note_rests (runs, run, sector, tile, rests);
+  return rests;
 }
 
 /* One thread makes it, the others wait. */
@@ -183,7 +210,8 @@ have_tile (Runs *runs, int run, int sector, int tile)
   while (g_atomic_int_get (made) != TILE_IS_MADE)
     if (g_atomic_int_compare_and_exchange (made, 0, 1))
       {
-        make_tile (runs, run, sector, tile);
+        RestTile *taken = runs_take_tile (runs, run, sector, tile);
+        runs->tiles[tile_index (runs, run, sector, tile)] = taken != NULL ? taken : follow_tile (runs, run, sector, tile);
         g_atomic_int_set (made, TILE_IS_MADE);
       }
     else
@@ -194,23 +222,25 @@ int
 runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_RESTS])
 {
   int x = (int)(cell % (size_t)runs->grid->nx), y = (int)(cell / (size_t)runs->grid->nx);
-  have_tile (runs, run, sector, y / TILE * runs->tiles_x + x / TILE);
+  int tile = y / TILE * runs->tiles_x + x / TILE;
+  have_tile (runs, run, sector, tile);
+  const RestTile *made = runs->tiles[tile_index (runs, run, sector, tile)];
   double second = (double)runs->second_share[cell];
   int n = second > 0 ? MOST_RESTS : 1;
   for (int part = 0; part < n; part++)
     {
-      const gint16 *rest = rest_of (runs, run, sector, part, cell);
+      const gint16 *rest = made->rests[part][y % TILE * TILE + x % TILE];
       rests[part] = (RunRest){ vec2 ((rest[0] + 0.5) / PARTS, (rest[1] + 0.5) / PARTS), part == 0 ? 1 - second : second };
     }
   return n;
 }
 
 void
-runs_rests (Runs *runs, int run, int sector, int tile, const gint16 *rests[MOST_RESTS], const float **second_share)
+runs_rests (Runs *runs, int run, int sector, int tile, RestsOfTile rests[MOST_RESTS], const float **second_share)
 {
   have_tile (runs, run, sector, tile);
   for (int part = 0; part < MOST_RESTS; part++)
-    rests[part] = rest_of (runs, run, sector, part, 0);
+    rests[part] = (RestsOfTile)runs->tiles[tile_index (runs, run, sector, tile)]->rests[part];
   *second_share = runs->second_share;
 }
 
@@ -227,7 +257,27 @@ runs_between (double run, Vec2 way, RunShare shares[4])
 int
 runs_farthest (const Runs *runs, int run)
 {
-  return g_atomic_int_get (&runs->farthest[run]);
+  int farthest = 0;
+  for (int sector = 0; sector < N_SECTORS; sector++)
+    {
+      CellBox extent = runs_extent (runs, run, sector);
+      farthest = MAX (farthest, MAX (MAX (-extent.x0, extent.x1), MAX (-extent.y0, extent.y1)));
+    }
+  return farthest;
+}
+
+CellBox
+runs_extent (const Runs *runs, int run, int sector)
+{
+  const gint *extent = runs->extents[run][sector];
+  return (CellBox){ g_atomic_int_get (&extent[0]), g_atomic_int_get (&extent[1]), g_atomic_int_get (&extent[2]),
+                    g_atomic_int_get (&extent[3]) };
+}
+
+CellBox
+runs_rest_box (const Runs *runs, int run, int sector, int tile)
+{
+  return runs->tiles[tile_index (runs, run, sector, tile)]->box;
 }
 
 Impact
@@ -253,10 +303,8 @@ runs_new (const SolveGrid *grid, const Conditions *conditions)
   runs_look_at_swings (runs, conditions);
   runs->tiles_x = (grid->nx + TILE - 1) / TILE;
   runs->n_tiles = runs->tiles_x * ((grid->ny + TILE - 1) / TILE);
-  /* Of one piece, which the system gives page by page as tiles are written. */
-  for (int part = 0; part < MOST_RESTS; part++)
-    runs->rests[part] = g_malloc0 (n_fields * grid->n_cells * 2 * sizeof (gint16));
   runs->made = g_new0 (gint, n_fields * (size_t)runs->n_tiles);
+  runs->tiles = g_new0 (RestTile *, n_fields * (size_t)runs->n_tiles);
   return runs;
 }
 
@@ -269,11 +317,14 @@ runs_free (Runs *runs)
     {
       g_free (runs->start_x[part]);
       g_free (runs->start_y[part]);
-      g_free (runs->rests[part]);
     }
   g_free (runs->second_share);
   g_free (runs->is_mixed);
   g_free (runs->made);
-  g_free (runs->is_same);
+  for (size_t i = 0; i < (size_t)N_RUNS * N_SECTORS * (size_t)runs->n_tiles; i++)
+    if (runs->tiles[i] != NULL)
+      g_atomic_rc_box_release (runs->tiles[i]);
+  g_free (runs->tiles);
+  marked_free (runs->others);
   g_free (runs);
 }

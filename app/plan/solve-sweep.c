@@ -16,9 +16,6 @@
 #define NEAR_SDS 1.5
 #define MOST_SDS 2.5
 #define ALL_SDS 4.0
-/* Share of a carry by which slopes may move where it ends, and way before a canopy for each metre of its height, where only what has changed is looked at. */
-#define FALL_RISE 0.2
-#define CANOPY_STEEP 2.0
 /* A state that costs so much more than when all was looked at is looked at all round again. */
 #define MUCH_RISEN 1e-3
 /* One that costs so much more is looked at as if nothing were known. */
@@ -27,6 +24,8 @@
 #define FAR_MARGIN 0.12
 /* The aims beside one are better than it by no more. */
 #define ABOUT_GAIN 0.2
+/* A swing that was not nearly the best may cost so much less than what was roughly known of it. */
+#define ROUGHLY_KNOWN 0.08
 /* States that a thread takes at a time. */
 #define CHUNK 64
 /* What a rough look may be wrong by in what tells aims of a swing apart. */
@@ -50,6 +49,7 @@ typedef struct
   Vec2 at, to_hole;
   double height_m, value;
   double bound; /* no aim of this swing costs less */
+  const FallsSeen *falls;
   double risen; /* strokes since all was looked at: so much more than the best then may be the best now */
   bool is_new;  /* nothing is known of it yet but what the tables say */
   double least; /* of the swings looked at so far */
@@ -134,32 +134,6 @@ look_about (Look *look, int step)
   try_aim (look, wrapped (middle + 1));
 }
 
-/* By how much a swing can be better now when it comes down so far from all that fell: as much as if that lay together where the pattern is closest to it. */
-static double
-gain_under (const Look *look, const SwingAim *aim)
-{
-  const Worth *worth = look->solution->worth;
-  const SolveGrid *grid = look->solution->grid;
-  double xx = (double)aim->xx, xy = (double)aim->xy, yy = (double)aim->yy, determinant = xx * yy - xy * xy,
-         cell_m = grid->cell_m;
-  if (!(determinant > 0))
-    return worth->most_fallen;
-  double x = look->at.x + (double)aim->x_m - grid->origin.x, y = look->at.y + (double)aim->y_m - grid->origin.y;
-  double reach_m = cell_m * worth_reach (worth, (double)aim->run) + CANOPY_STEEP * grid->highest_canopy_m + 2 * cell_m;
-  double dx = fmax (0, fmax (worth->falls[0] * cell_m - x, x - worth->falls[2] * cell_m) - reach_m);
-  double dy = fmax (0, fmax (worth->falls[1] * cell_m - y, y - worth->falls[3] * cell_m) - reach_m);
-  /* Never more than by the widest deviation. */
-  double widest = (xx + yy) / 2 + hypot ((xx - yy) / 2, xy), z2 = (dx * dx + dy * dy) / widest;
-  return fmin (worth->most_fallen, cell_m * cell_m / (2 * PI * sqrt (determinant)) * worth->fallen * exp (-0.5 * z2));
-}
-
-static double
-gain_of (const Look *look, const SwingAims *aims, int aim)
-{
-  double gain = gain_under (look, &aims->aims[aim]);
-  return aims->poor != NULL ? gain + (double)aims->poor_share * gain_under (look, &aims->poor->aims[aim]) : gain;
-}
-
 /* Larger cells only show the smaller ones where to begin, and are looked at all round once more. */
 static int
 coarse_step (const Look *look)
@@ -179,7 +153,7 @@ typedef struct
 
 /* `since`: aims that have come to be no better since then by `gain` are left out. */
 static void
-look_roughly (const Look *look, double worst, gint since, double gain, Coarse *coarse)
+look_roughly (const Look *look, double worst, gint since, const FallsMet *met, double gain, Coarse *coarse)
 {
   const SwingAims *aims = look->aims;
   int middle = solve_aim (look->to_hole), step = coarse_step (look), n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
@@ -188,7 +162,8 @@ look_roughly (const Look *look, double worst, gint since, double gain, Coarse *c
   for (int i = -n; i <= n; i++)
     {
       int aim = wrapped (middle + i * step);
-      if (solve_least_cost (look->solution, aims, aim, look->at) > worst || (since != 0 && gain_of (look, aims, aim) < gain)
+      if (solve_least_cost (look->solution, aims, aim, look->at) > worst
+          || (since != 0 && solve_gain (look->solution, aims, met, aim, look->at) < gain)
           || (since != 0 && !is_stirred (look, look->solution->worth->fell, aim, 0, since)))
         continue;
       double cost = rough_cost (look, aim);
@@ -202,10 +177,10 @@ look_roughly (const Look *look, double worst, gint since, double gain, Coarse *c
 
 /* Roughly first, then those more carefully that may be the best of them. One that is not nearly the best of its state is as good as roughly known. */
 static void
-look_coarsely (Look *look, double worst, gint since, double gain)
+look_coarsely (Look *look, double worst, gint since, const FallsMet *met, double gain)
 {
   Coarse coarse;
-  look_roughly (look, worst, since, gain, &coarse);
+  look_roughly (look, worst, since, met, gain, &coarse);
   if (coarse.n == 0 || coarse.least > look->cost + ROUGH)
     return;
   if (look->best < 0 && isinf (look->cost) && coarse.least > look->least + CERTIFY_MARGIN + ROUGH)
@@ -250,70 +225,40 @@ look_again (Look *look, size_t at, int before, double known)
   solution->looked[at] = (guint16)worth->version;
 }
 
-/* May these balls come down on anything that is worth much less now than when all was looked at? */
-static bool
-may_come_down_on_falls (const Look *look, const SwingAims *aims)
-{
-  const PlanSolution *solution = look->solution;
-  const SolveGrid *grid = solution->grid;
-  const int *falls = solution->worth->falls;
-  if (falls[2] < falls[0])
-    return false;
-  double side_m = grid->cell_m, x = look->at.x - grid->origin.x, y = look->at.y - grid->origin.y;
-  double x0 = falls[0] * side_m - x, y0 = falls[1] * side_m - y, x1 = falls[2] * side_m - x, y1 = falls[3] * side_m - y;
-  double near_m = hypot (fmax (0, fmax (x0, -x1)), fmax (0, fmax (y0, -y1)));
-  double far_m = hypot (fmax (fabs (x0), fabs (x1)), fmax (fabs (y0), fabs (y1)));
-  double spread_m = MOST_SDS * aims->long_sd_m + 2 * side_m, rise = grid->height_m != NULL ? FALL_RISE : 0;
-  double ahead_m = side_m * worth_reach (solution->worth, worth_run (aims->run_m)),
-         behind_m = CANOPY_STEEP * grid->highest_canopy_m;
-  return near_m <= aims->far_m * (1 + rise) + spread_m + ahead_m
-         && far_m >= (aims->reach_m - aims->run_m) * (1 - rise) - spread_m - fmax (ahead_m, behind_m);
-}
-
-static bool
-may_come_to_falls (const Look *look)
-{
-  const SwingAims *aims = look->aims;
-  return may_come_down_on_falls (look, aims) || (aims->poor != NULL && may_come_down_on_falls (look, aims->poor));
-}
-
-/* No aim of the swing can be better now by more than if it came down in the middle of all that fell: the density of its pattern there times that. */
-static double
-most_gain (const Look *look)
-{
-  const Worth *worth = look->solution->worth;
-  const SwingAim *aim = &look->aims->aims[solve_aim (look->to_hole)];
-  double determinant = (double)aim->xx * (double)aim->yy - (double)aim->xy * (double)aim->xy, cell_m = worth->grid->cell_m;
-  double density = determinant > 0 ? cell_m * cell_m / (2 * PI * sqrt (determinant)) : 1;
-  return fmin (worth->most_fallen, density * worth->fallen) + MUCH_RISEN;
-}
-
 /* At all aims that may be better than what was found so far. */
 static void
 look_everywhere (Look *look, size_t at, int before, double known)
 {
   PlanSolution *solution = look->solution;
-  bool is_first = look->is_new;
-  gint since = is_first || look->risen > FAR_RISEN ? 0 : solution->certified;
+  bool is_first = look->is_new, is_known = before >= 0;
+  /* What was known then of the swing, not of its best aim alone; that of other aims may be less by as much as the state has risen. */
+  bool is_as_then = is_known && solution->seen[at] <= solution->certified;
+  double risen = is_known && !is_as_then ? look->risen : 0, slack = look->risen > FAR_RISEN ? ROUGHLY_KNOWN : MUCH_RISEN;
+  double least = (is_known ? known : look->bound) - look->value - risen;
+  gint since = is_first ? 0 : solution->certified;
+  FallsMet met = { .n = 0 };
   look->best = -1;
   look->cost = INFINITY;
-  if (!is_first && before >= 0 && known > look->value + look->plan->margin)
+  if (!is_first && is_known && known > look->value + look->plan->margin)
     return;
-  double gain = since > 0 ? most_gain (look) : 0;
-  if (since > 0 && (before >= 0 ? known : look->bound) > look->value + look->risen + gain)
+  if (since > 0 && least > slack + solution->worth->most_fallen)
     return;
-  bool is_again = since > 0 && before >= 0;
-  if (since > 0 && look->risen > MUCH_RISEN)
+  if (since > 0)
+    solve_find_falls_met (solution, look->aims, look->at, look->falls, &met);
+  if (since > 0 && least > slack + met.most_gain)
+    return;
+  bool is_again = since > 0 && is_known && look->risen <= FAR_RISEN;
+  if (look->risen > (is_as_then ? FAR_RISEN : MUCH_RISEN))
     since = 0;
-  if (since > 0 && !may_come_to_falls (look))
+  if (since > 0 && met.n == 0)
     return;
   /* Sweeps keep the best aim and those beside it. */
   if (is_again)
     look->cost = known;
-  else if (before >= 0)
+  else if (is_known)
     try_aim (look, before);
-  look_coarsely (look, look->least + (is_first ? look->plan->margin : 0), since,
-                 MUCH_RISEN + (before >= 0 ? fmax (0, known - look->value - look->risen) : 0));
+  look_coarsely (look, look->least + (is_first ? look->plan->margin : 0), since, &met,
+                 MUCH_RISEN + (is_known ? fmax (0, least) : 0));
   if (look->best >= 0 && (is_first || look->cost < look->least + CERTIFY_MARGIN))
     look_about (look, coarse_step (look) / 2);
   look->least = fmin (look->least, look->cost);
@@ -395,6 +340,10 @@ visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
   look.is_new = plan->kind == SWEEP_FIRST || !is_any_known (&solution->aim[first], n_swings);
   look.least = look.is_new ? INFINITY : look.value;
   look.risen = solution->certified > 0 ? fmax (0, look.value - (double)solution->certified_value[state]) : 0;
+  FallsSeen falls;
+  look.falls = &falls;
+  if (plan->kind == SWEEP_CERTIFY && solution->certified > 0)
+    solve_find_falls_seen (solution, look.at, &falls);
   size_t n = order_swings (&look, lie, promises);
   for (size_t i = 0; i < n; i++)
     {

@@ -45,11 +45,11 @@ typedef struct
   const Worth *worth;
   Ending ending;
   int x0, y0;
-  const gint16 *rests[MOST_RESTS]; /* [cell][x, y] */
-  const float *second_share;       /* [cell] */
-  const Caught *caught;            /* NULL: not known */
-  Caught *finding;                 /* NULL: no canopy is looked for */
-  int to_canopy;                   /* no canopy catches a ball that comes down no nearer to one than so many cells */
+  RestsOfTile rests[MOST_RESTS];
+  const float *second_share; /* [cell] */
+  const Caught *caught;      /* NULL: not known */
+  Caught *finding;           /* NULL: no canopy is looked for */
+  int to_canopy;             /* no canopy catches a ball that comes down no nearer to one than so many cells */
 } Filling;
 
 /* Does no canopy catch what comes down there? What is not known is not said. */
@@ -123,13 +123,13 @@ end_plainly (const Filling *filling, int x, int y, size_t cell, int within, floa
   Resting resting;
   double first, second;
   if ((worth->plain[cell] & WORTH_KEEPS_NONE) == 0 || !is_open (filling, cell, within)
-      || !find_rest (worth->grid, x, y, &filling->rests[0][2 * cell], &resting) || !value_at_rest (worth, &resting, &first))
+      || !find_rest (worth->grid, x, y, filling->rests[0][within], &resting) || !value_at_rest (worth, &resting, &first))
     return false;
   *value = (float)first;
   double share = (double)filling->second_share[cell];
   if (!(share > 0))
     return true;
-  if (!find_rest (worth->grid, x, y, &filling->rests[1][2 * cell], &resting) || !value_at_rest (worth, &resting, &second))
+  if (!find_rest (worth->grid, x, y, filling->rests[1][within], &resting) || !value_at_rest (worth, &resting, &second))
     return false;
   *value = (float)((1 - share) * first + share * second);
   return true;
@@ -202,10 +202,8 @@ take_tile (const Worth *worth, int run, int sector, int tile)
 {
   const Worth *before = worth->before;
   size_t at = (size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile;
-  if (before == NULL || worth->changed[(size_t)run * worth->n_tiles + (size_t)tile] != WORTH_BEFORE)
-    return false;
-  guint8 ready = __atomic_load_n (&before->ready[at], __ATOMIC_ACQUIRE);
-  if (ready == 0)
+  guint8 ready = before != NULL ? __atomic_load_n (&before->ready[at], __ATOMIC_ACQUIRE) : 0;
+  if (ready == 0 || !worth_is_as_before (worth, run, sector, tile))
     return false;
   for (int size = 0; size <= N_BLOCKS; size++)
     {
@@ -215,6 +213,10 @@ take_tile (const Worth *worth, int run, int sector, int tile)
         copy_rows (worth_blocks (before, size, run, sector, is_lost), worth_blocks (worth, size, run, sector, is_lost),
                    worth->width[size], x0, x1, y0, y1);
     }
+  /* It is asked where its balls rest when values change. */
+  RestsOfTile rests[MOST_RESTS];
+  const float *second_share;
+  runs_rests (worth->runs, run, sector, tile, rests, &second_share);
   __atomic_store_n (&worth->ready[at], ready, __ATOMIC_RELEASE);
   return true;
 }

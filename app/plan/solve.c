@@ -129,11 +129,13 @@ make_room (PlanSolution *solution)
   solution->value = g_new (double, grid->n_states);
   look_for_ends (solution);
   solution->worth = worth_new (grid, &solution->conditions);
-  solution->cost = g_new (float, n);
-  solution->aim = g_new (gint16, n);
+  void *from;
+  solution->pages = pages_new (n * (sizeof (float) + sizeof (gint16) + 2 * sizeof (guint16)), &from);
+  solution->cost = from;
+  solution->aim = (gint16 *)(solution->cost + n);
+  solution->seen = (guint16 *)(solution->aim + n);
+  solution->looked = solution->seen + n;
   solution->certified_value = g_new0 (float, grid->n_states);
-  solution->seen = g_new0 (guint16, n);
-  solution->looked = g_new0 (guint16, n);
   solution->best = g_new0 (guint8, grid->n_states);
   solution->n_beyond = (size_t)(grid->cell_m * hypot (grid->nx, grid->ny)) + 2;
   solution->least_beyond = g_new (float, solution->n_beyond);
@@ -396,11 +398,8 @@ plan_solution_unref (PlanSolution *solution)
     }
   plan_solution_unref (solution->coarser);
   g_free (solution->value);
-  g_free (solution->cost);
-  g_free (solution->aim);
+  pages_free (solution->pages);
   g_free (solution->certified_value);
-  g_free (solution->seen);
-  g_free (solution->looked);
   g_free (solution->best);
   g_free (solution->active);
   g_free (solution->weight);

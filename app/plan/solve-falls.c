@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * What has come to be worth less strokes since all was looked at, by squares, and by how much that can make a swing better: so much need be looked at again.
+ */
+#include "solve-private.h"
+
+#include <math.h>
+
+/* Deviations of a pattern within which a swing comes down on what has changed. */
+#define MET_SDS 4.0
+/* Share of a carry by which slopes may move where it ends, and way before a canopy for each metre of its height. */
+#define FALL_RISE 0.2
+#define CANOPY_STEEP 2.0
+
+void
+worth_note_fall (Worth *worth, size_t cell, double strokes)
+{
+  int x = (int)(cell % (size_t)worth->grid->nx), y = (int)(cell / (size_t)worth->grid->nx);
+  Fall *fall = &worth->falls[y / worth->fall_cells * worth->falls_x + x / worth->fall_cells];
+  CellBox *box = &fall->box;
+  *box = (CellBox){ MIN (box->x0, x), MIN (box->y0, y), MAX (box->x1, x), MAX (box->y1, y) };
+  fall->strokes += strokes;
+  fall->most = fmax (fall->most, strokes);
+}
+
+void
+worth_gather_falls (Worth *worth)
+{
+  worth->n_fallen = 0;
+  worth->most_fallen = 0;
+  for (int i = 0; i < worth->n_falls; i++)
+    if (worth->falls[i].box.x1 >= worth->falls[i].box.x0)
+      {
+        worth->fallen[worth->n_fallen++] = &worth->falls[i];
+        worth->most_fallen += worth->falls[i].most;
+      }
+}
+
+void
+worth_forget_falls (Worth *worth)
+{
+  for (int i = 0; i < worth->n_falls; i++)
+    worth->falls[i] = (Fall){ { G_MAXINT, G_MAXINT, -1, -1 }, 0, 0 };
+  worth_gather_falls (worth);
+}
+
+/* Most of the balls that come down in one cell. */
+static double
+density_of (const SwingAim *aim, double cell_m)
+{
+  double determinant = (double)aim->xx * (double)aim->yy - (double)aim->xy * (double)aim->xy;
+  return determinant > 0 ? fmin (1, cell_m * cell_m / (2 * PI * sqrt (determinant))) : 1;
+}
+
+void
+solve_find_falls_seen (const PlanSolution *solution, Vec2 at, FallsSeen *seen)
+{
+  const Worth *worth = solution->worth;
+  const SolveGrid *grid = solution->grid;
+  double side_m = grid->cell_m, x = at.x - grid->origin.x, y = at.y - grid->origin.y;
+  for (int i = 0; i < worth->n_fallen; i++)
+    {
+      const CellBox *box = &worth->fallen[i]->box;
+      double x0 = box->x0 * side_m - x, y0 = box->y0 * side_m - y, x1 = box->x1 * side_m - x, y1 = box->y1 * side_m - y;
+      double near_x = fmax (0, fmax (x0, -x1)), near_y = fmax (0, fmax (y0, -y1));
+      double far_x = fmax (fabs (x0), fabs (x1)), far_y = fmax (fabs (y0), fabs (y1));
+      seen->near_m[i] = (float)sqrt (near_x * near_x + near_y * near_y);
+      seen->far_m[i] = (float)sqrt (far_x * far_x + far_y * far_y);
+    }
+}
+
+/* How far from the ball a swing comes down, or runs on to. */
+typedef struct
+{
+  float least_m, most_m;
+} Ring;
+
+static Ring
+ring_of (const PlanSolution *solution, const SwingAims *aims)
+{
+  const SolveGrid *grid = solution->grid;
+  double spread_m = MET_SDS * aims->long_sd_m + 2 * grid->cell_m, rise = grid->height_m != NULL ? FALL_RISE : 0;
+  double ahead_m = grid->cell_m * worth_reach (solution->worth, worth_run (aims->run_m)),
+         behind_m = CANOPY_STEEP * grid->highest_canopy_m;
+  return (Ring){ (float)((aims->reach_m - aims->run_m) * (1 - rise) - spread_m - fmax (ahead_m, behind_m)),
+                 (float)(aims->far_m * (1 + rise) + spread_m + ahead_m) };
+}
+
+static inline bool
+is_within (const FallsSeen *seen, int i, Ring ring)
+{
+  return seen->near_m[i] <= ring.most_m && seen->far_m[i] >= ring.least_m;
+}
+
+void
+solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, Vec2 at, const FallsSeen *seen, FallsMet *met)
+{
+  const Worth *worth = solution->worth;
+  int straight = solve_aim (vec2_sub (solution->grid->target, at));
+  const SwingAims *poor = aims->poor;
+  Ring ring = ring_of (solution, aims), poor_ring = poor != NULL ? ring_of (solution, poor) : ring;
+  double density = density_of (&aims->aims[straight], solution->grid->cell_m);
+  if (poor != NULL)
+    density += (double)aims->poor_share * density_of (&poor->aims[straight], solution->grid->cell_m);
+  met->n = 0;
+  met->most_gain = 0;
+  for (int i = 0; i < worth->n_fallen; i++)
+    {
+      const Fall *fall = worth->fallen[i];
+      if (!is_within (seen, i, ring) && (poor == NULL || !is_within (seen, i, poor_ring)))
+        continue;
+      met->falls[met->n++] = fall;
+      met->most_gain += fmin (fall->most, density * fall->strokes);
+    }
+}
+
+/* As much as if what fell in each square lay together where the pattern is closest to it. */
+static double
+gain_under (const PlanSolution *solution, const FallsMet *met, const SwingAim *aim, Vec2 at)
+{
+  const SolveGrid *grid = solution->grid;
+  double xx = (double)aim->xx, xy = (double)aim->xy, yy = (double)aim->yy, cell_m = grid->cell_m,
+         density = density_of (aim, cell_m);
+  double x = at.x + (double)aim->x_m - grid->origin.x, y = at.y + (double)aim->y_m - grid->origin.y, gain = 0;
+  CellBox extent = worth_extent (solution->worth, (double)aim->run, (int)aim->sector);
+  double beside_m = CANOPY_STEEP * grid->highest_canopy_m + 2 * cell_m;
+  /* Never more than by the widest deviation. */
+  double widest = (xx + yy) / 2 + sqrt ((xx - yy) * (xx - yy) / 4 + xy * xy);
+  for (int i = 0; i < met->n; i++)
+    {
+      const CellBox *box = &met->falls[i]->box;
+      double dx = fmax (0, fmax ((box->x0 - extent.x1) * cell_m - x, x - (box->x1 - extent.x0) * cell_m) - beside_m);
+      double dy = fmax (0, fmax ((box->y0 - extent.y1) * cell_m - y, y - (box->y1 - extent.y0) * cell_m) - beside_m);
+      double z2 = (dx * dx + dy * dy) / widest;
+      if (z2 < MET_SDS * MET_SDS)
+        gain += fmin (met->falls[i]->most, density * met->falls[i]->strokes * exp (-0.5 * z2));
+    }
+  return gain;
+}
+
+double
+solve_gain (const PlanSolution *solution, const SwingAims *aims, const FallsMet *met, int aim, Vec2 at)
+{
+  double gain = gain_under (solution, met, &aims->aims[aim], at);
+  return aims->poor != NULL ? gain + (double)aims->poor_share * gain_under (solution, met, &aims->poor->aims[aim], at) : gain;
+}

@@ -1,0 +1,305 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/*
+ * What of the values is another than before, and which tiles of the fields that makes others.
+ */
+#include "solve-run-private.h"
+
+#include <math.h>
+#include <string.h>
+
+static double
+cover_at (const SolveGrid *grid, Lie lie, size_t cell)
+{
+  return grid->cover[lie] != NULL ? grid->cover[lie][cell] : 0;
+}
+
+/* ---- values ---- */
+
+/* A value that changes by less changes no field. */
+#define LEAST_CHANGE 3e-6
+/* What is not lost any more is worth less than so many strokes more, or was (common practice: a hole from its tee). */
+#define LOST_STROKES 8.0
+/* One that changes by more may make other aims the best. */
+#define LEAST_LEAP 1e-3
+
+static size_t
+patch_of (const Worth *worth, size_t cell)
+{
+  int x = (int)(cell % (size_t)worth->grid->nx), y = (int)(cell / (size_t)worth->grid->nx);
+  return (size_t)(y / worth->patch * worth->patches_x + x / worth->patch);
+}
+
+/* The cell's value is another in the next version. */
+static void
+mark_cell (Worth *worth, size_t cell)
+{
+  worth->stirred[patch_of (worth, cell)] = worth->version + 1;
+  worth->moved[cell] = 1;
+}
+
+/* Is any of a cell's states worth something else than the fields have it? */
+static bool
+is_any_changed (const Worth *worth, const double *value, size_t cell)
+{
+  const SolveGrid *grid = worth->grid;
+  for (int lie = 0; lie < N_LIES; lie++)
+    {
+      int state = grid->state_at[lie] != NULL ? grid->state_at[lie][cell] : -1;
+      if (state >= 0 && fabs (value[state] - worth->value[state]) > LEAST_CHANGE)
+        return true;
+    }
+  return false;
+}
+
+/* Takes over the states' values that changed enough, at last all of them; `marks` the tiles of the cells of the former. */
+static void
+take_values (Worth *worth, const double *value, bool is_last)
+{
+  const SolveGrid *grid = worth->grid;
+  g_autofree double *open = g_new0 (double, grid->n_cells), *staying = g_new0 (double, grid->n_cells);
+  for (size_t state = 0; state < grid->n_states; state++)
+    {
+      size_t cell = (size_t)grid->state_cell[state];
+      Lie lie = grid->state_lie[state];
+      double part = grid->cover[lie][cell] * value[state];
+      open[cell] += part;
+      if (solve_lie_stops (lie))
+        staying[cell] += part;
+    }
+  for (size_t cell = 0; cell < grid->n_cells; cell++)
+    {
+      bool is_changed = is_any_changed (worth, value, cell)
+                        || fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > LEAST_CHANGE;
+      if (!is_changed && !is_last)
+        continue;
+      for (int lie = 0; lie < N_LIES; lie++)
+        if (grid->state_at[lie] != NULL && grid->state_at[lie][cell] >= 0)
+          worth->value[grid->state_at[lie][cell]] = value[grid->state_at[lie][cell]];
+      worth->open[cell] = open[cell];
+      worth->staying[cell] = staying[cell];
+      if (is_changed)
+        mark_cell (worth, cell);
+    }
+}
+
+static void
+take_drops (Worth *worth, bool is_last)
+{
+  const SolveGrid *grid = worth->grid;
+  for (size_t cell = 0; cell < grid->n_cells && grid->n_penalty > 0; cell++)
+    for (int sector = 0; sector < N_SECTORS && grid->penalty_of[cell] >= 0; sector++)
+      {
+        int penalty = grid->penalty_of[cell];
+        const Relief *relief = &grid->reliefs[sector][penalty];
+        double dropped = relief->n_drops > 0 ? grid->cover[LIE_PENALTY][cell] * worth_best_drop (worth, relief) : 0;
+        bool is_changed = fabs (dropped - worth->dropped[sector][penalty]) > LEAST_CHANGE;
+        if (is_changed || is_last)
+          worth->dropped[sector][penalty] = dropped;
+        if (is_changed)
+          mark_cell (worth, cell);
+      }
+}
+
+/* ---- where balls come from ---- */
+
+/* How far balls came that were followed so far, by what lies between run lengths and sectors. */
+static void
+note_extents (Worth *worth)
+{
+  for (int run = 0; run < N_RUNS; run++)
+    {
+      int further = MIN (run + 1, N_RUNS - 1),
+          reach = MAX (runs_farthest (worth->runs, run), runs_farthest (worth->runs, further));
+      worth->reaches[run] = reach;
+      for (int sector = 0; sector < N_SECTORS; sector++)
+        {
+          /* Those of a sector that were followed may not have come as far as others do. */
+          CellBox all = cell_box_swept ((CellBox){ 0, 0, 0, 0 }, vec2_scale (solve_sector_unit (sector), reach), 1);
+          for (int k = 0; k < 4; k++)
+            {
+              CellBox one = runs_extent (worth->runs, k < 2 ? run : further, (sector + k % 2) % N_SECTORS);
+              all = (CellBox){ MIN (all.x0, one.x0), MIN (all.y0, one.y0), MAX (all.x1, one.x1), MAX (all.y1, one.y1) };
+            }
+          worth->extents[run][sector] = all;
+        }
+    }
+}
+
+/* Tiles whose balls rest where anything has moved are to be made anew. */
+static void
+drop_tiles (Worth *worth)
+{
+  g_autoptr (Marked) moved = marked_new (worth->grid, worth->moved);
+  for (int run = 0; run < N_RUNS; run++)
+    for (int sector = 0; sector < N_SECTORS; sector++)
+      for (size_t tile = 0; tile < worth->n_tiles; tile++)
+        {
+          guint8 *ready = &worth->ready[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + tile];
+          if (*ready != 0 && marked_any (moved, runs_rest_box (worth->runs, run, sector, (int)tile)))
+            *ready = 0;
+        }
+}
+
+/* What has moved since the values that others were made of. */
+static void
+note_moved_since (Worth *worth)
+{
+  if (worth->before == NULL)
+    return;
+  for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
+    worth->moved_since[cell] |= worth->moved[cell];
+  g_clear_pointer (&worth->marked_since, marked_free);
+  worth->marked_since = marked_new (worth->grid, worth->moved_since);
+}
+
+bool
+worth_is_as_before (const Worth *worth, int run, int sector, int tile)
+{
+  const Worth *before = worth->before;
+  const SolveGrid *grid = worth->grid;
+  if (before == NULL || !runs_is_same (worth->runs, run, sector, tile)
+      || marked_any (worth->marked_since, runs_rest_box (before->runs, run, sector, tile)))
+    return false;
+  if (worth->is_same_above)
+    return true;
+  /* Canopies before the tile catch its balls. */
+  double highest_m = fmax (grid->highest_canopy_m, before->grid->highest_canopy_m);
+  Vec2 back = vec2_scale (solve_sector_unit (sector), -highest_m / (runs_descent (worth->runs, run) * grid->cell_m));
+  CellBox box = cell_box_of_tile (grid, tile);
+  return !marked_any (worth->marked_other, cell_box_swept (box, back, 1));
+}
+
+/* ---- much has changed ---- */
+
+/* A cell has changed much, for the better by so many strokes. */
+static void
+mark_leap (Worth *worth, size_t cell, double fallen)
+{
+  worth->leapt[patch_of (worth, cell)] = worth->version + 1;
+  if (!(fallen > 0))
+    return;
+  worth->fell[patch_of (worth, cell)] = worth->version + 1;
+  worth_note_fall (worth, cell, fallen);
+}
+
+static void
+find_leaps (Worth *worth)
+{
+  for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
+    if (fabs (worth->open[cell] - worth->leapt_open[cell]) > LEAST_LEAP)
+      {
+        mark_leap (worth, cell, worth->leapt_open[cell] - worth->open[cell]);
+        worth->leapt_open[cell] = worth->open[cell];
+      }
+}
+
+static bool
+is_other_slope (const SolveGrid *grid, const SolveGrid *before, size_t cell)
+{
+  float x = grid->slope_x != NULL ? grid->slope_x[cell] : 0, y = grid->slope_y != NULL ? grid->slope_y[cell] : 0;
+  float was_x = before->slope_x != NULL ? before->slope_x[cell] : 0,
+        was_y = before->slope_y != NULL ? before->slope_y[cell] : 0;
+  return x != was_x || y != was_y;
+}
+
+/* Is a cell of another kind than it was? The value of what is played from there aside. */
+static bool
+is_other_ground (const SolveGrid *grid, const SolveGrid *before, size_t cell)
+{
+  for (int lie = 0; lie < N_LIES; lie++)
+    if (cover_at (grid, (Lie)lie, cell) != cover_at (before, (Lie)lie, cell))
+      return true;
+  double canopy = grid->canopy != NULL ? grid->canopy[cell] : 0, was_canopy = before->canopy != NULL ? before->canopy[cell] : 0;
+  double canopy_m = grid->canopy != NULL ? grid->canopy_m[cell] : 0,
+         was_canopy_m = before->canopy != NULL ? before->canopy_m[cell] : 0;
+  double height_m = grid->height_m != NULL ? grid->height_m[cell] : 0,
+         was_height_m = before->height_m != NULL ? before->height_m[cell] : 0;
+  return canopy != was_canopy || canopy_m != was_canopy_m || height_m != was_height_m || is_other_slope (grid, before, cell);
+}
+
+static bool
+is_alike (const double *a, const double *b, size_t n)
+{
+  return (a == NULL) == (b == NULL) && (a == NULL || memcmp (a, b, n * sizeof *a) == 0);
+}
+
+void
+worth_follow (Worth *worth, const Worth *before)
+{
+  const SolveGrid *grid = worth->grid;
+  worth->before = before;
+  runs_follow (worth->runs, before->runs);
+  worth->is_same_above = is_alike (grid->canopy, before->grid->canopy, grid->n_cells)
+                         && is_alike (grid->canopy_m, before->grid->canopy_m, grid->n_cells)
+                         && is_alike (grid->height_m, before->grid->height_m, grid->n_cells);
+  worth->version = WORTH_BEFORE;
+  worth->moved_since = g_new0 (guint8, grid->n_cells);
+  for (int i = 0; i < worth->patches_x * worth->patches_y; i++)
+    worth->stirred[i] = worth->leapt[i] = worth->fell[i] = WORTH_BEFORE;
+  for (size_t state = 0; state < grid->n_states; state++)
+    {
+      const int *state_at = before->grid->state_at[grid->state_lie[state]];
+      int was = state_at != NULL ? state_at[grid->state_cell[state]] : -1;
+      worth->value[state] = was >= 0 ? before->value[was] : 0;
+    }
+  memcpy (worth->open, before->open, grid->n_cells * sizeof *worth->open);
+  memcpy (worth->staying, before->staying, grid->n_cells * sizeof *worth->staying);
+  memcpy (worth->leapt_open, before->open, grid->n_cells * sizeof *worth->open);
+  bool is_same = grid->penalty_of != NULL && before->grid->penalty_of != NULL
+                 && memcmp (grid->penalty_of, before->grid->penalty_of, grid->n_cells * sizeof *grid->penalty_of) == 0;
+  for (int sector = 0; is_same && sector < N_SECTORS; sector++)
+    memcpy (worth->dropped[sector], before->dropped[sector], grid->n_penalty * sizeof (double));
+}
+
+void
+worth_let_go (Worth *worth)
+{
+  worth->before = NULL;
+  g_clear_pointer (&worth->moved_since, g_free);
+  g_clear_pointer (&worth->marked_since, marked_free);
+  g_clear_pointer (&worth->marked_other, marked_free);
+  worth->is_same_above = false;
+  runs_let_go (worth->runs);
+}
+
+/* Share of a cell where a ball is lost or dropped from. */
+static double
+lost_at (const SolveGrid *grid, size_t cell)
+{
+  return cover_at (grid, LIE_PENALTY, cell) + cover_at (grid, LIE_OUT_OF_BOUNDS, cell);
+}
+
+/* Cells of another kind than before are as if their value had changed. */
+static void
+mark_other_ground (Worth *worth)
+{
+  g_autofree guint8 *others = g_new0 (guint8, worth->grid->n_cells);
+  for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
+    if (is_other_ground (worth->grid, worth->before->grid, cell))
+      {
+        others[cell] = 1;
+        mark_cell (worth, cell);
+        mark_leap (worth, cell,
+                   worth->before->open[cell] - worth->open[cell]
+                       + LOST_STROKES * fabs (lost_at (worth->grid, cell) - lost_at (worth->before->grid, cell)));
+      }
+  worth->marked_other = marked_new (worth->grid, others);
+}
+
+void
+worth_update (Worth *worth, const double *value, bool is_last)
+{
+  memset (worth->moved, 0, worth->grid->n_cells);
+  take_values (worth, value, is_last);
+  take_drops (worth, is_last);
+  find_leaps (worth);
+  if (worth->before != NULL && worth->version == WORTH_BEFORE)
+    mark_other_ground (worth);
+  worth->version++;
+  for (int i = 0; worth->version == 1 && i < worth->patches_x * worth->patches_y; i++)
+    worth->stirred[i] = worth->leapt[i] = worth->fell[i] = 1;
+  worth_gather_falls (worth);
+  note_extents (worth);
+  drop_tiles (worth);
+  note_moved_since (worth);
+}
