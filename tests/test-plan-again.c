@@ -141,6 +141,22 @@ START_TEST (an_area_taken_away_is_told_as_by_solving_afresh)
 }
 END_TEST
 
+/* Play comes to other places then, though nothing is worth another thing than before. */
+START_TEST (a_dragged_tee_and_a_narrower_fairway_are_told_as_by_solving_afresh)
+{
+  g_autoptr (Bag) bag = some_bag ();
+  g_autoptr (Hole) hole = first_hole ();
+  g_autoptr (PlanSolution) near = solved_from (hole, bag, NULL);
+  for (int i = 0; i < 2; i++)
+    {
+      g_autoptr (Hole) other = i == 0 ? changed_hole (hole, 7, place (KIND_TEE_MARKER, vec2 (-20, 25)))
+                                      : changed_hole (hole, 0, rectangle (KIND_FAIRWAY, (Box){ -18, 50, 12, 305 }));
+      g_autoptr (PlanSolution) again = solved_from (other, bag, near), afresh = solved_from (other, bag, NULL);
+      expect_same_answer (again, afresh);
+    }
+}
+END_TEST
+
 START_TEST (changes_one_after_the_other_do_not_add_up_to_an_error)
 {
   g_autoptr (PlanSolution) last = plan_solution_ref (the_answer);
@@ -284,6 +300,7 @@ suite_make (void)
   tcase_add_test (again, water_dragged_across_the_fairway_is_told_as_by_solving_afresh);
   tcase_add_test (again, trees_dragged_into_the_way_are_told_as_by_solving_afresh);
   tcase_add_test (again, an_area_taken_away_is_told_as_by_solving_afresh);
+  tcase_add_test (again, a_dragged_tee_and_a_narrower_fairway_are_told_as_by_solving_afresh);
   tcase_add_test (again, changes_one_after_the_other_do_not_add_up_to_an_error);
   tcase_add_test (again, a_grid_made_from_another_is_as_one_made_afresh);
   tcase_add_test (again, another_day_takes_over_neither_flights_nor_fields);

@@ -473,6 +473,8 @@ bool solve_is_like (const PlanSolution *solution, const PlanSolution *near);
 void solve_start_again (PlanSolution *solution, const PlanSolution *near);
 /* The most by which the value of a state that both have is another. */
 double solve_moved (const PlanSolution *solution, const PlanSolution *near);
+/* States count by how often near-best play came to them before, where that is known of the same cells. */
+void solve_weigh_reached (PlanSolution *solution, const PlanSolution *near);
 /* Only states that near-best play may come to, as the larger cells say, stay active, and count by how often it does. */
 void solve_keep_reached (PlanSolution *solution);
 
@@ -570,6 +572,8 @@ typedef struct
 
 /* The best aim of each swing of the fleet from a ball, cheapest swing first: `choices` has room for n_swings. */
 void solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices);
+/* The same as the fields have it. */
+void solve_rough_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices);
 
 /* The best shot from the middle of a state's cell. False where none is played. */
 bool solve_best_shot (const PlanSolution *solution, size_t state, SolveShot *shot);

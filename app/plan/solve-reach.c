@@ -20,7 +20,7 @@
 /* Cells out to so many deviations count. */
 #define REACH_SDS 4.0
 /* Less than this of all balls comes down in a cell that is left out. */
-#define LEAST_LANDED 1e-9f
+#define LEAST_LANDED 3e-8f
 
 typedef struct
 {
@@ -54,22 +54,6 @@ reach_end (void *data, size_t cell, Lie lie, double share, double strokes)
     }
   else if (lie != LIE_OUT_OF_BOUNDS)
     reach->next[grid->state_at[lie][cell]] += (float)share;
-}
-
-static void
-play_tee (Reach *reach)
-{
-  const PlanSolution *solution = reach->solution;
-  size_t n = solution->fleet->n_swings;
-  g_autofree SolveChoice *choices = g_new (SolveChoice, n);
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
-  for (size_t i = 0; i < n && choices[i].strokes <= choices[0].strokes + TEE_MARGIN; i++)
-    {
-      SolveShot shot = { solution->tee, LIE_TEE, choices[i].swing, choices[i].way };
-      reach->sector = solve_sector (shot.way);
-      reach->chance = 1;
-      solve_shot_exactly (solution, &shot, reach_end, reach);
-    }
 }
 
 /* ---- balls of many shots together ---- */
@@ -124,6 +108,33 @@ land (Reach *reach, const Landing *landing, double chance)
 }
 
 static void
+play (Reach *reach, const SwingAims *aims, int aim, Vec2 ball, double height_m, double chance)
+{
+  double poor = aims->poor != NULL ? (double)aims->poor_share : 0;
+  Landing landing = solve_landing (reach->solution, aims, aim, ball, height_m);
+  land (reach, &landing, chance * (1 - poor));
+  if (aims->poor == NULL)
+    return;
+  landing = solve_landing (reach->solution, aims->poor, aim, ball, height_m);
+  land (reach, &landing, chance * poor);
+}
+
+static void
+play_tee (Reach *reach)
+{
+  const PlanSolution *solution = reach->solution;
+  size_t n = solution->fleet->n_swings;
+  g_autofree SolveChoice *choices = g_new (SolveChoice, n);
+  double height_m = solve_grid_height (solution->grid, solution->tee);
+  solve_rough_choices (solution, solution->tee, LIE_TEE, choices);
+  for (size_t i = 0; i < n && choices[i].strokes <= choices[0].strokes + TEE_MARGIN; i++)
+    {
+      const SwingAims *aims = solution->aims[choices[i].swing * N_LIES + LIE_TEE];
+      play (reach, aims, solve_aim (choices[i].way), solution->tee, height_m, 1);
+    }
+}
+
+static void
 play_state (Reach *reach, size_t state, double chance)
 {
   const PlanSolution *solution = reach->solution;
@@ -138,13 +149,7 @@ play_state (Reach *reach, size_t state, double chance)
       if (aim < 0 || (double)solution->cost[state * n_swings + swing] > solution->value[state] + MARGIN)
         continue;
       const SwingAims *aims = solution->aims[swing * N_LIES + (size_t)grid->state_lie[state]];
-      double poor = aims->poor != NULL ? (double)aims->poor_share : 0;
-      Landing landing = solve_landing (solution, aims, aim, ball, height_m);
-      land (reach, &landing, chance * (1 - poor));
-      if (aims->poor == NULL)
-        continue;
-      landing = solve_landing (solution, aims->poor, aim, ball, height_m);
-      land (reach, &landing, chance * poor);
+      play (reach, aims, aim, ball, height_m, chance);
     }
 }
 
@@ -183,7 +188,9 @@ solve_reach (const PlanSolution *solution, const gint *cancel)
   size_t n_landed = (size_t)N_RUNS * N_SECTORS * grid->n_cells;
   g_autofree float *landed = g_new (float, n_landed);
   Reach reach = { .solution = solution, .next = here, .landed = landed };
+  memset (landed, 0, n_landed * sizeof *landed);
   play_tee (&reach);
+  follow_landed (&reach);
   reach.next = chances;
   reach_cell (&reach, (size_t)solve_grid_cell (grid, solution->tee), 1);
   for (int shot = 0; shot < MOST_SHOTS; shot++)

@@ -276,7 +276,7 @@ refine_choice (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *ch
 }
 
 void
-solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices)
+solve_rough_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices)
 {
   size_t n = solution->fleet->n_swings;
   for (size_t i = 0; i < n; i++)
@@ -285,6 +285,13 @@ solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *ch
       choose_aim (solution, ball, lie, &choices[i]);
     }
   qsort (choices, n, sizeof *choices, compare_choices);
+}
+
+void
+solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices)
+{
+  size_t n = solution->fleet->n_swings;
+  solve_rough_choices (solution, ball, lie, choices);
   double limit = n > 0 ? choices[0].strokes + EXACT_MARGIN : 0;
   for (size_t i = 0; i < n && choices[i].strokes <= limit; i++)
     refine_choice (solution, ball, lie, &choices[i]);

@@ -154,6 +154,33 @@ solve_moved (const PlanSolution *solution, const PlanSolution *near)
 
 /* ---- where play may come ---- */
 
+/* The most that any cell about a place is come to. */
+static float
+most_reached (const PlanSolution *reached, Vec2 at)
+{
+  const SolveGrid *grid = reached->grid;
+  int cell = solve_grid_cell (grid, at), x = cell % grid->nx, y = cell / grid->nx;
+  float most = 0;
+  for (int row = MAX (y - 1, 0); row <= MIN (y + 1, grid->ny - 1); row++)
+    for (int column = MAX (x - 1, 0); column <= MIN (x + 1, grid->nx - 1); column++)
+      most = fmaxf (most, reached->reached[row * grid->nx + column]);
+  return most;
+}
+
+void
+solve_weigh_reached (PlanSolution *solution, const PlanSolution *near)
+{
+  const SolveGrid *grid = solution->grid;
+  if (near->reached == NULL)
+    return;
+  solution->weight = g_new (float, solution->n_active);
+  for (size_t i = 0; i < solution->n_active; i++)
+    {
+      Vec2 at = solve_grid_centre (grid, grid->state_cell[solution->active[i]]);
+      solution->weight[i] = fminf (1, CHANCE_WEIGHT * most_reached (near, at));
+    }
+}
+
 void
 solve_keep_reached (PlanSolution *solution)
 {
@@ -162,18 +189,13 @@ solve_keep_reached (PlanSolution *solution)
     coarser = coarser->coarser;
   if (coarser == NULL)
     return;
-  const SolveGrid *grid = solution->grid, *old = coarser->grid;
+  const SolveGrid *grid = solution->grid;
   double least = grid->cell_m < FINE_M ? LEAST_REACH : LEAST_REACH_MEDIUM;
   size_t n = 0;
   solution->weight = g_new (float, solution->n_active);
   for (size_t i = 0; i < solution->n_active; i++)
     {
-      int cell = solve_grid_cell (old, solve_grid_centre (grid, grid->state_cell[solution->active[i]]));
-      int x = cell % old->nx, y = cell / old->nx;
-      float most = 0;
-      for (int row = MAX (y - 1, 0); row <= MIN (y + 1, old->ny - 1); row++)
-        for (int column = MAX (x - 1, 0); column <= MIN (x + 1, old->nx - 1); column++)
-          most = fmaxf (most, coarser->reached[row * old->nx + column]);
+      float most = most_reached (coarser, solve_grid_centre (grid, grid->state_cell[solution->active[i]]));
       if (!((double)most > least))
         continue;
       solution->active[n] = solution->active[i];

@@ -50,10 +50,11 @@ typedef struct
   double height_m, value;
   double bound; /* no aim of this swing costs less */
   const FallsSeen *falls;
-  double risen; /* strokes since all was looked at: so much more than the best then may be the best now */
-  bool is_new;  /* nothing is known of it yet but what the tables say */
-  double least; /* of the swings looked at so far */
-  int best;     /* aim of this swing */
+  double risen;  /* strokes since all was looked at: so much more than the best then may be the best now */
+  double fallen; /* likewise: so much less */
+  bool is_new;   /* nothing is known of it yet but what the tables say */
+  double least;  /* of the swings looked at so far */
+  int best;      /* aim of this swing */
   double cost;
 } Look;
 
@@ -234,7 +235,8 @@ look_everywhere (Look *look, size_t at, int before, double known)
   /* What was known then of the swing, not of its best aim alone; that of other aims may be less by as much as the state has risen. */
   bool is_as_then = is_known && solution->seen[at] <= solution->certified;
   double risen = is_known && !is_as_then ? look->risen : 0, slack = look->risen > FAR_RISEN ? ROUGHLY_KNOWN : MUCH_RISEN;
-  double least = (is_known ? known : look->bound) - look->value - risen;
+  /* No aim was better then than the best of all. */
+  double least = fmax ((is_known ? known : look->bound) - look->value - risen, look->fallen);
   gint since = is_first ? 0 : solution->certified;
   FallsMet met = { .n = 0 };
   look->best = -1;
@@ -258,7 +260,7 @@ look_everywhere (Look *look, size_t at, int before, double known)
   else if (is_known)
     try_aim (look, before);
   look_coarsely (look, look->least + (is_first ? look->plan->margin : 0), since, &met,
-                 MUCH_RISEN + (is_known ? fmax (0, least) : 0));
+                 MUCH_RISEN + fmax (0, is_known ? least : look->fallen));
   if (look->best >= 0 && (is_first || look->cost < look->least + CERTIFY_MARGIN))
     look_about (look, coarse_step (look) / 2);
   look->least = fmin (look->least, look->cost);
@@ -339,7 +341,9 @@ visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
   Promise promises[MOST_SWINGS];
   look.is_new = plan->kind == SWEEP_FIRST || !is_any_known (&solution->aim[first], n_swings);
   look.least = look.is_new ? INFINITY : look.value;
-  look.risen = solution->certified > 0 ? fmax (0, look.value - (double)solution->certified_value[state]) : 0;
+  double risen = solution->certified > 0 ? look.value - (double)solution->certified_value[state] : 0;
+  look.risen = fmax (0, risen);
+  look.fallen = fmax (0, -risen);
   FallsSeen falls;
   look.falls = &falls;
   if (plan->kind == SWEEP_CERTIFY && solution->certified > 0)

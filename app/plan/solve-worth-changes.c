@@ -17,10 +17,18 @@ cover_at (const SolveGrid *grid, Lie lie, size_t cell)
 
 /* A value that changes by less changes no field. */
 #define LEAST_CHANGE 3e-6
+/* ... where most of what there is was settled before. */
+#define LEAST_CHANGE_AGAIN 6e-5
 /* What is not lost any more is worth less than so many strokes more, or was (common practice: a hole from its tee). */
 #define LOST_STROKES 8.0
 /* One that changes by more may make other aims the best. */
-#define LEAST_LEAP 1e-3
+#define LEAST_LEAP 2e-3
+
+static double
+least_change (const Worth *worth)
+{
+  return worth->before != NULL ? LEAST_CHANGE_AGAIN : LEAST_CHANGE;
+}
 
 static size_t
 patch_of (const Worth *worth, size_t cell)
@@ -45,7 +53,7 @@ is_any_changed (const Worth *worth, const double *value, size_t cell)
   for (int lie = 0; lie < N_LIES; lie++)
     {
       int state = grid->state_at[lie] != NULL ? grid->state_at[lie][cell] : -1;
-      if (state >= 0 && fabs (value[state] - worth->value[state]) > LEAST_CHANGE)
+      if (state >= 0 && fabs (value[state] - worth->value[state]) > least_change (worth))
         return true;
     }
   return false;
@@ -68,8 +76,9 @@ take_values (Worth *worth, const double *value, bool is_last)
     }
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     {
-      bool is_changed = is_any_changed (worth, value, cell)
-                        || fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > LEAST_CHANGE;
+      bool is_changed
+          = is_any_changed (worth, value, cell)
+            || fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > least_change (worth);
       if (!is_changed && !is_last)
         continue;
       for (int lie = 0; lie < N_LIES; lie++)
@@ -92,7 +101,7 @@ take_drops (Worth *worth, bool is_last)
         int penalty = grid->penalty_of[cell];
         const Relief *relief = &grid->reliefs[sector][penalty];
         double dropped = relief->n_drops > 0 ? grid->cover[LIE_PENALTY][cell] * worth_best_drop (worth, relief) : 0;
-        bool is_changed = fabs (dropped - worth->dropped[sector][penalty]) > LEAST_CHANGE;
+        bool is_changed = fabs (dropped - worth->dropped[sector][penalty]) > least_change (worth);
         if (is_changed || is_last)
           worth->dropped[sector][penalty] = dropped;
         if (is_changed)

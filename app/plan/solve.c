@@ -252,6 +252,8 @@ solve_size (PlanSolution *solution, PlanSolution *coarser, const PlanQuestion *q
     }
   else
     solve_start_from (solution, coarser);
+  if (is_again && coarser == NULL)
+    solve_weigh_reached (solution, near);
   solve_keep_reached (solution);
   /* On another day, or with other clubs, other swings may be the best by more than what is looked at again. */
   bool is_solved = solve (solution, question, coarser != NULL || is_same_fleet);
@@ -264,7 +266,8 @@ static void
 find_reached (PlanSolution *part, const PlanQuestion *question)
 {
   const PlanSolution *near = solve_part_like (question->near, part->grid->cell_m);
-  if (solve_is_like (part, near) && near->reached != NULL && solve_moved (part, near) < REACH_MOVES)
+  if (solve_is_like (part, near) && near->reached != NULL && near->tee.x == part->tee.x && near->tee.y == part->tee.y
+      && solve_moved (part, near) < REACH_MOVES)
     {
       part->reached = g_memdup2 (near->reached, part->grid->n_cells * sizeof *near->reached);
       return;
