@@ -65,20 +65,18 @@ landed_at (const Reach *reach, int run, int sector)
 }
 
 /* A row of the normal: each weight from the one before it. */
-static float
+static void
 row_of_bell (const Landing *landing, float narrow, int x0, int x1, float dy, float *weights)
 {
-  float middle = landing->x + landing->xy / landing->yy * dy, by = 1 / narrow, first = (float)x0 - middle, total = 0;
+  float middle = landing->x + landing->xy / landing->yy * dy, by = 1 / narrow, first = (float)x0 - middle;
   float weight = expf (-0.5f * (dy * dy / landing->yy + first * first * by));
   float ratio = expf (-by * (first + 0.5f)), change = expf (-by);
   for (int x = x0; x <= x1; x++)
     {
       weights[x - x0] = weight;
-      total += weight;
       weight *= ratio;
       ratio *= change;
     }
-  return total;
 }
 
 /* `chance` of all balls comes down so. */
