@@ -8,11 +8,14 @@
 
 /* Longest name of an area that is shown in full. */
 #define LABEL_SIZE 96
+/* Columns of figures that need more characters than this together stand under the name, not beside it. */
+#define MOST_BESIDE 24
 
 struct _HwCarryRow
 {
   GtkListBoxRow parent_instance;
   GtkDrawingArea *swatch;
+  GtkBox *texts;
   GtkInscription *name, *reach, *carry, *chance;
   Kind kind;
   Stakes stakes;
@@ -148,6 +151,14 @@ hw_carry_row_new (void)
   return g_object_new (HW_TYPE_CARRY_ROW, NULL);
 }
 
+void
+hw_carry_row_align (HwCarryRow *self, GtkSizeGroup *reach, GtkSizeGroup *carry, GtkSizeGroup *chance)
+{
+  gtk_size_group_add_widget (reach, GTK_WIDGET (self->reach));
+  gtk_size_group_add_widget (carry, GTK_WIDGET (self->carry));
+  gtk_size_group_add_widget (chance, GTK_WIDGET (self->chance));
+}
+
 static void
 hw_carry_row_dispose (GObject *object)
 {
@@ -162,13 +173,14 @@ hw_carry_row_class_init (HwCarryRowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hw_carry_row_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/carry-row.ui");
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, swatch);
+  gtk_widget_class_bind_template_child (widget_class, HwCarryRow, texts);
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, name);
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, reach);
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, carry);
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, chance);
 }
 
-/* No column but the name's may cut off its text, however long its words are in the golfer's language. */
+/* No column but the name's may cut off its text, however long its words are in the golfer's language; nor may they leave the name no room. */
 static void
 hold_longest (HwCarryRow *self)
 {
@@ -181,6 +193,12 @@ hold_longest (HwCarryRow *self)
   hw_inscription_hold (self->reach, (const char *[]){ left, right }, 2);
   hw_inscription_hold (self->carry, (const char *[]){ longest_number, _ ("side") }, 2);
   hw_inscription_hold (self->chance, (const char *[]){ over, short_of, into, past }, 4);
+  guint n_figures = gtk_inscription_get_min_chars (self->reach) + gtk_inscription_get_min_chars (self->carry)
+                    + gtk_inscription_get_min_chars (self->chance);
+  if (n_figures <= MOST_BESIDE)
+    return;
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->texts), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (self->texts, 0);
 }
 
 static void

@@ -35,6 +35,7 @@ struct _HwPlanPanel
   /* Inscriptions: changing their text does not lay out the window anew. */
   GtkInscription *carry_number, *left_number, *club_words, *aim_words, *sights, *green_room, *tree_height, *tree_all, *front,
       *middle, *back;
+  GtkSizeGroup *reach_column, *carry_column, *chance_column;
   GtkListBox *carry_list, *tree_list, *shot_list;
   GtkFlowBox *switches;
   HwDayPanel *day_panel;
@@ -136,16 +137,24 @@ on_query_sights_cb (GtkInscription *sights, int x, int y, gboolean keyboard, Gtk
   return TRUE;
 }
 
+static HwCarryRow *
+carry_row_at (HwPlanPanel *self, GtkListBox *list, size_t i)
+{
+  bool is_new = gtk_list_box_get_row_at_index (list, (int)i) == NULL;
+  HwCarryRow *row = HW_CARRY_ROW (hw_rows_at (list, i, hw_carry_row_new));
+  if (is_new)
+    hw_carry_row_align (row, self->reach_column, self->carry_column, self->chance_column);
+  return row;
+}
+
 static void
 show_carries (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
 {
   size_t n = 0;
   for (size_t i = 0; i < scene->carries->n_rows; i++)
     if (carry_row_is_telling (scene->hole, &scene->shots[scene->current], scene->carries, i))
-      {
-        GtkListBoxRow *row = hw_rows_at (self->carry_list, n++, hw_carry_row_new);
-        hw_carry_row_show (HW_CARRY_ROW (row), scene->hole, &scene->shots[scene->current], &scene->carries->rows[i], units);
-      }
+      hw_carry_row_show (carry_row_at (self, self->carry_list, n++), scene->hole, &scene->shots[scene->current],
+                         &scene->carries->rows[i], units);
   hw_rows_hide_from (self->carry_list, n);
   gtk_widget_set_visible (self->no_carries, n == 0);
 }
@@ -209,10 +218,7 @@ show_trees (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
   const TreeTable *trees = scene->trees;
   for (size_t i = 0; i < trees->n_rows; i++)
     if (tree_row_is_telling (&trees->rows[i]))
-      {
-        GtkListBoxRow *row = hw_rows_at (self->tree_list, n++, hw_carry_row_new);
-        hw_carry_row_show_trees (HW_CARRY_ROW (row), scene->hole, &trees->rows[i], units);
-      }
+      hw_carry_row_show_trees (carry_row_at (self, self->tree_list, n++), scene->hole, &trees->rows[i], units);
   hw_rows_hide_from (self->tree_list, n);
   gtk_widget_set_visible (self->tree_box, n > 0);
   if (n == 0)
@@ -407,6 +413,9 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, front);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, middle);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, back);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, reach_column);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_column);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, chance_column);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_list);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, shot_list);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, bag_chooser);

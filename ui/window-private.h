@@ -42,6 +42,9 @@ struct _HwWindow
   HwWidth width;
   int section_px; /* how high the section stands; 0: the window is too low for it */
   int header_px; /* least width of the header bar with the step switch in it, as last measured */
+  int narrow_px; /* least width of the drawing's side without the panel, as last measured when narrow */
+  int wide_px;   /* and of both beside each other, as last measured when wide */
+  int panel_px;  /* as wide as the panel is */
   gulong first_frame; /* handler that traces it */
 
   GtkHeaderBar *header;

@@ -6,13 +6,14 @@
 #include "appearance.h"
 #include "window-private.h"
 
-/* Widths in px at text of the usual size: below these the panel folds away, and below these it is a sheet. Larger text asks for more. */
+/* Widths in px at text of the usual size: below these the panel folds away, and below these it is a sheet. Larger text and longer words ask for more: a window that cannot be made
+   narrower would never fold. */
 #define NARROW_PX 900
 #define PHONE_PX 640
 #define PANEL_WIDTH_PX 356
 /* Between the words of the status line and its buttons, px. */
 #define STATUS_SPACING_PX 10
-/* The switch leaves the header bar when no more than this is to spare there, px. */
+/* The switch leaves the header bar, and the panel the side of the drawing, when no more than this is to spare there, px. */
 #define SPARE_PX 24
 /* Share of the window's height that the sheet takes. */
 #define SHEET_SHARE 0.46
@@ -31,16 +32,30 @@ is_at_foot (HwWindow *self)
   return gtk_widget_get_parent (self->step_switch) == GTK_WIDGET (self->foot);
 }
 
+/* What each kind of layout needs, measured while it is there: narrow ones have smaller buttons, and what the wide one needed says when it may come back. Else it
+   would go to and fro. */
+static void
+measure_needs (HwWindow *self)
+{
+  GtkWidget *steps = GTK_WIDGET (self->steps);
+  int steps_px = least_width_px (steps) - gtk_widget_get_margin_end (steps);
+  /* Without the switch there are fewer buttons. */
+  if (!is_at_foot (self))
+    self->header_px = least_width_px (GTK_WIDGET (self->header));
+  if (self->width == HW_WIDTH_NARROW)
+    self->narrow_px = steps_px;
+  else if (self->width == HW_WIDTH_WIDE)
+    self->wide_px = steps_px + self->panel_px;
+}
+
 static HwWidth
 width_class (HwWindow *self, int width_px)
 {
   double scale = hw_text_scale (GTK_WIDGET (self));
-  /* Without the switch there are fewer buttons, so that what it needed says when it may come back: else it would go to and fro. */
-  if (!is_at_foot (self))
-    self->header_px = least_width_px (GTK_WIDGET (self->header));
-  if (width_px < fmax (PHONE_PX * scale, self->header_px + SPARE_PX))
+  measure_needs (self);
+  if (width_px < fmax (PHONE_PX * scale, MAX (self->header_px, self->narrow_px) + SPARE_PX))
     return HW_WIDTH_PHONE;
-  return width_px < NARROW_PX * scale ? HW_WIDTH_NARROW : HW_WIDTH_WIDE;
+  return width_px < fmax (NARROW_PX * scale, self->wide_px + SPARE_PX) ? HW_WIDTH_NARROW : HW_WIDTH_WIDE;
 }
 
 static void
@@ -98,7 +113,7 @@ hw_window_apply_width (HwWindow *self)
 {
   GtkWidget *panel = GTK_WIDGET (self->panels);
   bool is_wide = self->width == HW_WIDTH_WIDE, is_sheet = self->width == HW_WIDTH_PHONE;
-  int panel_px = panel_width_px (self);
+  int panel_px = self->panel_px = panel_width_px (self);
   /* A sheet is as wide as the window, which must then leave it room; elsewhere a panel that is wider goes over the drawing. */
   gtk_overlay_set_measure_overlay (GTK_OVERLAY (gtk_widget_get_parent (panel)), panel, is_sheet);
   gtk_widget_set_halign (panel, is_sheet ? GTK_ALIGN_FILL : GTK_ALIGN_END);
