@@ -152,8 +152,10 @@ hw_carry_row_new (void)
 }
 
 void
-hw_carry_row_align (HwCarryRow *self, GtkSizeGroup *reach, GtkSizeGroup *carry, GtkSizeGroup *chance)
+hw_carry_row_align (HwCarryRow *self, GtkBox *head, GtkSizeGroup *reach, GtkSizeGroup *carry, GtkSizeGroup *chance)
 {
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (head), gtk_orientable_get_orientation (GTK_ORIENTABLE (self->texts)));
+  gtk_box_set_spacing (head, gtk_box_get_spacing (self->texts));
   gtk_size_group_add_widget (reach, GTK_WIDGET (self->reach));
   gtk_size_group_add_widget (carry, GTK_WIDGET (self->carry));
   gtk_size_group_add_widget (chance, GTK_WIDGET (self->chance));

@@ -35,6 +35,7 @@ struct _HwPlanPanel
   /* Inscriptions: changing their text does not lay out the window anew. */
   GtkInscription *carry_number, *left_number, *club_words, *aim_words, *sights, *green_room, *tree_height, *tree_all, *front,
       *middle, *back;
+  GtkBox *carry_table_head, *tree_table_head;
   GtkSizeGroup *reach_column, *carry_column, *chance_column;
   GtkListBox *carry_list, *tree_list, *shot_list;
   GtkFlowBox *switches;
@@ -143,7 +144,8 @@ carry_row_at (HwPlanPanel *self, GtkListBox *list, size_t i)
   bool is_new = gtk_list_box_get_row_at_index (list, (int)i) == NULL;
   HwCarryRow *row = HW_CARRY_ROW (hw_rows_at (list, i, hw_carry_row_new));
   if (is_new)
-    hw_carry_row_align (row, self->reach_column, self->carry_column, self->chance_column);
+    hw_carry_row_align (row, list == self->carry_list ? self->carry_table_head : self->tree_table_head, self->reach_column,
+                        self->carry_column, self->chance_column);
   return row;
 }
 
@@ -413,6 +415,8 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, front);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, middle);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, back);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_table_head);
+  gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, tree_table_head);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, reach_column);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, carry_column);
   gtk_widget_class_bind_template_child (widget_class, HwPlanPanel, chance_column);

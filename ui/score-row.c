@@ -49,7 +49,7 @@ hw_score_words (int score, int par, bool is_least)
 void
 hw_score_row_show (HwScoreRow *self, const char *name, double chance, double share)
 {
-  char text[32];
+  char text[64];
   if (chance < NEAR_NONE)
     g_strlcpy (text, _ ("under 1 %"), sizeof text);
   else
@@ -90,5 +90,6 @@ static void
 hw_score_row_init (HwScoreRow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_inscription_hold (self->chance, (const char *[]){ _ ("under 1 %") }, 1);
   gtk_drawing_area_set_draw_func (self->bar, draw_bar, self, NULL);
 }

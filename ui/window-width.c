@@ -153,9 +153,11 @@ void
 hw_window_follow_width (HwWindow *self, int width_px)
 {
   HwWidth now = width_class (self, width_px);
-  if (now == self->width)
+  /* What the panel has come to show may need more than it had. */
+  bool is_other = now != self->width, is_wider = least_width_px (GTK_WIDGET (self->panels)) > self->panel_px;
+  if (!is_other && (!is_wider || now == HW_WIDTH_PHONE))
     return;
-  bool unfolds = now == HW_WIDTH_WIDE || self->width == HW_WIDTH_WIDE;
+  bool unfolds = is_other && (now == HW_WIDTH_WIDE || self->width == HW_WIDTH_WIDE);
   self->width = now;
   if (unfolds)
     g_action_group_change_action_state (G_ACTION_GROUP (self), "show-panel", g_variant_new_boolean (now == HW_WIDTH_WIDE));

@@ -21,6 +21,8 @@ for step in 2:plan 1:draw 3:card; do
   picture "${step#*:}"
   all_longer "${step#*:}"
 done
+# the window folds in the step whose words need most
+key alt+2; settled
 for width in 640 500 360; do resize $width 800; done
 for step in 2:plan 1:draw 3:card; do
   key "alt+${step%:*}"; settled
