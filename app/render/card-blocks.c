@@ -143,6 +143,8 @@ card_draw_title (const Card *card, CardPen *pen)
 #define CHANCE_MM 9.4
 /* The headings of two columns keep this much apart. */
 #define HEADING_SPARE_MM 0.7
+/* A name ends no nearer to the number beside it. */
+#define NAME_SPARE_MM 0.8
 
 CardHeight
 card_measure_carries (const Card *card, double width_mm)
@@ -203,13 +205,15 @@ draw_carry_row (const Card *card, CardPen *pen, size_t shot, const CarryRow *row
 {
   char number[32];
   TextStyle strong = card_style (CARD_TEXT_MM * 1.06, TEXT_SEMIBOLD), plain = card_style (CARD_TEXT_MM, TEXT_REGULAR);
-  double carry_x = pen->box.x1 - CHANCE_MM, reach_x = carry_x - NUMBER_MM, name_width = reach_x - NUMBER_MM - pen->box.x0;
+  double carry_x = pen->box.x1 - CHANCE_MM, reach_x = carry_x - NUMBER_MM;
   g_autofree char *name = carry_name (card, row), *pass = pass_words (card, shot, row);
-  if (text_width (pen->text, name, plain) > name_width)
-    plain.size_px = CARD_SMALL_MM;
+  units_print_whole (row->reach_m, card->options.units, number, sizeof number);
+  double name_width = reach_x - text_width (pen->text, number, strong) - NAME_SPARE_MM - pen->box.x0;
+  static const double smaller_mm[] = { CARD_SMALL_MM, CARD_LEAST_MM };
+  for (size_t i = 0; i < G_N_ELEMENTS (smaller_mm) && text_width (pen->text, name, plain) > name_width; i++)
+    plain.size_px = smaller_mm[i];
   card_ink (pen, PALETTE_INK);
   text_draw_fitted (pen->text, name, plain, pen->box.x0, baseline, name_width);
-  units_print_whole (row->reach_m, card->options.units, number, sizeof number);
   text_draw (pen->text, number, strong, reach_x, baseline, TEXT_RIGHT);
   text_draw (pen->text, pass, card_style (CARD_SMALL_MM, TEXT_REGULAR), pen->box.x1, baseline, TEXT_RIGHT);
   /* What goes on beyond the drawing has no far side to state. */

@@ -3,9 +3,8 @@
  * The card as another program prints it: a PDF is turned into pixels by pdftocairo, and distances are read back from the pixels with their
  * size in millimetres. Within 0.05 mm over 150 mm a ruler on the paper tells no difference.
  */
+#include "example.h"
 #include "render.h"
-#include "suite.h"
-#include "svg.h"
 
 #include <glib/gstdio.h>
 #include <stdlib.h>
@@ -260,6 +259,31 @@ START_TEST (the_pocket_page_is_306_by_504_points)
 }
 END_TEST
 
+/* Pocket cards are narrow, and a name that is cut off may be another's. */
+START_TEST (no_name_is_cut_off_on_the_cards_of_the_example)
+{
+  g_autofree char *folder = g_dir_make_tmp ("holewright-paper-XXXXXX", NULL),
+                  *pdf = g_build_filename (folder, "card.pdf", NULL);
+  g_autoptr (Bag) bag = example_bag ();
+  CardOptions options;
+  card_options_init (&options);
+  for (size_t i = 0; i < N_EXAMPLES; i++)
+    {
+      g_autoptr (Hole) hole = example_hole (i);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (Card) card = card_new (&(CardContent){ .hole = hole, .bag = bag }, &options, &error);
+      ck_assert_msg (card != NULL, "%s", error != NULL ? error->message : "");
+      g_autoptr (GBytes) bytes = card_bytes (card, "pdf", &error);
+      ck_assert_msg (bytes != NULL, "%s", error != NULL ? error->message : "");
+      ck_assert (g_file_set_contents (pdf, g_bytes_get_data (bytes, NULL), (gssize)g_bytes_get_size (bytes), NULL));
+      g_autofree char *words = run ((const char *const[]){ "pdftotext", "-enc", "UTF-8", pdf, "-", NULL });
+      ck_assert_msg (strstr (words, "Plan") != NULL && strstr (words, "…") == NULL, "%s: %s", example_names[i], words);
+    }
+  g_remove (pdf);
+  g_remove (folder);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -270,6 +294,7 @@ suite_make (void)
   tcase_add_test (tcase, the_check_line_is_50_mm_long);
   tcase_add_test (tcase, the_scale_bar_is_as_long_as_it_says);
   tcase_add_test (tcase, the_pocket_page_is_306_by_504_points);
+  tcase_add_test (tcase, no_name_is_cut_off_on_the_cards_of_the_example);
   suite_add_tcase (suite, tcase);
   return suite;
 }
