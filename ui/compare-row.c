@@ -29,7 +29,7 @@ draw_line (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer us
   /* The tracks' inks are made for paper: in the dark they stand on a piece of it. */
   GdkRGBA paper, accent;
   GtkStyleContext *style = gtk_widget_get_style_context (GTK_WIDGET (area));
-  if (gtk_style_context_lookup_color (style, "hw_paper", &paper))
+  if (gtk_style_context_lookup_color (style, "hw_sheet", &paper))
     {
       gdk_cairo_set_source_rgba (cr, &paper);
       cairo_rectangle (cr, 0, 0, width, height);
