@@ -276,17 +276,23 @@ run_all (SlopePatch *patch, const Falls *falls, const int *lands, int *rests, Ve
     roll (&rolling);
 }
 
+/* Followed at a time, so that all that is known of them stays near at hand. */
+#define BATCH 256
+
 void
 rest_land_all (SlopePatch *patch, const Falls *falls, int *lands, int *rests, Vec2 *rest_places)
 {
-  size_t n = falls->n;
-  g_autofree double *x = g_new (double, 2 * n + 1);
-  double *y = x + n;
-  for (size_t i = 0; i < n; i++)
+  double x[BATCH], y[BATCH];
+  for (size_t first = 0; first < falls->n; first += BATCH)
     {
-      x[i] = falls->places[i].x;
-      y[i] = falls->places[i].y;
+      const Falls some
+          = { falls->motions + first * falls->step, falls->places + first, falls->step, MIN (BATCH, falls->n - first) };
+      for (size_t i = 0; i < some.n; i++)
+        {
+          x[i] = some.places[i].x;
+          y[i] = some.places[i].y;
+        }
+      hole_areas_at (patch->ground->hole, x, y, some.n, lands + first);
+      run_all (patch, &some, lands + first, rests + first, rest_places != NULL ? rest_places + first : NULL);
     }
-  hole_areas_at (patch->ground->hole, x, y, n, lands);
-  run_all (patch, falls, lands, rests, rest_places);
 }
