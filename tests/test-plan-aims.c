@@ -186,6 +186,25 @@ START_TEST (every_full_swing_of_the_map_costs_what_the_shot_costs)
 }
 END_TEST
 
+START_TEST (beside_the_best_aim_the_map_costs_what_the_shots_do)
+{
+  g_autoptr (Hole) hole = short_hole (1, KIND_ROUGH);
+  const StrokesTable *tables[] = { scratch, bogey };
+  for (size_t k = 0; k < G_N_ELEMENTS (tables); k++)
+    {
+      g_autoptr (AimMap) map = map_of (hole, tables[k], &iron);
+      size_t turn = (size_t)round ((atan2 (map->best.aim.y, map->best.aim.x) - map->first_rad) / map->turn_step_rad);
+      for (size_t t = turn - 1; t <= turn + 1; t++)
+        {
+          double direction = map->first_rad + (double)t * map->turn_step_rad;
+          Vec2 aim = vec2 (map->carry_m * cos (direction), map->carry_m * sin (direction));
+          ShotStrokes shot = shot_at (hole, tables[k], &iron, aim, 1, map->again_strokes);
+          ck_assert_double_eq_tol (map->strokes[(map->n_swings - 1) * map->n_turns + t], shot.strokes, 0.01);
+        }
+    }
+}
+END_TEST
+
 START_TEST (the_best_aim_is_no_dearer_than_any_full_swing_of_the_map)
 {
   g_autoptr (Hole) hole = short_hole (1, KIND_ROUGH);
@@ -353,6 +372,7 @@ suite_make (void)
   tcase_add_test (aims, with_only_out_of_bounds_about_the_price_is_that_of_playing_on_and_on);
   tcase_add_test (aims, aiming_away_from_out_of_bounds_lowers_the_score_of_two_golfers);
   tcase_add_test (aims, every_full_swing_of_the_map_costs_what_the_shot_costs);
+  tcase_add_test (aims, beside_the_best_aim_the_map_costs_what_the_shots_do);
   tcase_add_test (aims, the_best_aim_is_no_dearer_than_any_full_swing_of_the_map);
   tcase_add_test (aims, a_mirrored_hole_has_mirrored_aims);
   tcase_add_test (aims, more_trouble_never_makes_a_club_cheaper);

@@ -174,6 +174,47 @@ aims_finish (Aims *aims, const Place *place, double again_strokes)
 
 /* ---- the best aim's own shot ---- */
 
+/* The field errs alike for aims whose patterns lie nearly on the same ground, about so many steps of the map or a deviation and a half; for less nearly the same swings. */
+#define ALIKE_TURNS 4.0
+#define ALIKE_SWINGS 1.5
+
+/* Of directions, in steps of the map; whole numbers are nodes. */
+static double
+turn_at (const AimMap *map, Vec2 aim)
+{
+  Vec2 way = vec2_sub (aim, map->ball);
+  double middle_rad = map->first_rad + 0.5 * (double)(map->n_turns - 1) * map->turn_step_rad;
+  return (remainder (atan2 (way.y, way.x) - middle_rad, 2 * PI) + middle_rad - map->first_rad) / map->turn_step_rad;
+}
+
+/* The best aim costs so many strokes more than it was found by; aims beside it are taken to as well. */
+typedef struct
+{
+  double strokes, turn, swing;
+} Correction;
+
+static double
+corrected (const AimMap *map, const Correction *correction, double turn, double swing, double strokes)
+{
+  double turns = (turn - correction->turn) / ALIKE_TURNS,
+         swings = (swing - correction->swing) / (ALIKE_SWINGS * map->swing_step);
+  return fmin (PLAN_MOST_STROKES, strokes + correction->strokes * exp (-0.5 * (turns * turns + swings * swings)));
+}
+
+static void
+correct_map (AimMap *map, double strokes)
+{
+  const Correction correction = { strokes, turn_at (map, map->best.aim), map->best.swing };
+  for (size_t s = 0; s < map->n_swings; s++)
+    for (size_t t = 0; t < map->n_turns; t++)
+      {
+        double *here = &map->strokes[s * map->n_turns + t];
+        *here = corrected (map, &correction, (double)t, map->first_swing + (double)s * map->swing_step, *here);
+      }
+  AimStrokes *straight = &map->straight;
+  straight->strokes = corrected (map, &correction, turn_at (map, straight->aim), straight->swing, straight->strokes);
+}
+
 bool
 aims_pin (Aims *aims, const Place *place, GError **error)
 {
@@ -189,6 +230,7 @@ aims_pin (Aims *aims, const Place *place, GError **error)
   if (!odds_shot (place->input.hole, place->input.hole_name, &input, &shot, error)
       || !shot_strokes_of (place, &shot, map->again_strokes, &aims->outcome, NULL, error))
     return false;
+  correct_map (map, aims->outcome.strokes - map->best.strokes);
   map->best.strokes = aims->outcome.strokes;
   return true;
 }
@@ -272,10 +314,8 @@ aim_map_free (AimMap *map)
 double
 aim_map_strokes (const AimMap *map, Vec2 aim)
 {
-  Vec2 way = vec2_sub (aim, map->ball);
-  double middle_rad = map->first_rad + 0.5 * (double)(map->n_turns - 1) * map->turn_step_rad;
-  double turn = (remainder (atan2 (way.y, way.x) - middle_rad, 2 * PI) + middle_rad - map->first_rad) / map->turn_step_rad;
-  double swing = (fmin (1, vec2_length (way) / map->carry_m) - map->first_swing) / map->swing_step;
+  double turn = turn_at (map, aim),
+         swing = (fmin (1, vec2_distance (aim, map->ball) / map->carry_m) - map->first_swing) / map->swing_step;
   const double last_turn = (double)(map->n_turns - 1), last_swing = (double)(map->n_swings - 1), rounding = 1e-9;
   if (!(turn >= -rounding && turn <= last_turn + rounding && swing >= -rounding))
     return NAN;

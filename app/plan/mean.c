@@ -120,9 +120,11 @@ Value
 aim_mean (const Field *field, const Response *response, Vec2 ball, double direction_rad, double swing)
 {
   Pattern poor, good = response_pattern (response, ball, direction_rad, swing);
-  Value value = field_mean (field, &good);
+  Pattern read = response_narrowed (response, ball, &good);
+  Value value = field_mean (field, &read);
   if (!poor_pattern (response->club, &good, ball, &poor))
     return value;
   double chance = response->club->mishit_chance;
-  return value_add ((Value){ (1 - chance) * value.strokes, (1 - chance) * value.again }, chance, field_mean (field, &poor));
+  read = response_narrowed (response, ball, &poor);
+  return value_add ((Value){ (1 - chance) * value.strokes, (1 - chance) * value.again }, chance, field_mean (field, &read));
 }

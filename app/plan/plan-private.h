@@ -108,6 +108,7 @@ typedef struct
   double swing, carry_m, side_m; /* landing along the aim, and right of it */
   double heights_m[N_HEIGHTS];   /* above the ball */
   Impact impact;                 /* as it comes down: x along the way from the ball, y to the left of it */
+  double run_m;                  /* how far on the way from the ball it then runs */
 } Stroke;
 
 typedef struct
@@ -125,6 +126,11 @@ bool response_init (Response *response, const Place *place, const Club *club, do
 void response_of_shot (Response *response, const ShotResult *shot);
 /* Centre of the pattern and the pattern itself for an aim. */
 Pattern response_pattern (const Response *response, Vec2 ball, double direction_rad, double swing);
+/*
+ * The pattern by which a field is read for an aim, a little narrower: in the field each ball runs on as it flew, fanned out from where it was played, while the odds let all of a
+ * shot's run on as its mean one.
+ */
+Pattern response_narrowed (const Response *response, Vec2 ball, const Pattern *pattern);
 /* How the ball comes down that lands there, but for its time and height. */
 FlightPoint response_landing (const Response *response, Vec2 ball, Vec2 landing);
 /* The fastest of them over the ground. */

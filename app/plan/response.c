@@ -71,6 +71,7 @@ stroke_of_shot (const ShotResult *shot)
       FlightPoint point = flight_at_distance (&shot->flight, towards, shot->carry_m * i / (N_HEIGHTS - 1));
       stroke.heights_m[i] = point.z_m - shot->flight.points[0].z_m;
     }
+  stroke.run_m = vec2_dot (vec2_sub (shot->rest, shot->landing), towards);
   FlightPoint landing = flight_landing (&shot->flight);
   stroke.impact = (Impact){ vec2 (vec2_dot (towards, landing.v_mps), vec2_cross (towards, landing.v_mps)), landing.vz_mps,
                             landing.spin_radps };
@@ -176,6 +177,20 @@ response_pattern (const Response *response, Vec2 ball, double direction_rad, dou
                     .long_sd_m = scale * response->long_sd_m,
                     .side_sd_m = scale * response->side_sd_m,
                     .correlation = response->correlation };
+}
+
+/* Edges that balls run over are met so much farther out; where a ball stays as it lands, nothing is. Half of it is best for the example's shots. */
+#define SPREADING 0.5
+
+Pattern
+response_narrowed (const Response *response, Vec2 ball, const Pattern *pattern)
+{
+  Pattern narrowed = *pattern;
+  double landing_m = length_of (vec2_sub (pattern->mean, ball));
+  double run_m = mix (response->part.run_m, response->full.run_m, fullness (response, landing_m));
+  if (landing_m > 0 && run_m > 0)
+    narrowed.side_sd_m *= landing_m / (landing_m + SPREADING * run_m);
+  return narrowed;
 }
 
 bool
