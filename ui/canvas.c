@@ -37,6 +37,8 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   Hole *hole = self->document != NULL ? hw_canvas_still_hole (self) : NULL;
   if (hole == NULL || self->view.width_px <= 0 || self->view.height_px <= 0)
     return;
+  if (self->is_painting)
+    g_signal_emit_by_name (self, "painting"); // others make use of the time
   hw_beside_finish (self->beside);
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
   if (hw_canvas_needs_picture (self, hole))
@@ -361,6 +363,7 @@ hw_canvas_class_init (HwCanvasClass *klass)
   gtk_widget_class_set_css_name (widget_class, "canvas");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
   g_signal_new ("view-changed", HW_TYPE_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_signal_new ("painting", HW_TYPE_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_signal_new ("pointed", HW_TYPE_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 

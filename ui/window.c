@@ -246,6 +246,17 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, recent_menu);
 }
 
+/* The canvas waits for its overlays: what else of the frame there is to be shown is made meanwhile. GTK keeps it, and takes it when its turn comes. */
+static void
+on_painting_cb (HwWindow *self)
+{
+  GtkWidget *others[] = { GTK_WIDGET (self->section_revealer), GTK_WIDGET (self->strip), GTK_WIDGET (self->panels) };
+  GtkSnapshot *made = gtk_snapshot_new ();
+  for (size_t i = 0; i < G_N_ELEMENTS (others); i++)
+    gtk_widget_snapshot_child (gtk_widget_get_parent (others[i]), others[i], made);
+  g_clear_pointer (&(GskRenderNode *){ gtk_snapshot_free_to_node (made) }, gsk_render_node_unref);
+}
+
 static void
 hw_window_init (HwWindow *self)
 {
@@ -256,6 +267,7 @@ hw_window_init (HwWindow *self)
   g_signal_connect_swapped (self->panels, "notify::visible", G_CALLBACK (hw_window_apply_width), self);
   g_signal_connect_swapped (self->panels, "notify::visible-child", G_CALLBACK (hw_window_apply_width), self);
   g_signal_connect_swapped (self->canvas, "view-changed", G_CALLBACK (on_view_changed_cb), self);
+  g_signal_connect_swapped (self->canvas, "painting", G_CALLBACK (on_painting_cb), self);
   g_signal_connect_swapped (self->canvas, "pointed", G_CALLBACK (on_pointed_cb), self);
   g_signal_connect_swapped (self->hole_chooser, "chosen", G_CALLBACK (on_hole_chosen_cb), self);
 }
