@@ -17,7 +17,8 @@ typedef enum
   PLATE_PAPER,  /* ink on paper */
   PLATE_ACCENT, /* white on the accent */
   PLATE_INK,    /* paper on ink: advice */
-  PLATE_NONE    /* small ink with a paper halo */
+  PLATE_NONE,   /* small ink with a paper halo */
+  N_PLATES
 } Plate;
 
 /* Most important first: the order in which labels are given their places. */
@@ -47,6 +48,7 @@ struct _OverlaySheet
   const ShotResult *shot; /* the shot in hand */
   double unit_px;
   PaintInk ink;
+  RenderWords *words; /* may be NULL */
   TextPen *text;
   Box ink_box;    /* what was inked so far */
   GArray *labels; /* of OverlayLabel */

@@ -4,6 +4,7 @@
  * are placed together and drawn on top.
  */
 #include "overlay-private.h"
+#include "stamps-private.h"
 
 #include <string.h>
 
@@ -152,11 +153,11 @@ sheet_label_of (OverlaySheet *sheet, size_t thing)
 }
 
 static TextStyle
-plate_style (const OverlaySheet *sheet, Plate plate)
+plate_style (double unit_px, Plate plate)
 {
   if (plate == PLATE_NONE)
-    return (TextStyle){ MARK_SIZE * sheet->unit_px, TEXT_MEDIUM };
-  return (TextStyle){ PLATE_SIZE * sheet->unit_px, TEXT_SEMIBOLD };
+    return (TextStyle){ MARK_SIZE * unit_px, TEXT_MEDIUM };
+  return (TextStyle){ PLATE_SIZE * unit_px, TEXT_SEMIBOLD };
 }
 
 void
@@ -166,7 +167,7 @@ sheet_label (OverlaySheet *sheet, LabelRank rank, Plate plate, const char *text,
   OverlayLabel row = { .key = sheet->key++, .plate = plate, .rank = rank, .has_leader = has_leader };
   g_strlcpy (row.text, text, sizeof row.text);
   text_end_whole (row.text);
-  double unit = sheet->unit_px, width = text_width (sheet->text, row.text, plate_style (sheet, plate));
+  double unit = sheet->unit_px, width = text_width (sheet->text, row.text, plate_style (sheet->unit_px, plate));
   Vec2 u = vec2_unit (towards_px);
 
   row.label.anchor_px = anchor_px;
@@ -245,33 +246,54 @@ draw_leader (OverlaySheet *sheet, const Label *label)
   sheet_stroke_cased (sheet, PALETTE_INK, 0.9, 0.9);
 }
 
+/* Its plate or halo and its words, where it fills the box. */
 static void
-draw_label (OverlaySheet *sheet, const OverlayLabel *row)
+ink_label (cairo_t *cr, TextPen *text, const OverlayLabel *row, Box box, double unit, PaintInk ink)
 {
-  cairo_t *cr = sheet->cr;
-  Box box = row->label.box_px;
-  double unit = sheet->unit_px;
   Vec2 middle = vec2 ((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2);
-  TextStyle style = plate_style (sheet, row->plate);
-
-  sheet->ink_box = box_union (sheet->ink_box, box_grown (box, SOFT_EDGE * unit));
+  TextStyle style = plate_style (unit, row->plate);
   if (row->plate == PLATE_NONE)
     {
-      palette_use (cr, PALETTE_PAPER, 0.8, sheet->ink);
-      text_halo_middle (sheet->text, row->text, style, middle.x, middle.y, TEXT_CENTRE, MARK_HALO * unit);
+      palette_use (cr, PALETTE_PAPER, 0.8, ink);
+      text_halo_middle (text, row->text, style, middle.x, middle.y, TEXT_CENTRE, MARK_HALO * unit);
     }
   else
     {
       bool is_dark = row->plate != PLATE_PAPER;
       trace_plate (cr, box_grown (box, -0.5 * unit), PLATE_CORNER * unit);
-      palette_use (cr, plate_colours[row->plate], 1, sheet->ink);
+      palette_use (cr, plate_colours[row->plate], 1, ink);
       cairo_fill_preserve (cr);
-      palette_use (cr, is_dark ? PALETTE_WHITE : PALETTE_INK, 0.35, sheet->ink);
+      palette_use (cr, is_dark ? PALETTE_WHITE : PALETTE_INK, 0.35, ink);
       cairo_set_line_width (cr, unit);
       cairo_stroke (cr);
     }
-  palette_use (cr, row->plate == PLATE_ACCENT || row->plate == PLATE_INK ? PALETTE_WHITE : PALETTE_INK, 1, sheet->ink);
-  text_draw_middle (sheet->text, row->text, style, middle.x, middle.y, TEXT_CENTRE);
+  palette_use (cr, row->plate == PLATE_ACCENT || row->plate == PLATE_INK ? PALETTE_WHITE : PALETTE_INK, 1, ink);
+  text_draw_middle (text, row->text, style, middle.x, middle.y, TEXT_CENTRE);
+}
+
+typedef struct
+{
+  const OverlaySheet *sheet;
+  const OverlayLabel *row;
+} StampedLabel;
+
+static void
+ink_stamp (cairo_t *cr, Box box, gconstpointer data)
+{
+  const StampedLabel *label = data;
+  TextPen *text = text_pen_new_keeping (cr, label->sheet->words);
+  ink_label (cr, text, label->row, box, label->sheet->unit_px, label->sheet->ink);
+  text_pen_free (text);
+}
+
+static void
+draw_label (OverlaySheet *sheet, const OverlayLabel *row)
+{
+  Box box = stamp_box (sheet->cr, row->label.box_px);
+  StampKey key = { row->text, (unsigned)row->plate + N_PLATES * (unsigned)sheet->ink, sheet->unit_px };
+  sheet->ink_box = box_union (sheet->ink_box, box_grown (box, SOFT_EDGE * sheet->unit_px));
+  if (!sheet->words || !stamp_draw (sheet->words, sheet->cr, &key, box, ink_stamp, &(StampedLabel){ sheet, row }))
+    ink_label (sheet->cr, sheet->text, row, box, sheet->unit_px, sheet->ink);
 }
 
 static void
@@ -352,7 +374,8 @@ render_parts (cairo_t *cr, const PlanScene *scenes, size_t n_scenes, const Overl
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   /* In half the time, and not told from the finest but where long lines are nearly level. */
   cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
-  sheet.text = text_pen_new_keeping (cr, n_scenes > 0 ? scenes[0].words : NULL);
+  sheet.words = n_scenes > 0 ? scenes[0].words : NULL;
+  sheet.text = text_pen_new_keeping (cr, sheet.words);
   sheet.labels = g_array_new (FALSE, FALSE, sizeof (OverlayLabel));
   sheet.avoid = g_array_new (FALSE, FALSE, sizeof (Box));
   g_array_append_vals (sheet.avoid, avoid, (guint)n_avoid);

@@ -14,4 +14,11 @@ double word_width (const Word *word);
 /* Draws in the current source with the left end at x on the baseline; false, and nothing drawn, if `cr` is no upright image. */
 bool words_draw (RenderWords *words, cairo_t *cr, Word *word, double x, double baseline);
 
+/* Device px in a user unit of an image that is neither turned nor shifted within its surface; 0 for anything else. */
+double words_scale (cairo_t *cr);
+/* Would this place, device px, fit the arithmetic of cairo? */
+bool words_is_near (double x_px, double y_px);
+/* Where the labels are kept with them: stamps-private.h. */
+struct _Stamps **words_stamps (RenderWords *words);
+
 #endif

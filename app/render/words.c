@@ -2,7 +2,7 @@
 /*
  * words - words kept from one frame to the next: shaped once, inked once for each quarter of a pixel that they start at.
  */
-#include "words-private.h"
+#include "stamps-private.h"
 
 #include <string.h>
 
@@ -37,6 +37,7 @@ struct _RenderWords
   TextPen *shaper;
   GHashTable *words; /* of Word by its key */
   double scale;      /* device px in a user unit, of all inks */
+  Stamps *stamps;    /* NULL until the first */
 };
 
 static guint
@@ -92,6 +93,7 @@ render_words_free (RenderWords *words)
   if (!words)
     return;
   g_hash_table_unref (words->words);
+  stamps_free (words->stamps);
   text_pen_free (words->shaper);
   g_free (words);
 }
@@ -159,9 +161,8 @@ ink_word (Word *word, double scale, int phase)
   return ink;
 }
 
-/* Device px in a user unit of an image that is neither turned nor shifted within its surface; 0 for anything else. */
-static double
-scale_of (cairo_t *cr)
+double
+words_scale (cairo_t *cr)
 {
   cairo_surface_t *target = cairo_get_group_target (cr);
   cairo_matrix_t matrix;
@@ -192,15 +193,27 @@ use_scale (RenderWords *words, double scale)
 }
 
 bool
+words_is_near (double x_px, double y_px)
+{
+  return fabs (x_px) < FARTHEST_PX && fabs (y_px) < FARTHEST_PX;
+}
+
+Stamps **
+words_stamps (RenderWords *words)
+{
+  return &words->stamps;
+}
+
+bool
 words_draw (RenderWords *words, cairo_t *cr, Word *word, double x, double baseline)
 {
-  double scale = scale_of (cr), device, unused;
+  double scale = words_scale (cr), device, unused;
   if (!(scale > 0))
     return false;
   use_scale (words, scale);
   cairo_surface_get_device_scale (cairo_get_group_target (cr), &device, &unused);
   cairo_user_to_device (cr, &x, &baseline);
-  if (!(fabs (x * device) < FARTHEST_PX) || !(fabs (baseline * device) < FARTHEST_PX))
+  if (!words_is_near (x * device, baseline * device))
     return false;
   int column = (int)floor (x * device * N_STEPS + 0.5), row = (int)floor (baseline * device * N_STEPS + 0.5);
   int phase = (column & (N_STEPS - 1)) + N_STEPS * (row & (N_STEPS - 1));
