@@ -1,192 +1,86 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* layer - pages of pixels that go round: drawn on, shown by their inked tiles, made bare again where they were inked, drawn on again. */
+/*
+ * layer - drawn on one page, kept on another.
+ *
+ * GTK paints the window anew where the nodes of a frame are others than those of the frame before. For the cairo renderer the tiles' nodes stay the same, and what
+ * changed on the page that they paint from is told by nodes that show nothing, laid over where it did. Elsewhere a tile that changed becomes another texture.
+ */
 #include "layer.h"
 
 #include "drawing.h"
+#include "page.h"
+#include "patches.h"
 
 #include <string.h>
 
-/* Side of a tile, device px: 64 kB. Smaller ones are more to handle, larger ones more to paint beside thin lines. */
-#define TILE_PX 128
-#define BYTES_PER_PX 4
+/*
+ * What the patches of a picture may count (patches.h): so many, and one more for so many px of its height, but no more than the most. GTK paints anew where there are
+ * patches in this frame or were in the one before; with the panel beside it all of that must stay below its thirty rectangles.
+ */
+#define PATCHES_AT_LEAST 4
+#define PX_FOR_A_PATCH 150
+#define MOST_PATCHES 8
 
 static const cairo_user_data_key_t page_key;
 
-/* Referenced by the layer, by the image that is shown, and by every texture of a piece of it. */
-struct _HwPage
+/* Where the page kept is another than was shown, by cell; and the same told in few rectangles, for the main thread. */
+struct _HwChanges
 {
-  grefcount refs;
-  int width, height, scale; /* device px; device px in a px */
-  int columns, rows;        /* of tiles */
-  size_t stride;
-  guchar *data;
-  /* The same pixels, for nodes to paint from. It is never drawn on, so that cairo has no reason to copy it for the nodes of a frame that is over. */
-  cairo_surface_t *shown;
-  bool is_fresh;        /* nothing was ever drawn on it, not even its ground */
-  bool *is_inked;       /* by tile, as it was drawn on last */
-  bool *is_like_before; /* by tile: it shows what the page before it does */
+  bool *cells;
+  int columns, rows;
+  HwPatch patches[MOST_PATCHES];
+  size_t n_patches;
 };
 
+static HwChanges *
+changes_new (const HwPage *page)
+{
+  HwChanges *changes = g_new0 (HwChanges, 1);
+  changes->columns = hw_page_cell_columns (page);
+  changes->rows = hw_page_cell_rows (page);
+  changes->cells = g_new0 (bool, (size_t)(changes->columns * changes->rows));
+  return changes;
+}
+
 static void
-page_unref (HwPage *page)
+changes_free (HwChanges *changes)
 {
-  if (!g_ref_count_dec (&page->refs))
-    return;
-  g_free (page->data);
-  g_free (page->is_inked);
-  g_free (page->is_like_before);
-  g_free (page);
+  g_free (changes->cells);
+  g_free (changes);
 }
 
-static cairo_surface_t *
-page_image (const HwPage *page)
-{
-  cairo_surface_t *image
-      = cairo_image_surface_create_for_data (page->data, CAIRO_FORMAT_ARGB32, page->width, page->height, (int)page->stride);
-  cairo_surface_set_device_scale (image, page->scale, page->scale);
-  return image;
-}
-
-static HwPage *
-page_new (int width, int height, int scale)
-{
-  HwPage *page = g_new0 (HwPage, 1);
-  g_ref_count_init (&page->refs);
-  page->width = width;
-  page->height = height;
-  page->scale = scale;
-  page->columns = (width + TILE_PX - 1) / TILE_PX;
-  page->rows = (height + TILE_PX - 1) / TILE_PX;
-  page->stride = (size_t)cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, width);
-  /* A texture counts in whole lines from where it begins: one more than there are. */
-  page->data = g_malloc0_n ((size_t)height + 1, page->stride);
-  page->is_inked = g_new0 (bool, (size_t)(page->columns * page->rows));
-  page->is_like_before = g_new0 (bool, (size_t)(page->columns * page->rows));
-  page->is_fresh = true;
-  page->shown = page_image (page);
-  g_ref_count_inc (&page->refs);
-  cairo_surface_set_user_data (page->shown, &page_key, page, (cairo_destroy_func_t)page_unref);
-  return page;
-}
-
-/* Nodes that still show it get a copy from cairo. */
 static void
-page_drop (HwPage *page)
+changes_forget (HwChanges *changes)
 {
-  g_clear_pointer (&page->shown, cairo_surface_destroy);
-  page_unref (page);
+  memset (changes->cells, 0, (size_t)(changes->columns * changes->rows) * sizeof *changes->cells);
+  changes->n_patches = 0;
 }
 
 static void
 forget_nodes (HwLayer *layer)
 {
-  for (int i = 0; i < layer->n_tiles; i++)
-    {
-      gsk_render_node_unref (layer->bare[i]);
-      gsk_render_node_unref (layer->shown[i]);
-    }
-  g_clear_pointer (&layer->bare, g_free);
-  g_clear_pointer (&layer->shown, g_free);
-  layer->n_tiles = 0;
+  int n = layer->tiles != NULL ? layer->kept->columns * layer->kept->rows : 0;
+  for (int i = 0; i < n; i++)
+    gsk_render_node_unref (layer->tiles[i]);
+  g_clear_pointer (&layer->tiles, g_free);
+  g_clear_pointer (&layer->painted, gsk_render_node_unref);
+}
+
+static void
+forget_pages (HwLayer *layer)
+{
+  forget_nodes (layer);
+  g_clear_pointer (&layer->drawn, hw_page_unref);
+  g_clear_pointer (&layer->kept, hw_page_unref);
+  g_clear_pointer (&layer->changes, changes_free);
+  g_clear_pointer (&layer->ground, cairo_surface_destroy);
 }
 
 void
 hw_layer_clear (HwLayer *layer)
 {
-  forget_nodes (layer);
-  for (int i = 0; i < HW_LAYER_PAGES; i++)
-    g_clear_pointer (&layer->pages[i], page_drop);
-  g_clear_pointer (&layer->ground, cairo_surface_destroy);
+  forget_pages (layer);
   g_clear_pointer (&layer->words, render_words_free);
-}
-
-static guchar *
-page_at (const HwPage *page, int x, int y)
-{
-  return page->data + (size_t)y * page->stride + (size_t)x * BYTES_PER_PX;
-}
-
-/* Width of the tile in a column, height of one in a row: the last may be cut. */
-static int
-tile_width (const HwPage *page, int column)
-{
-  return MIN (TILE_PX, page->width - column * TILE_PX);
-}
-
-static int
-tile_height (const HwPage *page, int row)
-{
-  return MIN (TILE_PX, page->height - row * TILE_PX);
-}
-
-/* A line of a tile; `line` counts from the top of the page. */
-static guchar *
-tile_line (const HwPage *page, int column, int line)
-{
-  return page_at (page, column * TILE_PX, line);
-}
-
-/* The same line of the ground, which is as large as the page. */
-static const guchar *
-ground_line (cairo_surface_t *ground, int column, int line)
-{
-  return cairo_image_surface_get_data (ground) + (size_t)line * (size_t)cairo_image_surface_get_stride (ground)
-         + (size_t)column * TILE_PX * BYTES_PER_PX;
-}
-
-/* Takes away what a tile shows but for the ground. */
-static void
-make_bare (HwPage *page, cairo_surface_t *ground, int column, int row)
-{
-  size_t n = (size_t)tile_width (page, column) * BYTES_PER_PX;
-  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (page, row); y++)
-    if (ground != NULL)
-      memcpy (tile_line (page, column, y), ground_line (ground, column, y), n);
-    else
-      memset (tile_line (page, column, y), 0, n);
-}
-
-/* Of all tiles, or of those that were inked. */
-static void
-make_all_bare (HwPage *page, cairo_surface_t *ground, bool of_all)
-{
-  for (int row = 0; row < page->rows; row++)
-    for (int column = 0; column < page->columns; column++)
-      if (of_all || page->is_inked[row * page->columns + column])
-        make_bare (page, ground, column, row);
-}
-
-static bool
-is_of_size (const HwPage *page, int width, int height, int scale)
-{
-  return page != NULL && page->width == width && page->height == height && page->scale == scale;
-}
-
-/* Turns to the next page, of this size. One that a texture still shows, or of another size, gives way. */
-static void
-turn_page (HwLayer *layer, int width, int height, int scale)
-{
-  if (!layer->is_unseen)
-    layer->turn = (layer->turn + 1) % HW_LAYER_PAGES;
-  layer->is_unseen = true;
-  HwPage **page = &layer->pages[layer->turn];
-  if (is_of_size (*page, width, height, scale) && g_ref_count_compare (&(*page)->refs, 2)) // the layer's own, and the image's
-    return;
-  g_clear_pointer (page, page_drop);
-  *page = page_new (width, height, scale);
-}
-
-/* What was shown on another ground, or in another size, is of no use any more. */
-static void
-use_ground (HwLayer *layer, cairo_surface_t *ground, int width, int height, int scale)
-{
-  if (ground == layer->ground && is_of_size (layer->pages[layer->turn], width, height, scale))
-    return;
-  forget_nodes (layer);
-  for (int i = 0; i < HW_LAYER_PAGES; i++)
-    g_clear_pointer (&layer->pages[i], page_drop);
-  g_clear_pointer (&layer->ground, cairo_surface_destroy);
-  layer->ground = ground != NULL ? cairo_surface_reference (ground) : NULL;
 }
 
 void
@@ -195,21 +89,42 @@ hw_layer_turn (HwLayer *layer, GtkWidget *widget, int width_px, int height_px, c
   int scale = gtk_widget_get_scale_factor (widget), width = MAX (1, width_px) * scale, height = MAX (1, height_px) * scale;
   if (layer->words == NULL)
     layer->words = render_words_new_apart (); // whichever thread paints
-  use_ground (layer, ground, width, height, scale);
-  turn_page (layer, width, height, scale);
+  if (!hw_page_is_of_size (layer->drawn, width, height, scale) || (ground == NULL) != (layer->ground == NULL))
+    {
+      forget_pages (layer);
+      layer->drawn = hw_page_new (width, height, scale);
+      layer->kept = hw_page_new (width, height, scale);
+      layer->changes = changes_new (layer->kept);
+    }
+  if (ground == layer->ground)
+    return;
+  g_clear_pointer (&layer->ground, cairo_surface_destroy);
+  layer->ground = cairo_surface_reference (ground);
+  layer->drawn->is_bare = true;
 }
 
 cairo_t *
 hw_layer_open (HwLayer *layer)
 {
-  HwPage *page = layer->pages[layer->turn];
-  if (!page->is_fresh || layer->ground != NULL) // a fresh one is clear
-    make_all_bare (page, layer->ground, page->is_fresh);
-  page->is_fresh = false;
-  cairo_surface_t *image = page_image (page);
+  layer->is_anew = layer->is_anew || layer->drawn->is_bare;
+  hw_page_make_bare (layer->drawn, layer->ground);
+  cairo_surface_t *image = hw_page_image (layer->drawn);
   cairo_t *cr = cairo_create (image);
   cairo_surface_destroy (image);
   return cr;
+}
+
+void
+hw_layer_close (HwLayer *layer, cairo_t *cr)
+{
+  HwChanges *changes = layer->changes;
+  cairo_surface_finish (cairo_get_target (cr));
+  cairo_destroy (cr);
+  hw_page_find_ink (layer->drawn, layer->ground);
+  hw_page_take_over (layer->kept, layer->drawn, layer->is_anew, changes->cells);
+  layer->is_anew = false;
+  int most = MIN (MOST_PATCHES, PATCHES_AT_LEAST + layer->kept->height / layer->kept->scale / PX_FOR_A_PATCH);
+  changes->n_patches = hw_patches_find (changes->cells, changes->columns, changes->rows, most, changes->patches);
 }
 
 cairo_t *
@@ -221,159 +136,125 @@ hw_layer_begin (HwLayer *layer, GtkWidget *widget, int width_px, int height_px)
   return hw_layer_open (layer);
 }
 
-/* ---- the tiles ---- */
+/* ---- for the cairo renderer ---- */
 
-/* Is there anything on this tile, on no ground? */
-static bool
-has_ink (const HwPage *page, int column, int row)
+/* An image of what is kept, for nodes to paint from. It is never drawn on, so that cairo has no reason to copy it for the nodes of a frame that is over. */
+static cairo_surface_t *
+shown_image (HwPage *page)
 {
-  int n = tile_width (page, column);
-  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (page, row); y++)
+  cairo_surface_t *image = hw_page_image (page);
+  cairo_surface_set_user_data (image, &page_key, hw_page_ref (page), (cairo_destroy_func_t)hw_page_unref);
+  return image;
+}
+
+static void
+make_tiles (HwLayer *layer)
+{
+  HwPage *page = layer->kept;
+  cairo_surface_t *image = shown_image (page);
+  layer->tiles = g_new (GskRenderNode *, page->columns * page->rows);
+  for (int i = 0; i < page->columns * page->rows; i++)
     {
-      const guint32 *line = (const guint32 *)(const void *)tile_line (page, column, y);
-      guint32 ink = 0;
-      for (int x = 0; x < n; x++)
-        ink |= line[x];
-      if (ink != 0)
-        return true;
+      graphene_rect_t bounds = hw_page_tile_bounds (page, i % page->columns, i / page->columns);
+      layer->tiles[i] = hw_piece_node (image, &bounds, layer->ground != NULL);
     }
-  return false;
+  cairo_surface_destroy (image);
 }
 
-/* Is there anything on it but the ground? */
-static bool
-tile_is_inked (const HwPage *page, cairo_surface_t *ground, int column, int row)
+/* Nothing is to be seen of it, but that it is another than the one before it. */
+static GskRenderNode *
+patch_node (const HwLayer *layer, const HwPatch *patch)
 {
-  if (ground == NULL)
-    return has_ink (page, column, row);
-  size_t n = (size_t)tile_width (page, column) * BYTES_PER_PX;
-  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (page, row); y++)
-    if (memcmp (tile_line (page, column, y), ground_line (ground, column, y), n) != 0)
-      return true;
-  return false;
-}
-
-static bool
-is_same_tile (const HwPage *a, const HwPage *b, int column, int row)
-{
-  size_t n = (size_t)tile_width (a, column) * BYTES_PER_PX;
-  for (int y = row * TILE_PX; y < row * TILE_PX + tile_height (a, row); y++)
-    if (memcmp (tile_line (a, column, y), tile_line (b, column, y), n) != 0)
-      return false;
-  return true;
-}
-
-/* The tiles of a row from column `from` up to `to`, px. */
-static graphene_rect_t
-tiles_bounds (const HwPage *page, int row, int from, int to)
-{
-  int x = from * TILE_PX, y = row * TILE_PX, width = MIN (to * TILE_PX, page->width) - x, height = tile_height (page, row);
-  float scale = (float)page->scale;
-  return GRAPHENE_RECT_INIT ((float)x / scale, (float)y / scale, (float)width / scale, (float)height / scale);
+  float side = (float)HW_CELL_PX / (float)layer->kept->scale;
+  GdkRGBA nothing = { .red = (float)(layer->n_changes % 2), .alpha = 0 };
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float)patch->x0 * side, (float)patch->y0 * side,
+                                               (float)(patch->x1 - patch->x0) * side, (float)(patch->y1 - patch->y0) * side);
+  return gsk_color_node_new (&nothing, &bounds);
 }
 
 static GskRenderNode *
-tile_node (cairo_surface_t *image, const HwPage *page, int column, int row, bool is_opaque)
+painted_node (const HwLayer *layer)
 {
-  graphene_rect_t bounds = tiles_bounds (page, row, column, column + 1);
-  return hw_piece_node (image, &bounds, is_opaque);
+  const HwChanges *changes = layer->changes;
+  g_autoptr (GskRenderNode) tiles = gsk_container_node_new (layer->tiles, (guint)(layer->kept->columns * layer->kept->rows));
+  GskRenderNode *nodes[1 + MOST_PATCHES] = { tiles };
+  for (size_t i = 0; i < changes->n_patches; i++)
+    nodes[1 + i] = patch_node (layer, &changes->patches[i]);
+  GskRenderNode *all = gsk_container_node_new (nodes, (guint)(1 + changes->n_patches));
+  for (size_t i = 0; i < changes->n_patches; i++)
+    gsk_render_node_unref (nodes[1 + i]);
+  return all;
 }
 
 static void
-make_nodes (HwLayer *layer, const HwPage *page)
+show_painted (HwLayer *layer, GtkSnapshot *snapshot)
 {
-  layer->n_tiles = page->columns * page->rows;
-  layer->bare = g_new (GskRenderNode *, layer->n_tiles);
-  layer->shown = g_new (GskRenderNode *, layer->n_tiles);
-  for (int i = 0; i < layer->n_tiles; i++)
+  if (layer->tiles == NULL)
+    make_tiles (layer);
+  if (layer->painted == NULL || layer->changes->n_patches > 0)
     {
-      layer->bare[i] = layer->ground != NULL ? tile_node (layer->ground, page, i % page->columns, i / page->columns, true)
-                                             : gsk_container_node_new (NULL, 0);
-      layer->shown[i] = gsk_render_node_ref (layer->bare[i]);
+      layer->n_changes++;
+      g_clear_pointer (&layer->painted, gsk_render_node_unref);
+      layer->painted = painted_node (layer);
     }
+  gtk_snapshot_append_node (snapshot, layer->painted);
 }
 
-/*
- * A node for each tile, the same as in the last frame where it shows the same. Such a node may be of an older page: when that is drawn on again, the tile gets a node
- * of another page or shows what it did.
- */
-static void
-add_nodes (HwLayer *layer, HwPage *page, GtkSnapshot *snapshot)
+/* ---- for the others ---- */
+
+static GskRenderNode *
+texture_node (const HwPage *page, int column, int row)
 {
-  if (layer->n_tiles == 0)
-    make_nodes (layer, page);
-  for (int i = 0; i < layer->n_tiles; i++)
-    {
-      if (page->is_like_before[i])
-        continue;
-      gsk_render_node_unref (layer->shown[i]);
-      layer->shown[i] = page->is_inked[i]
-                            ? tile_node (page->shown, page, i % page->columns, i / page->columns, layer->ground != NULL)
-                            : gsk_render_node_ref (layer->bare[i]);
-    }
-  g_autoptr (GskRenderNode) all = gsk_container_node_new (layer->shown, (guint)layer->n_tiles);
-  gtk_snapshot_append_node (snapshot, all);
+  if (!page->is_inked[row * page->columns + column])
+    return gsk_container_node_new (NULL, 0);
+  graphene_rect_t bounds = hw_page_tile_bounds (page, column, row);
+  int width = MIN (HW_TILE_PX, page->width - column * HW_TILE_PX), height = MIN (HW_TILE_PX, page->height - row * HW_TILE_PX);
+  g_autoptr (GBytes) bytes = hw_page_copy_tile (page, column, row);
+  g_autoptr (GdkTexture) texture
+      = gdk_memory_texture_new (width, height, GDK_MEMORY_DEFAULT, bytes, g_bytes_get_size (bytes) / (gsize)height);
+  return gsk_texture_node_new (texture, &bounds);
 }
 
-/* A piece of the page as a texture. */
-static void
-add_texture (HwPage *page, int row, int from, int to, GtkSnapshot *snapshot)
+static bool
+is_changed (const HwLayer *layer, int column, int row)
 {
-  graphene_rect_t bounds = tiles_bounds (page, row, from, to);
-  g_ref_count_inc (&page->refs);
-  g_autoptr (GBytes) bytes
-      = g_bytes_new_with_free_func (page_at (page, from * TILE_PX, row * TILE_PX),
-                                    (size_t)tile_height (page, row) * page->stride, (GDestroyNotify)page_unref, page);
-  g_autoptr (GdkTexture) texture = gdk_memory_texture_new (MIN (to * TILE_PX, page->width) - from * TILE_PX,
-                                                           tile_height (page, row), GDK_MEMORY_DEFAULT, bytes, page->stride);
-  g_autoptr (GskRenderNode) node = gsk_texture_node_new (texture, &bounds);
-  gtk_snapshot_append_node (snapshot, node);
+  const HwChanges *changes = layer->changes;
+  int side = HW_TILE_PX / HW_CELL_PX;
+  for (int y = row * side; y < MIN ((row + 1) * side, changes->rows); y++)
+    for (int x = column * side; x < MIN ((column + 1) * side, changes->columns); x++)
+      if (changes->cells[y * changes->columns + x])
+        return true;
+  return false;
 }
 
-/* Inked tiles beside one another as one texture. */
 static void
-add_textures (HwPage *page, GtkSnapshot *snapshot)
+show_textures (HwLayer *layer, GtkSnapshot *snapshot)
 {
-  for (int row = 0; row < page->rows; row++)
-    for (int column = 0, from = 0; column <= page->columns; column++)
-      {
-        if (column < page->columns && page->is_inked[row * page->columns + column])
-          continue;
-        if (column > from)
-          add_texture (page, row, from, column, snapshot);
-        from = column + 1;
-      }
-}
-
-/* Looks at every tile: what there is on it, and whether the page before has the same there. */
-static void
-look_at_tiles (const HwLayer *layer, HwPage *page)
-{
-  const HwPage *before = layer->pages[(layer->turn + HW_LAYER_PAGES - 1) % HW_LAYER_PAGES];
-  for (int i = 0; i < page->columns * page->rows; i++)
+  const HwPage *page = layer->kept;
+  int n = page->columns * page->rows;
+  bool is_first = layer->tiles == NULL;
+  if (is_first)
+    layer->tiles = g_new0 (GskRenderNode *, n);
+  for (int i = 0; i < n; i++)
     {
       int column = i % page->columns, row = i / page->columns;
-      bool is_inked = page->is_inked[i] = tile_is_inked (page, layer->ground, column, row);
-      page->is_like_before[i] = is_inked && before != NULL && before->is_inked[i] && is_same_tile (page, before, column, row);
+      if (!is_first && !is_changed (layer, column, row))
+        continue;
+      g_clear_pointer (&layer->tiles[i], gsk_render_node_unref);
+      layer->tiles[i] = texture_node (page, column, row);
     }
-}
-
-void
-hw_layer_close (HwLayer *layer, cairo_t *cr)
-{
-  cairo_surface_finish (cairo_get_target (cr));
-  cairo_destroy (cr);
-  look_at_tiles (layer, layer->pages[layer->turn]);
+  g_autoptr (GskRenderNode) all = gsk_container_node_new (layer->tiles, (guint)n);
+  gtk_snapshot_append_node (snapshot, all);
 }
 
 void
 hw_layer_show (HwLayer *layer, GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  layer->is_unseen = false;
   if (hw_is_drawn_by_cairo (widget))
-    add_nodes (layer, layer->pages[layer->turn], snapshot);
+    show_painted (layer, snapshot);
   else
-    add_textures (layer->pages[layer->turn], snapshot);
+    show_textures (layer, snapshot);
+  changes_forget (layer->changes);
 }
 
 void
