@@ -21,8 +21,6 @@
 #define PX_FOR_A_PATCH 150
 #define MOST_PATCHES 8
 
-static const cairo_user_data_key_t page_key;
-
 /* Where the page kept is another than was shown, by cell; and the same told in few rectangles, for the main thread. */
 struct _HwChanges
 {
@@ -64,14 +62,15 @@ forget_nodes (HwLayer *layer)
     gsk_render_node_unref (layer->tiles[i]);
   g_clear_pointer (&layer->tiles, g_free);
   g_clear_pointer (&layer->painted, gsk_render_node_unref);
+  g_clear_pointer (&layer->shown, cairo_surface_destroy);
 }
 
 static void
 forget_pages (HwLayer *layer)
 {
   forget_nodes (layer);
-  g_clear_pointer (&layer->drawn, hw_page_unref);
-  g_clear_pointer (&layer->kept, hw_page_unref);
+  g_clear_pointer (&layer->drawn, hw_page_free);
+  g_clear_pointer (&layer->kept, hw_page_free);
   g_clear_pointer (&layer->changes, changes_free);
   g_clear_pointer (&layer->ground, cairo_surface_destroy);
 }
@@ -138,27 +137,21 @@ hw_layer_begin (HwLayer *layer, GtkWidget *widget, int width_px, int height_px)
 
 /* ---- for the cairo renderer ---- */
 
-/* An image of what is kept, for nodes to paint from. It is never drawn on, so that cairo has no reason to copy it for the nodes of a frame that is over. */
-static cairo_surface_t *
-shown_image (HwPage *page)
-{
-  cairo_surface_t *image = hw_page_image (page);
-  cairo_surface_set_user_data (image, &page_key, hw_page_ref (page), (cairo_destroy_func_t)hw_page_unref);
-  return image;
-}
-
+/*
+ * An image of what is kept, for nodes to paint from. It is never drawn on, so that cairo has no reason to copy it for them; when it is let go, nodes that are still
+ * shown get a copy.
+ */
 static void
 make_tiles (HwLayer *layer)
 {
   HwPage *page = layer->kept;
-  cairo_surface_t *image = shown_image (page);
+  layer->shown = hw_page_image (page);
   layer->tiles = g_new (GskRenderNode *, page->columns * page->rows);
   for (int i = 0; i < page->columns * page->rows; i++)
     {
       graphene_rect_t bounds = hw_page_tile_bounds (page, i % page->columns, i / page->columns);
-      layer->tiles[i] = hw_piece_node (image, &bounds, layer->ground != NULL);
+      layer->tiles[i] = hw_piece_node (layer->shown, &bounds, layer->ground != NULL);
     }
-  cairo_surface_destroy (image);
 }
 
 /* Nothing is to be seen of it, but that it is another than the one before it. */

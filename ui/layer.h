@@ -23,6 +23,7 @@ typedef struct
   bool is_anew;            /* the ground is another, and so may be what is kept, everywhere */
   RenderWords *words;      /* kept from frame to frame */
   cairo_surface_t *ground; /* NULL: nothing */
+  cairo_surface_t *shown;  /* what is kept, for the nodes of the cairo renderer to paint from; NULL until first shown by it */
   GskRenderNode **tiles;   /* of what is kept; NULL until first shown */
   GskRenderNode *painted;  /* as shown last, for the cairo renderer */
   unsigned n_changes;      /* so many times something else was shown */

@@ -10,7 +10,6 @@ HwPage *
 hw_page_new (int width, int height, int scale)
 {
   HwPage *page = g_new0 (HwPage, 1);
-  g_ref_count_init (&page->refs);
   page->width = width;
   page->height = height;
   page->scale = scale;
@@ -23,18 +22,9 @@ hw_page_new (int width, int height, int scale)
   return page;
 }
 
-HwPage *
-hw_page_ref (HwPage *page)
-{
-  g_ref_count_inc (&page->refs);
-  return page;
-}
-
 void
-hw_page_unref (HwPage *page)
+hw_page_free (HwPage *page)
 {
-  if (!g_ref_count_dec (&page->refs))
-    return;
   g_free (page->data);
   g_free (page->is_inked);
   g_free (page);

@@ -12,10 +12,8 @@
 /* Side of a cell, device px; a tile is whole cells. */
 #define HW_CELL_PX 16
 
-/* Referenced by its layer and by the image that is shown. */
 struct _HwPage
 {
-  grefcount refs;
   int width, height, scale; /* device px; device px in a px */
   int columns, rows;        /* of tiles */
   size_t stride;
@@ -25,8 +23,7 @@ struct _HwPage
 };
 
 HwPage *hw_page_new (int width, int height, int scale);
-HwPage *hw_page_ref (HwPage *page);
-void hw_page_unref (HwPage *page);
+void hw_page_free (HwPage *page);
 bool hw_page_is_of_size (const HwPage *page, int width, int height, int scale);
 /* An image of it to draw on, or to paint from; it is valid as long as the page. */
 cairo_surface_t *hw_page_image (const HwPage *page);
