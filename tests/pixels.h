@@ -4,8 +4,8 @@
 #define HOLEWRIGHT_PIXELS_H
 
 #include "render.h"
+#include "suite.h"
 
-#include <check.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -56,14 +56,31 @@ count_near (cairo_surface_t *surface, unsigned rgb, int by)
   return n;
 }
 
+/* The row's pixels, of a surface that was flushed. */
+static inline const guint32 *
+row_of (cairo_surface_t *surface, int y)
+{
+  return (const guint32 *)(const void *)(cairo_image_surface_get_data (surface)
+                                         + (ptrdiff_t)y * cairo_image_surface_get_stride (surface));
+}
+
 static inline Box
 ink_box (cairo_surface_t *surface)
 {
   Box box = box_empty ();
+  int width = cairo_image_surface_get_width (surface);
+  cairo_surface_flush (surface);
   for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
-    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
-      if (pixel (surface, x, y) >> 24)
-        box = box_union (box, (Box){ x, y, x + 1, y + 1 });
+    {
+      const guint32 *row = row_of (surface, y);
+      int x0 = 0, x1 = width;
+      while (x0 < width && row[x0] >> 24 == 0)
+        x0++;
+      while (x1 > x0 && row[x1 - 1] >> 24 == 0)
+        x1--;
+      if (x0 < x1)
+        box = box_union (box, (Box){ x0, y, x1, y + 1 });
+    }
   return box;
 }
 
