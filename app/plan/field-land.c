@@ -32,7 +32,7 @@ static const unsigned char few[N_FEW] = { 1, 3, 0, 2 };
 
 typedef enum
 {
-  CELL_OUT,    /* no ball comes there */
+  CELL_OUT,    /* no ball comes there; 0, as field_passages has it */
   CELL_EDGE,   /* part of it lies otherwise */
   CELL_SHARP,  /* and it matters */
   CELL_STAYS,  /* what comes there stays */
@@ -46,17 +46,11 @@ typedef struct
   uint8_t lie;
 } RestPlace;
 
-/* What trees on the way leave of the balls that come down at a place. */
-typedef struct
-{
-  float passed, strokes, again; /* the share that gets past; what those cost that do not */
-} Passage;
-
 typedef struct
 {
   const Build *build;
   RunGround *ground;
-  Passage *corners;       /* of cells, a row more and a column more of them; NULL: no trees */
+  Passage *corners;       /* field_passages */
   uint8_t *states, *lies; /* CellState; Lie of the cell's middle */
   RestPlace *rests;       /* of cells that are known */
 } Lander;
@@ -311,30 +305,6 @@ follow_middles (Batch *batch, GError **error)
 
 /* ---- what it costs ---- */
 
-static Passage
-passage_to (const Lander *lander, Vec2 landing)
-{
-  Value stopped;
-  double passed = pass_trees (lander->build->place, lander->build->response, landing, &stopped);
-  return (Passage){ (float)passed, (float)stopped.strokes, (float)stopped.again };
-}
-
-/* Of all balls that come down in a cell: the mean of those at its corners. */
-static Passage
-passage_to_cell (const Lander *lander, size_t cell)
-{
-  size_t width = (size_t)lander->build->field->n_across;
-  Passage mean = { 0, 0, 0 };
-  for (size_t k = 0; k < 4; k++)
-    {
-      const Passage *corner = &lander->corners[cell + cell / width + (k & 1) + (k >> 1) * (width + 1)];
-      mean.passed += 0.25F * corner->passed;
-      mean.strokes += 0.25F * corner->strokes;
-      mean.again += 0.25F * corner->again;
-    }
-  return mean;
-}
-
 /* What becomes of a share of a cell's balls: they rest there, but for those that trees on the way stop. */
 static void
 add_value (const Lander *lander, size_t cell, float share, const Passage *passage, const RestPlace *rest)
@@ -349,14 +319,15 @@ add_value (const Lander *lander, size_t cell, float share, const Passage *passag
 static void
 add_fall (const Lander *lander, const Fall *fall, const RestPlace *rest)
 {
-  Passage passage = passage_to (lander, fall->at);
+  Passage passage = field_passage (lander->build, fall->at);
   add_value (lander, fall->cell, fall->share, &passage, rest);
 }
 
 static void
 add_whole (const Lander *lander, size_t cell, const RestPlace *rest)
 {
-  Passage passage = lander->corners != NULL ? passage_to_cell (lander, cell) : (Passage){ 1, 0, 0 };
+  Passage passage
+      = lander->corners != NULL ? field_passage_to_cell (lander->build, lander->corners, cell) : (Passage){ 1, 0, 0 };
   add_value (lander, cell, 1, &passage, rest);
 }
 
@@ -512,36 +483,6 @@ value_cells (Batch *batch, GError **error)
   return true;
 }
 
-/* ---- trees ---- */
-
-/* Does a ball come to one of the cells about a corner? */
-static bool
-is_corner_reached (const Lander *lander, int i, int j)
-{
-  const Field *field = lander->build->field;
-  for (int v = MAX (0, j - 1); v <= MIN (field->n_along - 1, j); v++)
-    for (int u = MAX (0, i - 1); u <= MIN (field->n_across - 1, i); u++)
-      if (lander->states[v * field->n_across + u] != CELL_OUT)
-        return true;
-  return false;
-}
-
-static void
-find_passages (Lander *lander)
-{
-  const Field *field = lander->build->field;
-  if (lander->build->place->ray_starts == NULL)
-    return;
-  lander->corners = g_new (Passage, (size_t)(field->n_across + 1) * (size_t)(field->n_along + 1));
-  for (int j = 0; j <= field->n_along; j++)
-    for (int i = 0; i <= field->n_across; i++)
-      {
-        Passage *corner = &lander->corners[j * (field->n_across + 1) + i];
-        *corner = is_corner_reached (lander, i, j) ? passage_to (lander, field_point (field, i - 0.5, j - 0.5))
-                                                   : (Passage){ 1, 0, 0 };
-      }
-}
-
 /* ---- all of it ---- */
 
 static Box
@@ -569,7 +510,7 @@ field_land (const Build *build, GError **error)
   batch->n = 0;
   find_lies (&lander);
   find_states (&lander);
-  find_passages (&lander);
+  lander.corners = field_passages (build, states);
   bool is_landed = follow_middles (batch, error) && value_cells (batch, error);
   g_free (lander.corners);
   if (!is_landed)

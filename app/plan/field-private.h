@@ -35,6 +35,18 @@ field_is_reached (const Build *build, Vec2 at)
          && vec2_cross (build->rightmost, to) >= -build->margin_m && vec2_cross (build->leftmost, to) <= build->margin_m;
 }
 
+/* What trees on the way leave of the balls that come down at a place. */
+typedef struct
+{
+  float passed, strokes, again; /* the share that gets past; what those cost that do not */
+} Passage;
+
+Passage field_passage (const Build *build, Vec2 landing);
+/* At the corners of all cells, of which there is a row more and a column more; `reached` is 0 for cells that count for nothing. Free with g_free; NULL: no trees. */
+Passage *field_passages (const Build *build, const uint8_t *reached);
+/* Of all balls that come down in a cell: the mean of those at its corners. */
+Passage field_passage_to_cell (const Build *build, const Passage *corners, size_t cell);
+
 /* Fills in what landing costs; the field's numbers are 0. False when cancelled. */
 bool field_land (const Build *build, GError **error);
 void field_blur (Field *field);
