@@ -26,6 +26,7 @@ power_of_two (Lane t)
   return power * series * 0.70710678f;
 }
 
+/* Cells of a field from there on. Those beyond the stretch weigh nothing: another thread may just be writing them, but what stands there is a number. */
 static inline Lane __attribute__ ((always_inline)) lanes_at (const float *field, int step)
 {
   if (step > 0)
