@@ -125,7 +125,7 @@ solve_start_again (PlanSolution *solution, const PlanSolution *near)
         solution->value[state] = value_by_others (solution, near, state, other);
       else
         solution->value[state] = near->value[other];
-      solution->certified_value[state] = other >= 0 && was_active[other] ? (float)near->value[other] : -INFINITY;
+      solution->certified_value[state] = other >= 0 && was_active[other] ? near->certified_value[other] : -INFINITY;
       if (other < 0)
         continue;
       size_t to = state * n_swings, of = (size_t)other * n_swings;

@@ -17,7 +17,7 @@
 #define MOST_SDS 2.5
 #define ALL_SDS 4.0
 /* A state that costs so much more than when all was looked at is looked at all round again. */
-#define MUCH_RISEN 1e-3
+#define MUCH_RISEN 3e-3
 /* One that costs so much more is looked at as if nothing were known. */
 #define FAR_RISEN 0.02
 #define FAR_STEP 4
@@ -26,6 +26,8 @@
 #define ABOUT_GAIN 0.2
 /* A swing that was not nearly the best may cost so much less than what was roughly known of it. */
 #define ROUGHLY_KNOWN 0.08
+/* Balls come down no farther from the way that they are aimed than this many aims: 20 degrees. */
+#define DRIFT_TURN 57
 /* States that a thread takes at a time. */
 #define CHUNK 64
 /* What a rough look may be wrong by in what tells aims of a swing apart. */
@@ -160,11 +162,19 @@ look_roughly (const Look *look, double worst, gint since, const FallsMet *met, d
   int middle = solve_aim (look->to_hole), step = coarse_step (look), n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
   coarse->n = 0;
   coarse->least = INFINITY;
-  for (int i = -n; i <= n; i++)
+  bool is_beyond[2] = { false, false };
+  /* From the way to the hole outwards: what comes down farther from the hole than an aim that cannot be the best is not, either. */
+  for (int k = 0; k <= 2 * n; k++)
     {
-      int aim = wrapped (middle + i * step);
-      if (solve_least_cost (look->solution, aims, aim, look->at) > worst
-          || (since != 0 && solve_gain (look->solution, aims, met, aim, look->at) < gain)
+      int side = k % 2, turn = (k + 1) / 2 * step, aim = wrapped (middle + (side == 0 ? turn : -turn));
+      if (is_beyond[side])
+        continue;
+      if (solve_least_cost (look->solution, aims, aim, look->at) > worst)
+        {
+          is_beyond[side] = turn > DRIFT_TURN;
+          continue;
+        }
+      if ((since != 0 && solve_gain (look->solution, aims, met, aim, look->at) < gain)
           || (since != 0 && !is_stirred (look, look->solution->worth->fell, aim, 0, since)))
         continue;
       double cost = rough_cost (look, aim);
@@ -408,9 +418,15 @@ take_best (PlanSolution *solution)
 static void
 note_certified (PlanSolution *solution)
 {
+  bool is_first = solution->certified == 0;
   solution->certified = solution->worth->version;
   for (size_t state = 0; state < solution->grid->n_states; state++)
-    solution->certified_value[state] = (float)solution->value[state];
+    {
+      /* What rose too little to be looked at all round is remembered, so that much of it is. */
+      double risen = solution->value[state] - (double)solution->certified_value[state];
+      if (is_first || !(risen > 0 && risen <= MUCH_RISEN))
+        solution->certified_value[state] = (float)solution->value[state];
+    }
   worth_forget_falls (solution->worth);
 }
 

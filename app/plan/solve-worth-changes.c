@@ -253,7 +253,7 @@ worth_follow (Worth *worth, const Worth *before)
     }
   memcpy (worth->open, before->open, grid->n_cells * sizeof *worth->open);
   memcpy (worth->staying, before->staying, grid->n_cells * sizeof *worth->staying);
-  memcpy (worth->leapt_open, before->open, grid->n_cells * sizeof *worth->open);
+  memcpy (worth->leapt_open, before->leapt_open, grid->n_cells * sizeof *worth->open);
   bool is_same = grid->penalty_of != NULL && before->grid->penalty_of != NULL
                  && memcmp (grid->penalty_of, before->grid->penalty_of, grid->n_cells * sizeof *grid->penalty_of) == 0;
   for (int sector = 0; is_same && sector < N_SECTORS; sector++)
