@@ -208,6 +208,7 @@ typedef struct
   double north_rad;          /* of north on the drawing, anticlockwise from its right */
   double wind_mps, from_deg; /* NAN or 0: calm, the tail in the middle */
   double most_mps;           /* the wind whose tail stands at the rim; a stronger one stands there too */
+  RenderWords *words;        /* may be NULL */
 } RenderRose;
 
 void render_rose (cairo_t *cr, const RenderRose *rose);

@@ -88,7 +88,7 @@ show_texts (HwCarryRow *self, const Hole *hole, size_t part, RowTexts *texts)
       gtk_widget_queue_draw (GTK_WIDGET (self->swatch));
     }
   if (changed)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, texts->spoken, -1);
+    hw_speak_later (GTK_WIDGET (self), texts->spoken);
   g_free (texts->name);
   g_free (texts->spoken);
 }

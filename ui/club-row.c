@@ -60,7 +60,7 @@ hw_club_row_show (HwClubRow *self, const ClubDay *day, LengthUnit units)
   g_autofree char *spoken = flies ? g_strdup_printf (_ ("%s: carry %s, change %s, run %s, side %s"), today->club->name, carry,
                                                      *change != '\0' ? change : "0", run, *side != '\0' ? side : "0")
                                   : g_strdup_printf (_ ("%s: does not fly on this day"), today->club->name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  hw_speak_later (GTK_WIDGET (self), spoken);
 }
 
 GtkWidget *

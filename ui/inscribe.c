@@ -26,3 +26,23 @@ hw_inscription_hold (GtkInscription *inscription, const char *const *texts, size
   gtk_inscription_set_min_chars (inscription, MAX (longest, gtk_inscription_get_min_chars (inscription)));
   gtk_inscription_set_nat_chars (inscription, MAX (longest, gtk_inscription_get_nat_chars (inscription)));
 }
+
+/* ---- what is spoken ---- */
+
+#define SPOKEN_KEY "hw-spoken"
+
+static gboolean
+speak (gpointer data)
+{
+  g_autofree char *text = g_object_steal_data (data, SPOKEN_KEY);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (data), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  return G_SOURCE_REMOVE;
+}
+
+void
+hw_speak_later (GtkWidget *widget, const char *text)
+{
+  if (g_object_get_data (G_OBJECT (widget), SPOKEN_KEY) == NULL)
+    g_idle_add_full (G_PRIORITY_LOW, speak, g_object_ref (widget), g_object_unref);
+  g_object_set_data_full (G_OBJECT (widget), SPOKEN_KEY, g_strdup (text), g_free);
+}

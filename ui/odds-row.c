@@ -48,7 +48,7 @@ hw_odds_row_show (HwOddsRow *self, Kind kind, double chance)
   if (!changed)
     return;
   g_autofree char *spoken = g_strdup_printf (_ ("Ends in %s: %s"), name, text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  hw_speak_later (GTK_WIDGET (self), spoken);
 }
 
 GtkWidget *

@@ -48,7 +48,7 @@ hw_shot_row_show (HwShotRow *self, size_t number, const Shot *written, const Sho
   if (!changed)
     return;
   g_autofree char *spoken = g_strdup_printf (_ ("Shot %s: %s, carry %s"), figure, words->str, carry);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  hw_speak_later (GTK_WIDGET (self), spoken);
 }
 
 GtkWidget *

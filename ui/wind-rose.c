@@ -3,6 +3,7 @@
 #include "wind-rose.h"
 
 #include "day-values.h"
+#include "layer.h"
 #include "trace.h"
 
 #include <glib/gi18n.h>
@@ -24,6 +25,7 @@ struct _HwWindRose
   double turn_rad;
   GtkGesture *drag;
   RenderRose drawn; /* as it was drawn last */
+  HwLayer layer;
   bool is_fine;
   bool is_blown;        /* the tail is held */
   unsigned key_gesture; /* keys that follow each other quickly are one step of undo */
@@ -77,11 +79,17 @@ hw_wind_rose_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   RenderRose rose = self->drawn = rose_now (self);
   if (isnan (rose.north_rad) || !(rose.radius_px > 0))
     return;
-  graphene_rect_t bounds
-      = GRAPHENE_RECT_INIT (0, 0, (float)gtk_widget_get_width (widget), (float)gtk_widget_get_height (widget));
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  cairo_t *cr = hw_layer_begin (&self->layer, widget, gtk_widget_get_width (widget), gtk_widget_get_height (widget));
+  rose.words = self->layer.words;
   render_rose (cr, &rose);
-  cairo_destroy (cr);
+  hw_layer_end (&self->layer, cr, widget, snapshot);
+}
+
+static void
+hw_wind_rose_unrealize (GtkWidget *widget)
+{
+  hw_layer_clear (&HW_WIND_ROSE (widget)->layer);
+  GTK_WIDGET_CLASS (hw_wind_rose_parent_class)->unrealize (widget);
 }
 
 static void
@@ -303,6 +311,7 @@ hw_wind_rose_class_init (HwWindRoseClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hw_wind_rose_dispose;
   widget_class->snapshot = hw_wind_rose_snapshot;
   widget_class->measure = hw_wind_rose_measure;
+  widget_class->unrealize = hw_wind_rose_unrealize;
   gtk_widget_class_set_css_name (widget_class, "wind-rose");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_SLIDER);
 }

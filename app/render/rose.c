@@ -81,7 +81,7 @@ static void
 draw_letters (cairo_t *cr, const RenderRose *rose)
 {
   static const char *const letters[] = { "N", "E", "S", "W" };
-  TextPen *pen = text_pen_new (cr);
+  TextPen *pen = text_pen_new_keeping (cr, rose->words);
   for (int i = 0; i < 4; i++)
     {
       TextStyle style = { LETTER * rose->unit_px, i == 0 ? TEXT_BOLD : TEXT_MEDIUM };
