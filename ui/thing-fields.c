@@ -10,7 +10,7 @@
 
 #include <glib/gi18n.h>
 
-#define COLUMN_SPACING_PX 8
+#define COLUMN_SPACING_PX 7
 
 struct _HwThingFields
 {
