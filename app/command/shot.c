@@ -41,7 +41,8 @@ static bool
 read_and_fly (AskedShot *asked, const Options *options, FILE *err, GError **error)
 {
   const char *path = options->files[0];
-  if ((asked->bag = input_bag (options, path, true, err, error)) == NULL
+  if ((asked->hole = input_hole (path, err, error)) == NULL
+      || (asked->bag = input_bag (options, path, true, err, error)) == NULL
       || !input_conditions (options, path, asked->hole, &asked->conditions, error)
       || !input_shot (options, path, asked->hole, asked->bag, &asked->conditions, &asked->input, &asked->title, error))
     return false;
@@ -51,24 +52,11 @@ read_and_fly (AskedShot *asked, const Options *options, FILE *err, GError **erro
   return false;
 }
 
-/* The first question about a place on the hole makes the index of its areas: in a thread of its own, while the bag is read and the club flown. */
-static gpointer
-ask_first (gpointer hole)
-{
-  hole_area_at (hole, vec2 (0, 0));
-  return NULL;
-}
-
 bool
 asked_shot_fly (AskedShot *asked, const Options *options, FILE *err, GError **error)
 {
   *asked = (AskedShot){ 0 };
-  if ((asked->hole = input_hole (options->files[0], err, error)) == NULL)
-    return false;
-  GThread *first = g_thread_try_new ("index", ask_first, asked->hole, NULL);
   bool is_flown = read_and_fly (asked, options, err, error);
-  if (first != NULL)
-    g_thread_join (first);
   if (!is_flown)
     asked_shot_clear (asked);
   return is_flown;

@@ -228,7 +228,7 @@ aims_pin (Aims *aims, const Place *place, GError **error)
                       .lies = place->input.lies };
   ShotResult shot;
   if (!odds_shot (place->input.hole, place->input.hole_name, &input, &shot, error)
-      || !shot_strokes_of (place, &shot, map->again_strokes, &aims->outcome, error))
+      || !shot_strokes_of (place, &shot, map->again_strokes, &aims->outcome, NULL, error))
     return false;
   correct_map (map, aims->outcome.strokes - map->best.strokes);
   map->best.strokes = aims->outcome.strokes;
@@ -286,47 +286,6 @@ aim_map_new (const PlanInput *input, const Club *club, GError **error)
   return map;
 }
 
-/* The balls of a shot, followed in a thread of their own. */
-typedef struct
-{
-  const Place *place;
-  const ShotResult *shot;
-  OddsTable **odds;
-  Tally tally;
-  bool is_made;
-  GError *error;
-} Followed;
-
-static gpointer
-follow_balls (gpointer data)
-{
-  Followed *followed = data;
-  followed->is_made = tally_shot (&followed->tally, followed->place, followed->shot, followed->odds, &followed->error);
-  return NULL;
-}
-
-/* The map while the balls are followed; nothing is left of one when the other fails. */
-static AimMap *
-map_and_follow (Followed *followed, GError **error)
-{
-  GThread *beside = g_thread_try_new ("shot", follow_balls, followed, NULL);
-  AimMap *map = map_of_club (followed->place, followed->shot->club, error);
-  if (beside != NULL)
-    g_thread_join (beside);
-  else
-    follow_balls (followed);
-  if (map != NULL && followed->is_made)
-    return map;
-  if (map == NULL)
-    g_clear_error (&followed->error);
-  else
-    g_propagate_error (error, followed->error);
-  if (followed->is_made && followed->odds != NULL)
-    g_clear_pointer (followed->odds, odds_table_free);
-  g_clear_pointer (&map, aim_map_free);
-  return NULL;
-}
-
 AimMap *
 plan_shot_aims (const PlanInput *input, const ShotResult *shot, ShotStrokes *strokes, OddsTable **odds, GError **error)
 {
@@ -336,10 +295,9 @@ plan_shot_aims (const PlanInput *input, const ShotResult *shot, ShotStrokes *str
   from.conditions = &shot->conditions;
   if (!place_init (&place, &from, error))
     return NULL;
-  Followed followed = { .place = &place, .shot = shot, .odds = odds };
-  AimMap *map = map_and_follow (&followed, error);
-  if (map != NULL)
-    tally_sum_up (&followed.tally, map->again_strokes, strokes);
+  AimMap *map = map_of_club (&place, shot->club, error);
+  if (map != NULL && !shot_strokes_of (&place, shot, map->again_strokes, strokes, odds, error))
+    g_clear_pointer (&map, aim_map_free);
   place_clear (&place);
   return map;
 }

@@ -165,26 +165,9 @@ Value field_mean (const Field *field, const Pattern *pattern);
 /* An aim's mean, poor strikes included. */
 Value aim_mean (const Field *field, const Response *response, Vec2 ball, double direction_rad, double swing);
 
-/* What a shot's balls come to, by the lie that they end on. */
-typedef struct
-{
-  double chance, fairway; /* what the same distances take from the fairway */
-  Value value;
-} Ending;
-
-typedef struct
-{
-  const Place *place;
-  Ending endings[N_LIES];
-  double left_m, in_play; /* sum of distances to the hole; share of balls that count in it */
-} Tally;
-
-/* Follows the balls of a shot from the place; `*odds` (may be NULL) receives its odds. */
-bool tally_shot (Tally *tally, const Place *place, const ShotResult *shot, OddsTable **odds, GError **error);
-/* What it costs where playing again costs that. */
-void tally_sum_up (const Tally *tally, double again_strokes, ShotStrokes *result);
-/* Both. As plan_shot_strokes, of a shot from the place. */
-bool shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error);
+/* As plan_shot_strokes, of a shot from the place; `*odds` (may be NULL) receives its odds. */
+bool shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, OddsTable **odds,
+                      GError **error);
 
 /* Where a pattern's balls rest on average, good strikes only. */
 Vec2 mean_rest_of (const Place *place, const Response *response, const Pattern *pattern);

@@ -12,6 +12,19 @@
 #define R2_SECOND 0.5698402909980532
 
 /* Sums by what the balls end in. */
+typedef struct
+{
+  double chance, fairway; /* what the same distances take from the fairway */
+  Value value;
+} Ending;
+
+typedef struct
+{
+  const Place *place;
+  Ending endings[N_LIES];
+  double left_m, in_play; /* sum of distances to the hole; share of balls that count in it */
+} Tally;
+
 static void
 end_at (Tally *tally, double share, Vec2 at, Lie lie)
 {
@@ -87,8 +100,8 @@ sort_in (ShotStrokes *result, Outcome outcome)
   result->outcomes[i] = outcome;
 }
 
-void
-tally_sum_up (const Tally *tally, double again_strokes, ShotStrokes *result)
+static void
+sum_up (const Tally *tally, double again_strokes, ShotStrokes *result)
 {
   Value all = { 0, 0 };
   for (int lie = 0; lie < N_LIES; lie++)
@@ -119,19 +132,13 @@ end_balls (void *data, const RestBalls *balls)
 }
 
 bool
-tally_shot (Tally *tally, const Place *place, const ShotResult *shot, OddsTable **odds, GError **error)
+shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, OddsTable **odds,
+                 GError **error)
 {
-  *tally = (Tally){ .place = place };
-  return odds_rests (place->input.hole, shot, end_balls, tally, odds, error);
-}
-
-bool
-shot_strokes_of (const Place *place, const ShotResult *shot, double again_strokes, ShotStrokes *result, GError **error)
-{
-  Tally tally;
-  if (!tally_shot (&tally, place, shot, NULL, error))
+  Tally tally = { .place = place };
+  if (!odds_rests (place->input.hole, shot, end_balls, &tally, odds, error))
     return false;
-  tally_sum_up (&tally, again_strokes, result);
+  sum_up (&tally, again_strokes, result);
   return true;
 }
 
@@ -144,7 +151,7 @@ plan_shot_strokes (const PlanInput *input, const ShotResult *shot, double again_
   from.conditions = &shot->conditions;
   if (!place_init (&place, &from, error))
     return false;
-  bool is_found = shot_strokes_of (&place, shot, again_strokes, result, error);
+  bool is_found = shot_strokes_of (&place, shot, again_strokes, result, NULL, error);
   place_clear (&place);
   return is_found;
 }

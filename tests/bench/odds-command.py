@@ -36,4 +36,4 @@ bare = medians["--version"]
 print(f"bare start: {bare[0]:.1f} ms of the processor, {bare[1]:.1f} ms passed, {bare[2]:.0f} pages; medians of {runs} runs")
 for hole in holes:
     busy, passed, pages = (of - start for of, start in zip(medians[hole], bare))
-    print(f"odds {hole:18} {passed:5.1f} ms passed beyond it (goal {MOST_MS}), {busy:5.1f} ms of the processors, {pages:.0f} pages")
+    print(f"odds {hole:18} {busy:5.1f} ms of the processor beyond it (goal {MOST_MS}), {passed:5.1f} ms passed, {pages:.0f} pages")
