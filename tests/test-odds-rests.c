@@ -4,14 +4,10 @@
 
 #include "drawn.h"
 #include "example.h"
+#include "iron.h"
 #include "suite.h"
 
 #include <string.h>
-
-/* 150 m: 6 m along, 7 m across. */
-static const Club iron = {
-  .name = (char *)"iron", .carry_m = 150, .carry_sd_m = 6, .side_sd_m = 7, .loft_deg = 34, .apex_m = NAN, .curve_m = NAN
-};
 
 static ShotResult
 fly (const Hole *hole, const Club *club, Vec2 aim)

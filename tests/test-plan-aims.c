@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: what one shot costs, and the map of a club's aims. */
 #include "drawn.h"
+#include "iron.h"
 #include "plan.h"
 #include "suite.h"
 #include "units.h"
@@ -8,10 +9,6 @@
 #define YD METRES_PER_YARD
 
 static StrokesTable *scratch, *bogey;
-/* 150 m: 6 m along, 7 m across. */
-static const Club iron = {
-  .name = (char *)"iron", .carry_m = 150, .carry_sd_m = 6, .side_sd_m = 7, .loft_deg = 34, .apex_m = NAN, .curve_m = NAN
-};
 
 static void
 set_up (void)

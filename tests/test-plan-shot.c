@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan-shot: a shot in hand beside the other aims of its club. */
 #include "drawn.h"
+#include "iron.h"
 #include "plan-shot.h"
 #include "suite.h"
 
 static StrokesTable *scratch;
-static const Club iron = {
-  .name = (char *)"iron", .carry_m = 150, .carry_sd_m = 6, .side_sd_m = 7, .loft_deg = 34, .apex_m = NAN, .curve_m = NAN
-};
 
 static void
 set_up (void)

@@ -2,15 +2,12 @@
 /* Tests of plan: what a shot and its aims cost where the ground is not level. */
 #include "drawn.h"
 #include "example.h"
+#include "iron.h"
 #include "odds-rests.h"
 #include "plan.h"
 #include "suite.h"
 
 static StrokesTable *scratch;
-/* 150 m: 6 m along, 7 m across. */
-static const Club iron = {
-  .name = (char *)"iron", .carry_m = 150, .carry_sd_m = 6, .side_sd_m = 7, .loft_deg = 34, .apex_m = NAN, .curve_m = NAN
-};
 
 static void
 set_up (void)
