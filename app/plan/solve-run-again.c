@@ -5,7 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Cells beyond the way that a ball came at the most: it may stray a little, and a cell's turf is mixed by its neighbours'. */
+/* Cells beyond those that balls came to: pieces of their roll were tried a little farther, balls of the next tiles stand for some of its cells, and a cell's turf is mixed by its
+   neighbours'. */
 #define BESIDE 3
 
 static bool
@@ -68,13 +69,8 @@ runs_is_same (const Runs *runs, int run, int sector, int tile)
   size_t at = (size_t)(run * N_SECTORS + sector) * (size_t)runs->n_tiles + (size_t)tile;
   if (before == NULL || g_atomic_int_get (&before->made[at]) != TILE_IS_MADE)
     return false;
-  /* Any of its balls may have come as far as any from elsewhere. Of those whose way is shortened at last it was longer. */
-  CellBox box = cell_box_of_tile (runs->grid, tile), extent = runs_extent (before, run, sector);
-  double longer = 1 / fmin (1, runs->stretch[run]);
-  return !marked_any (runs->others, (CellBox){ box.x0 + (int)floor (extent.x0 * longer) - BESIDE,
-                                               box.y0 + (int)floor (extent.y0 * longer) - BESIDE,
-                                               box.x1 + (int)ceil (extent.x1 * longer) + BESIDE,
-                                               box.y1 + (int)ceil (extent.y1 * longer) + BESIDE });
+  CellBox way = before->tiles[at]->way;
+  return !marked_any (runs->others, (CellBox){ way.x0 - BESIDE, way.y0 - BESIDE, way.x1 + BESIDE, way.y1 + BESIDE });
 }
 
 RestTile *

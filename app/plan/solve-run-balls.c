@@ -20,6 +20,16 @@ rest_at (Balls *balls, guint16 number, double x, double y)
   balls->rest_y[number] = (float)y;
 }
 
+static void
+note_place (Balls *balls, double x, double y)
+{
+  float at_x = (float)x, at_y = (float)y;
+  balls->least_x = at_x < balls->least_x ? at_x : balls->least_x;
+  balls->least_y = at_y < balls->least_y ? at_y : balls->least_y;
+  balls->most_x = at_x > balls->most_x ? at_x : balls->most_x;
+  balls->most_y = at_y > balls->most_y ? at_y : balls->most_y;
+}
+
 /* The ground under each ball, and that turf of it on which it is known to lie. */
 static void
 look_under (const Runs *runs, Balls *balls, int n)
@@ -79,6 +89,7 @@ bounce_once (const Runs *runs, Balls *balls, int n, bool is_last)
         }
       double x = balls->x[i] + b->vx[i] * hop_s[i] * by_cell, y = balls->y[i] + b->vy[i] * hop_s[i] * by_cell;
       Lie lie = solve_grid_lie (grid, x, y);
+      note_place (balls, x, y);
       if (runs->stays[lie])
         {
           rest_at (balls, balls->number[i], x, y);

@@ -17,6 +17,7 @@
 typedef struct
 {
   CellBox box;                              /* runs_rest_box */
+  CellBox way;                              /* all cells that the balls came to, on their way as well */
   gint16 rests[MOST_RESTS][TILE * TILE][2]; /* the second only as far as the first, where no cell has it */
 } RestTile;
 
@@ -62,6 +63,7 @@ typedef struct
   guint8 lie[N_BALLS]; /* under them */
   guint16 number[N_BALLS];
   Rolling rolling;
+  float least_x, least_y, most_x, most_y; /* of all places that they came to so far */
   float rest_x[N_BALLS], rest_y[N_BALLS]; /* by number */
 } Balls;
 

@@ -22,7 +22,9 @@ typedef struct
 {
   Lane x, y, vx, vy;
   Whole lie;
-  int number[N_LANES]; /* -1: no ball */
+  Whole idle;                            /* no ball */
+  Lane least_x, least_y, most_x, most_y; /* of all places that balls came to */
+  int number[N_LANES];                   /* -1: no ball */
   int pieces[N_LANES];
 } Rollers;
 
@@ -125,6 +127,17 @@ roll_piece (const Rollers *from, const Pull *pull, Lane ax, Lane ay, Lane piece_
   to->vy = (Lane)(~stops & (Whole)(vy + piece_s * my));
 }
 
+/* A ball may come back from farther away than where it rests. */
+static inline void
+note_places (Rollers *rollers)
+{
+  Lane x = rollers->x, y = rollers->y;
+  rollers->least_x = pick (~rollers->idle & (x < rollers->least_x), x, rollers->least_x);
+  rollers->least_y = pick (~rollers->idle & (y < rollers->least_y), y, rollers->least_y);
+  rollers->most_x = pick (~rollers->idle & (x > rollers->most_x), x, rollers->most_x);
+  rollers->most_y = pick (~rollers->idle & (y > rollers->most_y), y, rollers->most_y);
+}
+
 static inline bool
 is_any (Whole which)
 {
@@ -171,6 +184,7 @@ take_next (const Runs *runs, Balls *balls, int next, Rollers *rollers, int k)
 {
   const Rolling *rolling = &balls->rolling;
   rollers->number[k] = -1;
+  rollers->idle[k] = -1;
   rollers->pieces[k] = 0;
   rollers->vx[k] = rollers->vy[k] = 0;
   for (; next < rolling->n; next++)
@@ -187,9 +201,31 @@ take_next (const Runs *runs, Balls *balls, int next, Rollers *rollers, int k)
       rollers->vy[k] = rolling->vy[next];
       rollers->lie[k] = (int)lie;
       rollers->number[k] = number;
+      rollers->idle[k] = 0;
       return next + 1;
     }
   return next;
+}
+
+static inline void
+begin_places (Rollers *rollers, const Balls *balls)
+{
+  rollers->least_x = (Lane){ 0 } + balls->least_x;
+  rollers->least_y = (Lane){ 0 } + balls->least_y;
+  rollers->most_x = (Lane){ 0 } + balls->most_x;
+  rollers->most_y = (Lane){ 0 } + balls->most_y;
+}
+
+static inline void
+keep_places (const Rollers *rollers, Balls *balls)
+{
+  for (int k = 0; k < N_LANES; k++)
+    {
+      balls->least_x = rollers->least_x[k] < balls->least_x ? rollers->least_x[k] : balls->least_x;
+      balls->least_y = rollers->least_y[k] < balls->least_y ? rollers->least_y[k] : balls->least_y;
+      balls->most_x = rollers->most_x[k] > balls->most_x ? rollers->most_x[k] : balls->most_x;
+      balls->most_y = rollers->most_y[k] > balls->most_y ? rollers->most_y[k] : balls->most_y;
+    }
 }
 
 void
@@ -198,6 +234,7 @@ ROLL_BALLS (const Runs *runs, Balls *balls)
   float piece_m = (float)(PIECE_CELLS * runs->grid->cell_m), per_m = (float)(1 / runs->grid->cell_m);
   Rollers rollers = { .number = { 0 } };
   int next = 0, n = 0;
+  begin_places (&rollers, balls);
   for (int k = 0; k < N_LANES; k++)
     {
       next = take_next (runs, balls, next, &rollers, k);
@@ -206,6 +243,7 @@ ROLL_BALLS (const Runs *runs, Balls *balls)
   while (n > 0)
     {
       Whole rests = roll_once (runs, &rollers, piece_m, per_m);
+      note_places (&rollers);
       for (int k = 0; k < N_LANES; k++)
         {
           int number = rollers.number[k];
@@ -217,4 +255,5 @@ ROLL_BALLS (const Runs *runs, Balls *balls)
           n -= rollers.number[k] < 0;
         }
     }
+  keep_places (&rollers, balls);
 }

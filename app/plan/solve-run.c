@@ -155,12 +155,14 @@ box_around (CellBox box, int x, int y)
   return (CellBox){ MIN (box.x0, x), MIN (box.y0, y), MAX (box.x1, x + 1), MAX (box.y1, y + 1) };
 }
 
-/* The tile's cells and those between which its balls rest. */
+/* The tile's cells, those between which its balls rest, and those that they came to. */
 static void
-note_rests (Runs *runs, int run, int sector, int tile, RestTile *rests)
+note_rests (Runs *runs, int run, int sector, int tile, const Balls *balls, RestTile *rests)
 {
   const SolveGrid *grid = runs->grid;
   CellBox cells = cell_box_of_tile (grid, tile), box = cells, far = { 0, 0, 0, 0 };
+  rests->way = (CellBox){ MIN (cells.x0, (int)floorf (balls->least_x)), MIN (cells.y0, (int)floorf (balls->least_y)),
+                          MAX (cells.x1, (int)ceilf (balls->most_x)), MAX (cells.y1, (int)ceilf (balls->most_y)) };
   for (int y = cells.y0; y <= cells.y1; y++)
     for (int x = cells.x0; x <= cells.x1; x++)
       {
@@ -188,6 +190,8 @@ follow_tile (Runs *runs, int run, int sector, int tile)
   bool is_split = choose_split (runs, x0, y0, split);
   RestTile *rests = g_atomic_rc_box_alloc0 (is_split ? sizeof *rests : offsetof (RestTile, rests[1]));
   memset (&balls.bounces, 0, sizeof balls.bounces);
+  balls.least_x = balls.most_x = (float)x0;
+  balls.least_y = balls.most_y = (float)y0;
   choose_first (runs, x0, y0, chosen);
   runs_follow_balls (runs, run, unit, x0, y0, chosen, 0, &balls);
   if (choose_again (runs, &balls, x0, y0, chosen, again))
@@ -198,7 +202,7 @@ follow_tile (Runs *runs, int run, int sector, int tile)
       runs_follow_balls (runs, run, unit, x0, y0, split, 1, &balls);
       keep_tile (runs, run, x0, y0, 1, split, &balls, rests);
     }
-  note_rests (runs, run, sector, tile, rests);
+  note_rests (runs, run, sector, tile, &balls, rests);
   return rests;
 }
 
