@@ -195,6 +195,9 @@ typedef struct
   double weight; /* states that count less are left out */
 } SweepPlan;
 
+/* States that count less are not looked at all round. */
+#define SOLVE_CERTIFY_WEIGHT 0.2
+
 /* One sweep over the active states. Returns the largest change of a value, by its weight; NAN when cancelled. */
 double solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel);
 

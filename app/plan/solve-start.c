@@ -8,8 +8,8 @@
 #include <string.h>
 
 /* Places that near-best play comes to less often than this are left as the larger cells say, where cells are smaller than FINE_M, and than MEDIUM_M. */
-#define LEAST_REACH 1e-4
-#define LEAST_REACH_MEDIUM 1e-6
+#define LEAST_REACH 5e-4
+#define LEAST_REACH_MEDIUM 1e-4
 /* So often a place is come to that its value counts in full: it is a twentieth of all balls. */
 #define CHANCE_WEIGHT 20
 

@@ -28,6 +28,9 @@
 #define ROUGHLY_KNOWN 0.08
 /* Balls come down no farther from the way that they are aimed than this many aims: 20 degrees. */
 #define DRIFT_TURN 57
+/* Of a state on which so little depends that nothing is certified there, swings and aims are looked at no wider than in the last sweeps: what it loses counts as little. */
+#define LIGHT_MARGIN 0.06
+#define LIGHT_STEP 2
 /* States that a thread takes at a time. */
 #define CHUNK 64
 /* What a rough look may be wrong by in what tells aims of a swing apart. */
@@ -52,6 +55,8 @@ typedef struct
   double height_m, value;
   double bound; /* no aim of this swing costs less */
   const FallsSeen *falls;
+  double margin; /* as the plan's, or less where little depends on the state */
+  int step;      /* likewise */
   double risen;  /* strokes since all was looked at: so much more than the best then may be the best now */
   double fallen; /* likewise: so much less */
   bool is_new;   /* nothing is known of it yet but what the tables say */
@@ -218,11 +223,11 @@ look_again (Look *look, size_t at, int before, double known)
 {
   PlanSolution *solution = look->solution;
   const Worth *worth = solution->worth;
-  bool is_far = look->plan->step > 0 && look->risen > FAR_RISEN;
-  int step = is_far ? FAR_STEP : look->plan->step;
+  bool is_far = look->step > 0 && look->risen > FAR_RISEN;
+  int step = is_far ? FAR_STEP : look->step;
   look->best = -1;
   look->cost = INFINITY;
-  if (before < 0 || known > look->value + (is_far ? FAR_MARGIN : look->plan->margin))
+  if (before < 0 || known > look->value + (is_far ? FAR_MARGIN : look->margin))
     return;
   bool is_wide = step > 0 && is_stirred (look, worth->leapt, before, step, solution->looked[at]);
   if (!is_wide && !is_stirred (look, worth->stirred, before, 0, solution->seen[at]))
@@ -320,13 +325,16 @@ is_any_known (const gint16 *aim, size_t n_swings)
 }
 
 static Look
-look_from (PlanSolution *solution, const SweepPlan *plan, size_t state)
+look_from (PlanSolution *solution, const SweepPlan *plan, size_t state, double weight)
 {
+  bool is_light = weight < SOLVE_CERTIFY_WEIGHT;
   const SolveGrid *grid = solution->grid;
   int cell = grid->state_cell[state];
   Vec2 at = solve_grid_centre (grid, cell);
   return (Look){ .solution = solution,
                  .plan = plan,
+                 .margin = is_light ? fmin (plan->margin, LIGHT_MARGIN) : plan->margin,
+                 .step = is_light ? MIN (plan->step, LIGHT_STEP) : plan->step,
                  .value = solution->value[state],
                  .at = at,
                  .to_hole = vec2_sub (grid->target, at),
@@ -343,11 +351,11 @@ take_aim (const Look *look, size_t at)
 }
 
 static void
-visit (PlanSolution *solution, const SweepPlan *plan, size_t state)
+visit (PlanSolution *solution, const SweepPlan *plan, size_t state, double weight)
 {
   Lie lie = solution->grid->state_lie[state];
   size_t n_swings = solution->fleet->n_swings, first = state * n_swings;
-  Look look = look_from (solution, plan, state);
+  Look look = look_from (solution, plan, state, weight);
   Promise promises[MOST_SWINGS];
   look.is_new = plan->kind == SWEEP_FIRST || !is_any_known (&solution->aim[first], n_swings);
   look.least = look.is_new ? INFINITY : look.value;
@@ -382,8 +390,9 @@ run_chunk (void *data, size_t chunk)
     {
       if (solve_is_cancelled (sweep->cancel))
         return;
-      if (solution->weight == NULL || (double)solution->weight[i] >= sweep->plan.weight)
-        visit (solution, &sweep->plan, solution->active[i]);
+      double weight = solution->weight != NULL ? (double)solution->weight[i] : 1;
+      if (weight >= sweep->plan.weight)
+        visit (solution, &sweep->plan, solution->active[i], weight);
     }
 }
 

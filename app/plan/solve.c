@@ -38,9 +38,8 @@ static const double shares[G_N_ELEMENTS (factors)] = { 0.3, 0.5, 1 };
 #define COARSE_LAST_SWEEPS 2
 /* Where play may come is not looked for again when no value has changed by more: it is what costs less than a twentieth of a stroke. */
 #define REACH_MOVES 0.01
-/* A look at everything again: swings that were known to cost this much more than the best need none, nor places that count less than this. */
+/* A look at everything again: swings that were known to cost this much more than the best need none. */
 #define CERTIFY_KNOWN 0.4
-#define CERTIFY_WEIGHT 0.2
 /* Square cells by which means over cells, and places between them where balls come to rest, spread what is there. The first is taken off the patterns; the second is not, for
    what stays where it comes down is not spread by it. Larger cells take both off, but for what the small ones spread themselves. */
 #define WIDER_MEANS (1 / 12.0)
@@ -195,7 +194,7 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
     }
   for (int i = 0; i < (solution->is_part ? 1 : MOST_CERTIFICATES) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
-      double change = solve_sweep (solution, (SweepPlan){ SWEEP_CERTIFY, 0, known, CERTIFY_WEIGHT }, question->cancel);
+      double change = solve_sweep (solution, (SweepPlan){ SWEEP_CERTIFY, 0, known, SOLVE_CERTIFY_WEIGHT }, question->cancel);
       if (isnan (change))
         return false;
       if (change < PLAN_TOLERANCE)
