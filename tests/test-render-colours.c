@@ -144,6 +144,21 @@ band_pixel (cairo_surface_t *surface, size_t band)
   return pixel (surface, (int)lround (WIDTH / 2.0 + r * cos (turn)), (int)lround (HEIGHT / 2.0 - (r * sin (turn) - 140)));
 }
 
+/* The lightest that is seen on the way from the middle of a band to that of the next. */
+static double
+lightest_between (cairo_surface_t *surface, size_t band, const Vision *vision)
+{
+  double lightest = 0, r = 0.82 * CARRY_M;
+  for (double part = 0; part <= TURNS_A_BAND; part += 0.02)
+    {
+      double turn = FIRST_RAD + (LAST_RAD - FIRST_RAD) * ((double)(band * TURNS_A_BAND) + 4.5 + part) / (N_TURNS - 1);
+      unsigned rgb
+          = pixel (surface, (int)lround (WIDTH / 2.0 + r * cos (turn)), (int)lround (HEIGHT / 2.0 - (r * sin (turn) - 140)));
+      lightest = fmax (lightest, lightness (seen (vision, rgb)));
+    }
+  return lightest;
+}
+
 /* Ground that an aim may lie over. */
 static const Kind grounds[]
     = { KIND_TEE,   KIND_FAIRWAY, KIND_FIRST_CUT,    KIND_ROUGH, KIND_DEEP_ROUGH, KIND_FRINGE,   KIND_GREEN,        KIND_BUNKER,
@@ -161,6 +176,25 @@ START_TEST (bands_of_the_map_of_aims_keep_their_order_to_every_eye)
                  dear = lightness (seen (vision, band_pixel (surface, band)));
           ck_assert_msg (cheap - dear >= LEAST_STEP, "%s: on %s band %zu is only %.1f darker than the one before", vision->name,
                          kind_info (grounds[g])->label, band, cheap - dear);
+        }
+      cairo_surface_destroy (surface);
+    }
+}
+END_TEST
+
+/* Edges of what shows through the bands are dark. */
+START_TEST (a_light_line_parts_any_two_bands_to_every_eye_and_in_grey)
+{
+  const Vision *vision = &visions[_i];
+  for (size_t g = 0; g < 2 * G_N_ELEMENTS (grounds); g++)
+    {
+      Kind ground = grounds[g / 2];
+      cairo_surface_t *surface = map_on (ground, g % 2 == 0 ? PAINT_COLOUR : PAINT_GREY, NULL);
+      for (size_t band = 0; band + 1 < N_BANDS; band++)
+        {
+          double cheap = lightness (seen (vision, band_pixel (surface, band))), line = lightest_between (surface, band, vision);
+          ck_assert_msg (line - cheap >= LEAST_STEP, "%s: on %s the line after band %zu is only %.1f lighter than it",
+                         vision->name, kind_info (ground)->label, band, line - cheap);
         }
       cairo_surface_destroy (surface);
     }
@@ -295,6 +329,7 @@ suite_make (void)
   suite_add_tcase (suite, eyes);
   TCase *maps = tcase_create ("maps");
   tcase_add_loop_test (maps, bands_of_the_map_of_aims_keep_their_order_to_every_eye, 0, n_visions);
+  tcase_add_loop_test (maps, a_light_line_parts_any_two_bands_to_every_eye_and_in_grey, 0, n_visions);
   tcase_add_test (maps, bands_of_the_map_of_aims_keep_their_order_in_grey);
   suite_add_tcase (suite, maps);
   TCase *words = tcase_create ("words");
