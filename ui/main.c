@@ -41,21 +41,26 @@ keep_memory (void)
 #endif
 }
 
-/* What a command that reads a hole takes (measured: 4 to 7 MB), and room for where large pages begin. */
+/* What a command that reads a hole takes (measured: 4 to 7 MB). */
 #define COMMAND_BYTES (10 << 20)
+/* Of a large page on most machines; where they are larger there are none for so little. */
+#define LARGE_PAGE_BYTES (2 << 20)
 
-/* Asks the system for a command's memory in large pages: small ones, one by one as each is first touched, take as long as some of the commands. */
+/* Asks the system for a command's memory in large pages, and begins it where one does: small ones, one by one as each is first touched, take as long as some of the commands. */
 static void
 map_memory (void)
 {
 #if defined __GLIBC__ && defined MADV_HUGEPAGE
-  uintptr_t page = (uintptr_t)sysconf (_SC_PAGESIZE);
+  /* Touched before the advice, it would be a small one: what malloc keeps before a block stays below. */
+  const uintptr_t head = 2 * sizeof (size_t);
+  uintptr_t past = ((uintptr_t)sbrk (0) + head) % LARGE_PAGE_BYTES;
+  sbrk ((intptr_t)(LARGE_PAGE_BYTES - past)); /* refused: it begins among small ones */
   char *block = malloc (COMMAND_BYTES);
   if (block == NULL)
     return;
-  uintptr_t first = ((uintptr_t)block + page - 1) / page * page, end = ((uintptr_t)block + COMMAND_BYTES) / page * page;
+  uintptr_t before = -(uintptr_t)block % LARGE_PAGE_BYTES;
   /* Where there are none it is as it was. */
-  madvise (block + (first - (uintptr_t)block), end - first, MADV_HUGEPAGE);
+  madvise (block + before, COMMAND_BYTES - before, MADV_HUGEPAGE);
   free (block);
 #endif
 }
