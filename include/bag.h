@@ -78,6 +78,7 @@ typedef struct
   bool spread_from_level;    /* one of the two, or both */
   ClubErrors errors;
   Launch launch;             /* of a full swing with its usual curve; of a club read from a bag */
+  Vec2 lands;                /* the ball of that launch on the standard day: to the right of its start line, and along it */
 } Club;
 
 /* A club without a name of which nothing is known: numbers that can be missing are NAN, the others 0. */

@@ -195,6 +195,9 @@ bool flight_land_many (const FlightInput *inputs, size_t n_inputs, FlightPoint *
  * lands beyond. Refused when no ball speed up to MOST_BALL_SPEED_MPS reaches it.
  */
 bool flight_reach (const FlightInput *input, double distance_m, double *factor, double *side_m, GError **error);
+/* The same, where it is known where the launch itself lands. */
+bool flight_reach_from (const FlightInput *input, Vec2 landing, double distance_m, double *factor, double *side_m,
+                        GError **error);
 
 /* ---- bounce and run ---- */
 

@@ -293,6 +293,12 @@ typedef struct
   Vec2 slope;
 } TerrainNode;
 void terrain_cell (const Terrain *terrain, int column, int row, TerrainNode corners[4]);
+/* The same where they are kept, two and two; where no more are kept they stand in `room`. */
+typedef struct
+{
+  const TerrainNode *below, *above;
+} TerrainCell;
+TerrainCell terrain_cell_at (const Terrain *terrain, int column, int row, TerrainNode room[4]);
 /* Do heights lie round the place, within their convex hull? Never where they are one place or lie on a line. */
 bool terrain_covers (const Terrain *terrain, Vec2 at);
 

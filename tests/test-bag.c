@@ -287,6 +287,7 @@ START_TEST (a_club_s_launch_carries_and_curves_as_the_club_does)
       Vec2 landing = flight_landing (&flight).at;
       ck_assert_double_eq_tol (vec2_length (landing), club->carry_m, 2e-3); /* solved to 1 mm, flown to 1 mm */
       ck_assert_double_eq_tol (landing.x, club->curve_m, 2e-3);
+      ck_assert (club->lands.x == landing.x && club->lands.y == landing.y);
       if (!isnan (club->apex_m))
         ck_assert_double_eq_tol (flight.apex_m, club->apex_m, 0.01);
     }

@@ -170,6 +170,32 @@ START_TEST (the_reaching_swing_lands_at_the_distance)
 }
 END_TEST
 
+START_TEST (a_swing_whose_landing_is_known_reaches_as_one_that_is_flown)
+{
+  FlightInput input = { .direction = { 0, 1 },
+                        .launch = launch_of (170, 28, NAN, -6),
+                        .air = air_standard (),
+                        .wind = { { 3, 4 }, ROUGHNESS_GRASS_M } };
+  Flight flight;
+  ck_assert (flight_solve (&input, &flight, NULL));
+  Vec2 landing = flight_landing (&flight).at;
+  /* The last is where it lands, to the last bit. */
+  const double wanted_m[] = { 30, 120, 150, 170, vec2_length (landing) };
+  for (size_t i = 0; i < G_N_ELEMENTS (wanted_m); i++)
+    {
+      double flown, known, flown_side_m, known_side_m;
+      ck_assert (flight_reach (&input, wanted_m[i], &flown, &flown_side_m, NULL));
+      ck_assert (flight_reach_from (&input, landing, wanted_m[i], &known, &known_side_m, NULL));
+      ck_assert (known == flown && known_side_m == flown_side_m);
+    }
+  GError *error = NULL;
+  double factor, side_m;
+  ck_assert (!flight_reach_from (&input, vec2 (NAN, 0), 150, &factor, &side_m, &error));
+  ck_assert (g_error_matches (error, FLIGHT_ERROR, FLIGHT_ERROR_REACH));
+  g_clear_error (&error);
+}
+END_TEST
+
 START_TEST (into_a_strong_wind_a_harder_swing_soon_wins_nothing)
 {
   /* Spin grows with speed, so the ball climbs instead: this club does 158 m at most, and that far is found although the hardest swing is shorter. */
@@ -223,6 +249,7 @@ suite_make (void)
   TCase *reach = tcase_create ("reach");
   tcase_add_test (reach, a_scaled_swing_scales_speed_and_spin);
   tcase_add_test (reach, the_reaching_swing_lands_at_the_distance);
+  tcase_add_test (reach, a_swing_whose_landing_is_known_reaches_as_one_that_is_flown);
   tcase_add_test (reach, into_a_strong_wind_a_harder_swing_soon_wins_nothing);
   tcase_add_test (reach, a_target_out_of_reach_or_at_the_ball_is_refused);
   suite_add_tcase (suite, reach);

@@ -166,6 +166,26 @@ START_TEST (a_run_by_an_arrow_is_that_on_the_same_slope_of_heights)
 }
 END_TEST
 
+START_TEST (an_arrow_tells_a_run_the_same_among_many_others)
+{
+  enum
+  {
+    N_ARROWS = 40
+  };
+  const Part *few[] = { arrow (vec2 (-2, 100), vec2 (2, 100), 2.5) }, *many[N_ARROWS];
+  for (int i = 0; i < N_ARROWS; i++)
+    many[i] = i == N_ARROWS - 1 ? arrow (vec2 (-2, 100), vec2 (2, 100), 2.5) : arrow (vec2 (200 + i, 0), vec2 (200 + i, 2), 9);
+  g_autoptr (Hole) one = hole_of (few, 1), all = hole_of (many, N_ARROWS);
+  FlightPoint landing = { .at = { 0, 95 }, .v_mps = { 0, 12 }, .vz_mps = -14, .spin_radps = 400 };
+  Vec2 by_one, by_all;
+  Conditions standard = conditions_standard ();
+  ck_assert (odds_rest_of (one, &standard, &landing, &by_one, NULL));
+  ck_assert (odds_rest_of (all, &standard, &landing, &by_all, NULL));
+  ck_assert (by_one.x == by_all.x && by_one.y == by_all.y);
+  ck_assert_double_gt (by_one.x, 0.05);
+}
+END_TEST
+
 /* How likely the 7 iron's ball ends up in a bunker just right of where it comes down, with these arrows on the hole. */
 static double
 chance_of_sand (const Part *slope)
@@ -221,6 +241,7 @@ suite_make (void)
                                  measured_heights_round_the_ball_count_before_an_arrow_and_beyond_them_the_arrow_does,
                                  a_ball_that_comes_down_by_an_arrow_bounces_and_rolls_downhill,
                                  a_run_by_an_arrow_is_that_on_the_same_slope_of_heights,
+                                 an_arrow_tells_a_run_the_same_among_many_others,
                                  the_chances_follow_an_arrow_as_the_mean_ball_does,
                                  an_arrow_without_a_length_or_a_number_says_nothing };
   for (size_t i = 0; i < G_N_ELEMENTS (tests); i++)

@@ -163,8 +163,15 @@ solve_launch (const Sheet *sheet, unsigned line, Club *club, GError **error)
 {
   g_autoptr (GError) refusal = NULL;
   FlightShape shape = { club->carry_m, units_radians (club->loft_deg), club->apex_m, club->curve_m };
-  if (flight_launch (&shape, &club->launch, &refusal))
-    return true;
+  Flight flight;
+  FlightInput standard = { .direction = { 0, 1 }, .air = air_standard () };
+  bool is_solved = flight_launch (&shape, &club->launch, &refusal);
+  standard.launch = club->launch;
+  if (is_solved && flight_solve (&standard, &flight, &refusal))
+    {
+      club->lands = flight_landing (&flight).at;
+      return true;
+    }
   return sheet_fail (sheet, error, line, "%s: %s", club->name, refusal->message);
 }
 

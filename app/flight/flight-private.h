@@ -135,5 +135,8 @@ typedef double (*RootFunction) (void *data, double x);
  * `low` and `high` (low > 0). False when it is not zero between them, or has no value.
  */
 bool root_find (RootFunction function, void *data, double low, double high, double tolerance, double *x);
+/* The same from a guess beside which a value is known, at `known`: it says how steeply the values rise there. */
+bool root_find_beside (RootFunction function, void *data, double low, double high, double tolerance, double known, double value,
+                       double *x);
 
 #endif

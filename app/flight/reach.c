@@ -27,11 +27,21 @@ typedef struct
   FlightInput input;
   Launch full;
   double distance_m;
-  double landed_m, side_m; /* of the last flight */
+  double factor, landed_m, side_m; /* of the last flight */
   GError *error;
 } Reach;
 
-/* How far beyond the distance the ball lands; a ball that the wind blows back lands short. */
+/* How far beyond the distance a ball lands there; one that the wind blows back lands short. */
+static double
+land_at (Reach *reach, double factor, Vec2 at)
+{
+  Vec2 flown = vec2_sub (at, reach->input.from), along = reach->input.direction;
+  reach->factor = factor;
+  reach->landed_m = copysign (vec2_length (flown), vec2_dot (flown, along));
+  reach->side_m = -vec2_cross (along, flown);
+  return reach->landed_m - reach->distance_m;
+}
+
 static double
 beyond (void *data, double factor)
 {
@@ -43,38 +53,38 @@ beyond (void *data, double factor)
   g_clear_error (&reach->error);
   if (!flight_fly (&reach->input, NULL, &landing, NULL, &reach->error))
     return NAN;
-  Vec2 flown = vec2_sub (landing.at, reach->input.from), along = reach->input.direction;
-  reach->landed_m = copysign (vec2_length (flown), vec2_dot (flown, along));
-  reach->side_m = -vec2_cross (along, flown);
-  return reach->landed_m - reach->distance_m;
+  return land_at (reach, factor, landing.at);
 }
 
 static bool
-is_reached (Reach *reach, double *factor)
+is_reached (Reach *reach, const Vec2 *landing, double *factor)
 {
   double speed = reach->full.speed_mps;
   double low = LEAST_BALL_SPEED_MPS / speed, high = MOST_BALL_SPEED_MPS / speed;
-  double full = beyond (reach, 1);
+  double full = landing != NULL ? land_at (reach, 1, *landing) : beyond (reach, 1);
   if (isnan (full))
     return false;
   double guess = reach->landed_m > 0 ? pow (reach->distance_m / reach->landed_m, 1 / DISTANCE_POWER) : 1;
-  return root_find (beyond, reach, low, high, REACH_TOLERANCE_M, &guess) && (*factor = guess, !isnan (beyond (reach, guess)));
+  if (!root_find_beside (beyond, reach, low, high, REACH_TOLERANCE_M, 1, full, &guess))
+    return false;
+  *factor = guess;
+  return reach->factor == guess || !isnan (beyond (reach, guess));
 }
 
-bool
-flight_reach (const FlightInput *input, double distance_m, double *factor, double *side_m, GError **error)
+static bool
+find_reach (const FlightInput *input, const Vec2 *landing, double distance_m, double *factor, double *side_m, GError **error)
 {
   if (!(distance_m > 0 && isfinite (distance_m)))
     {
       g_set_error_literal (error, FLIGHT_ERROR, FLIGHT_ERROR_RANGE, "the target is at no distance; put it away from the ball");
       return false;
     }
-  Reach reach = { .input = *input, .full = input->launch, .distance_m = distance_m };
+  Reach search = { .input = *input, .full = input->launch, .distance_m = distance_m };
   double found = 1;
-  bool is_found = is_reached (&reach, &found);
-  if (reach.error != NULL)
+  bool is_found = is_reached (&search, landing, &found);
+  if (search.error != NULL)
     {
-      g_propagate_error (error, reach.error);
+      g_propagate_error (error, search.error);
       return false;
     }
   if (!is_found)
@@ -84,6 +94,18 @@ flight_reach (const FlightInput *input, double distance_m, double *factor, doubl
       return false;
     }
   *factor = found;
-  *side_m = reach.side_m;
+  *side_m = search.side_m;
   return true;
+}
+
+bool
+flight_reach (const FlightInput *input, double distance_m, double *factor, double *side_m, GError **error)
+{
+  return find_reach (input, NULL, distance_m, factor, side_m, error);
+}
+
+bool
+flight_reach_from (const FlightInput *input, Vec2 landing, double distance_m, double *factor, double *side_m, GError **error)
+{
+  return find_reach (input, &landing, distance_m, factor, side_m, error);
 }

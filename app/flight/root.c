@@ -49,8 +49,24 @@ next_place (const Bracket *bracket, double x, double value, double last_x, doubl
   return sqrt (bracket->low) * sqrt (bracket->high);
 }
 
+/* The second place asked: where the line through a known value leads, else a little towards the root. */
+static double
+second_place (double last, double last_value, double known, double value)
+{
+  double step = -last_value * (last - known) / (last_value - value), longest = SECOND_SHARE * last;
+  bool helps = step * last_value < 0 && fabs (step) < longest;
+  return last + (helps ? step : last_value < 0 ? longest : -longest);
+}
+
 bool
 root_find (RootFunction function, void *data, double low, double high, double tolerance, double *x)
+{
+  return root_find_beside (function, data, low, high, tolerance, NAN, NAN, x);
+}
+
+bool
+root_find_beside (RootFunction function, void *data, double low, double high, double tolerance, double known,
+                  double known_value, double *x)
 {
   Bracket bracket = { function, data, low, high, NAN, NAN };
   double last = fmin (fmax (*x, low), high), last_value = ask (&bracket, last);
@@ -59,8 +75,7 @@ root_find (RootFunction function, void *data, double low, double high, double to
       *x = last;
       return true;
     }
-  double at = last * (last_value < 0 ? 1 + SECOND_SHARE : 1 - SECOND_SHARE);
-  at = fmin (fmax (at, low), high);
+  double at = fmin (fmax (second_place (last, last_value, known, known_value), low), high);
   for (int i = 0; i < MOST_QUESTIONS; i++)
     {
       double value = ask (&bracket, at);

@@ -78,10 +78,10 @@ keep (Roller *roller)
   roller->run.path[roller->run.n_path++] = roller->at;
 }
 
+/* Can a ball run on it? */
 static bool
-look (const Roller *roller, Vec2 at, Surface *surface, GError **error)
+is_ground (const Surface *surface, GError **error)
 {
-  *surface = roller->surface (roller->data, at);
   if (surface->stops)
     return true;
   bool is_sound = isfinite (surface->slope.x) && isfinite (surface->slope.y) && surface->bounce >= 0
@@ -99,8 +99,8 @@ bounce_on (Roller *roller, bool *stays, GError **error)
 {
   for (int i = 0;; i++)
     {
-      Surface surface;
-      if (!look (roller, roller->at, &surface, error))
+      Surface surface = roller->surface (roller->data, roller->at);
+      if (!is_ground (&surface, error))
         return false;
       keep (roller);
       *stays = surface.stops;
@@ -120,15 +120,24 @@ bounce_on (Roller *roller, bool *stays, GError **error)
     }
 }
 
+/* Without the care that hypot takes of numbers no ball has. */
+static inline double
+length_of (Vec2 v)
+{
+  return sqrt (vec2_dot (v, v));
+}
+
 /* Acceleration over the level: what the slope draws and the turf holds. A ball at rest is held unless the slope draws more. */
 static Vec2
 roll_acceleration (Vec2 v, const Surface *surface)
 {
   double flat = 1 / (1 + vec2_dot (surface->slope, surface->slope));
   Vec2 draw = vec2_scale (surface->slope, -GRAVITY_MPS2 * flat);
-  double hold = surface->roll_decel_mps2 * flat, speed = vec2_length (v);
-  Vec2 against = speed > REST_MPS ? vec2_scale (v, 1 / speed) : vec2_unit (draw);
-  if (!(speed > REST_MPS) && vec2_length (draw) <= hold)
+  double hold = surface->roll_decel_mps2 * flat, speed = length_of (v);
+  if (speed > REST_MPS)
+    return vec2_sub (draw, vec2_scale (v, hold / speed));
+  Vec2 against = vec2_unit (draw);
+  if (length_of (draw) <= hold)
     return vec2 (0, 0);
   return vec2_sub (draw, vec2_scale (against, hold));
 }
@@ -154,11 +163,11 @@ static void
 roll_piece (Roller *roller, const Surface *surface, bool *rests)
 {
   Vec2 v = roller->motion.v_mps, a = roll_acceleration (v, surface);
-  double speed = vec2_length (v), pull = vec2_length (a);
+  double speed = length_of (v), pull = length_of (a);
   *rests = !(speed > REST_MPS) && !(pull > 0);
   if (*rests)
     return;
-  double piece_s = fmin (ROLL_PIECE_S, ROLL_PIECE_M / fmax (speed, ROLL_PIECE_M / ROLL_PIECE_S));
+  double piece_s = smaller (ROLL_PIECE_S, ROLL_PIECE_M / larger (speed, ROLL_PIECE_M / ROLL_PIECE_S));
   /* Turf alone turns no ball round: it stops half way, and the next piece asks whether the slope draws it on. */
   double slowing = -vec2_dot (v, a);
   if (slowing > 0 && speed * speed <= slowing * piece_s)
@@ -180,17 +189,18 @@ static bool
 roll_on (Roller *roller, GError **error)
 {
   keep (roller);
+  Surface surface = roller->surface (roller->data, roller->at);
   while (roller->run.time_s < RUN_LONGEST_S)
     {
-      Surface surface;
       Vec2 from = roller->at;
-      if (!look (roller, roller->at, &surface, error))
+      if (!is_ground (&surface, error))
         return false;
       bool rests;
       roll_piece (roller, &surface, &rests);
       if (rests)
         return true;
-      if (roller->surface (roller->data, roller->at).stops)
+      surface = roller->surface (roller->data, roller->at);
+      if (surface.stops)
         {
           stay_at_edge (roller, from);
           return true;

@@ -106,12 +106,27 @@ block_of (int number, int *within)
   return block;
 }
 
-void
-terrain_cell (const Terrain *terrain, int column, int row, TerrainNode corners[4])
+TerrainCell
+terrain_cell_at (const Terrain *terrain, int column, int row, TerrainNode room[4])
 {
   int i, j, block_column = block_of (column, &i), block_row = block_of (row, &j);
   const Block *block = block_at (terrain, block_column, block_row);
+  if (block != NULL)
+    return (TerrainCell){ &block->nodes[j * N_ACROSS + i], &block->nodes[(j + 1) * N_ACROSS + i] };
   for (int k = 0; k < 4; k++)
-    corners[k] = block != NULL ? block->nodes[(j + (k >> 1)) * N_ACROSS + i + (k & 1)]
-                               : find_node (terrain, column + (k & 1), row + (k >> 1));
+    room[k] = find_node (terrain, column + (k & 1), row + (k >> 1));
+  return (TerrainCell){ room, room + 2 };
+}
+
+void
+terrain_cell (const Terrain *terrain, int column, int row, TerrainNode corners[4])
+{
+  TerrainCell cell = terrain_cell_at (terrain, column, row, corners);
+  if (cell.below == corners)
+    return;
+  for (int k = 0; k < 2; k++)
+    {
+      corners[k] = cell.below[k];
+      corners[2 + k] = cell.above[k];
+    }
 }

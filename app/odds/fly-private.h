@@ -38,8 +38,8 @@ FlightInput sendoff_input (const Sendoff *sendoff, const Conditions *conditions,
 /* Flies it; `*landing` is the flight's end, moved by the millimetres that the model is off on the standard day. */
 bool sendoff_fly (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, Flight *flight, Vec2 *landing,
                   GError **error);
-/* Still, level, standard carry of the swing that lands `distance_m` away on this day. */
-double sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, double distance_m,
-                      double flown_m);
+/* Still, level, standard carry of the swing that lands `distance_m` away on this day. `flown`: by sendoff_fly, as far as `flown_m`. */
+double sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, const Flight *flown,
+                      double distance_m, double flown_m);
 
 #endif

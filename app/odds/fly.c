@@ -67,14 +67,13 @@ full_launch (const Club *club, Launch *launch, GError **error)
   return flight_launch (&shape, launch, error);
 }
 
-/* What is still off: distance and curve. */
+/* Where it lands, and what is still off: distance and curve. */
 static bool
-still_off (const Launch *launch, double carry_m, double curve_m, Vec2 *off)
+still_off (const Launch *launch, double carry_m, double curve_m, Vec2 *landing, Vec2 *off)
 {
-  Vec2 landing;
-  if (!land_standard (launch, &landing, NULL))
+  if (!land_standard (launch, landing, NULL))
     return false;
-  *off = vec2 (vec2_length (landing) - carry_m, landing.x - curve_m);
+  *off = vec2 (vec2_length (*landing) - carry_m, landing->x - curve_m);
   return true;
 }
 
@@ -86,19 +85,20 @@ changed (const Launch *launch, double speed_share, double tilt_rad)
   return result;
 }
 
-/* Speed and tilt for a carry and a curve, from a launch that is near. */
+/* Speed and tilt for a carry and a curve, from a launch that is near, and where it lands. */
 static bool
-bend_launch (Launch *launch, double carry_m, double curve_m)
+bend_launch (Launch *launch, double carry_m, double curve_m, Vec2 *landing)
 {
   for (int i = 0; i < MOST_STEPS; i++)
     {
-      Vec2 off, faster, turned;
+      Vec2 off, faster, turned, nudged;
       Launch by_speed = changed (launch, SPEED_NUDGE, 0), by_tilt = changed (launch, 0, TILT_NUDGE_RAD);
-      if (!still_off (launch, carry_m, curve_m, &off))
+      if (!still_off (launch, carry_m, curve_m, landing, &off))
         return false;
       if (fabs (off.x) < LANDING_TOLERANCE_M && fabs (off.y) < LANDING_TOLERANCE_M)
         return true;
-      if (!still_off (&by_speed, carry_m, curve_m, &faster) || !still_off (&by_tilt, carry_m, curve_m, &turned))
+      if (!still_off (&by_speed, carry_m, curve_m, &nudged, &faster)
+          || !still_off (&by_tilt, carry_m, curve_m, &nudged, &turned))
         return false;
       Vec2 a = vec2_scale (vec2_sub (faster, off), 1 / SPEED_NUDGE),
            b = vec2_scale (vec2_sub (turned, off), 1 / TILT_NUDGE_RAD);
@@ -122,16 +122,21 @@ lie_effect_at (const Hole *hole, const LieTable *lies, Vec2 ball, const Club *cl
   return lie_effect_on (lies, odds_lie (hole, ball), club);
 }
 
-/* The launch of this share of the club's carry, with the spin that the lie leaves. */
+/* The launch of this share of the club's carry, with the spin that the lie leaves, and where it lands on the standard day. */
 static bool
-lie_launch (const Club *club, const LieEffect *effect, double share, double curve_m, Launch *launch)
+lie_launch (const Club *club, const LieEffect *effect, double share, double curve_m, Launch *launch, Vec2 *landing)
 {
   double own_m = isnan (club->curve_m) ? 0 : club->curve_m;
+  if (share == 1 && effect->spin_factor == 1 && curve_m == own_m)
+    {
+      if (club->launch.speed_mps > 0)
+        *landing = club->lands;
+      return club->launch.speed_mps > 0 || land_standard (launch, landing, NULL);
+    }
   launch->spin_radps *= effect->spin_factor;
   if (share != 1)
     *launch = launch_scaled (launch, pow (share, 1 / DISTANCE_POWER));
-  return (share == 1 && effect->spin_factor == 1 && curve_m == own_m)
-         || bend_launch (launch, share * club->carry_m, share * effect->spin_factor * curve_m);
+  return bend_launch (launch, share * club->carry_m, share * effect->spin_factor * curve_m, landing);
 }
 
 bool
@@ -145,15 +150,13 @@ sendoff_make (const Club *club, const LieEffect *effect, double swing, Vec2 ball
       g_prefix_error (error, "%s: ", club->name);
       return false;
     }
-  if (!lie_launch (club, effect, share, curve_m, &made.launch))
+  Vec2 landing, right = vec2_scale (vec2_left (along), -1);
+  if (!lie_launch (club, effect, share, curve_m, &made.launch, &landing))
     {
       g_set_error (error, ODDS_ERROR, ODDS_ERROR_CLUB, "%s: no ball of this carry curves that much; give less curve",
                    club->name);
       return false;
     }
-  Vec2 landing, right = vec2_scale (vec2_left (along), -1);
-  if (!land_standard (&made.launch, &landing, error))
-    return false;
   Vec2 flown = vec2_add (vec2_scale (along, share * club->carry_m), vec2_scale (right, share * club->side_bias_m));
   made.meant = vec2_add (ball, flown);
   made.meant_m = vec2_length (flown);
@@ -283,7 +286,8 @@ plays_beyond (const Sendoff *sendoff, const FlightInput *today, double factor, d
 }
 
 double
-sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, double distance_m, double flown_m)
+sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Ground *ground, const Flight *flown,
+               double distance_m, double flown_m)
 {
   if (is_standard (conditions, ground, sendoff->ball))
     return sendoff_from_fairway (sendoff, distance_m);
@@ -291,7 +295,7 @@ sendoff_plays (const Sendoff *sendoff, const Conditions *conditions, const Groun
   double factor, side_m, hardest = pow (HARDEST_SHARE / sendoff->swing, 1 / DISTANCE_POWER);
   Vec2 landing;
   Launch launch;
-  if (flight_reach (&input, distance_m, &factor, &side_m, NULL) && factor <= hardest
+  if (flight_reach_from (&input, flight_landing (flown).at, distance_m, &factor, &side_m, NULL) && factor <= hardest
       && (launch = launch_scaled (&sendoff->launch, factor), land_standard (&launch, &landing, NULL)))
     return sendoff_from_fairway (sendoff, vec2_length (landing));
   return sendoff_from_fairway (sendoff, plays_beyond (sendoff, &input, hardest, distance_m, flown_m));

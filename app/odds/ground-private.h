@@ -11,8 +11,6 @@ typedef struct
   size_t first, end;
 } ArrowRange;
 
-ArrowRange arrows_of (const Hole *hole);
-
 /* One of them: its line, and the slope that it gives the ground. */
 typedef struct
 {
@@ -27,14 +25,23 @@ bool arrow_of (const Part *part, Arrow *arrow);
 Box arrow_reach (const Arrow *arrow);
 /* Is its line no farther from the place than this? Then it is the distance. */
 bool arrow_is_nearer (const Arrow *arrow, Vec2 at, double *distance2_m2);
+/* The nearest that is no farther than STANCE_ARROW_M, the last of those that are as near; NULL: none. */
+const Arrow *arrow_nearest (const Arrow *arrows, size_t n_arrows, Vec2 at);
 /* As odds_stance_arrow, among these parts. */
 bool arrow_slope (const Hole *hole, ArrowRange range, Vec2 at, Vec2 *slope);
+
+/* So many stand at hand; of a hole with more, each is looked up among its parts. */
+#define GROUND_MOST_ARROWS 16
 
 typedef struct
 {
   const Hole *hole;
   const Terrain *terrain; /* NULL: level at 0 */
   ArrowRange arrows;
+  Arrow near_arrows[GROUND_MOST_ARROWS];
+  size_t n_arrows;      /* of the hole: maybe more */
+  Box arrows_reach;     /* beyond it none of them speaks */
+  double low_m, high_m; /* of the heights that are drawn */
   const Conditions *conditions;
   Surface surfaces[LIE_BUILDING + 1];
 } Ground;

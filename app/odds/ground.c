@@ -49,22 +49,50 @@ odds_surface (Lie lie, const Conditions *conditions)
   return surface;
 }
 
+static void
+gather_slopes (Ground *ground)
+{
+  for (size_t i = 0; i < hole_n_parts (ground->hole); i++)
+    {
+      const Part *part = hole_part (ground->hole, i);
+      Arrow arrow;
+      if (part->kind == KIND_SPOT_HEIGHT && isfinite (part->height_m))
+        {
+          ground->low_m = fmin (ground->low_m, part->height_m);
+          ground->high_m = fmax (ground->high_m, part->height_m);
+        }
+      if (!arrow_of (part, &arrow))
+        continue;
+      ground->arrows = (ArrowRange){ ground->n_arrows == 0 ? i : ground->arrows.first, i + 1 };
+      ground->arrows_reach = box_union (ground->arrows_reach, arrow_reach (&arrow));
+      if (ground->n_arrows < GROUND_MOST_ARROWS)
+        ground->near_arrows[ground->n_arrows] = arrow;
+      ground->n_arrows++;
+    }
+}
+
 void
 ground_init (Ground *ground, const Hole *hole, const Conditions *conditions)
 {
-  *ground = (Ground){ .hole = hole, .terrain = hole_terrain (hole), .arrows = arrows_of (hole), .conditions = conditions };
+  *ground = (Ground){ .hole = hole,
+                      .terrain = hole_terrain (hole),
+                      .conditions = conditions,
+                      .arrows_reach = box_empty (),
+                      .low_m = INFINITY,
+                      .high_m = -INFINITY };
+  gather_slopes (ground);
   for (int lie = 0; lie <= LIE_BUILDING; lie++)
     ground->surfaces[lie] = odds_surface ((Lie)lie, conditions);
 }
 
 /* ---- height and slope ---- */
 
-/* A cell of the terrain's grid, and the place within it: 0..1 from its lower left corner. */
+/* A place within a cell of the terrain's grid: 0..1 from its lower left corner, the cell's number. */
 typedef struct
 {
-  TerrainNode corners[4];
+  int column, row;
   double u, v;
-} Cell;
+} CellPlace;
 
 static int
 whole_below (double x)
@@ -73,16 +101,12 @@ whole_below (double x)
   return whole - (x < whole);
 }
 
-static Cell
-cell_of (const Ground *ground, Vec2 at)
+static CellPlace
+cell_place (Vec2 at)
 {
-  Cell cell;
   double x = at.x * (1 / TERRAIN_NODE_M), y = at.y * (1 / TERRAIN_NODE_M);
   int column = whole_below (x), row = whole_below (y);
-  cell.u = x - column;
-  cell.v = y - row;
-  terrain_cell (ground->terrain, column, row, cell.corners);
-  return cell;
+  return (CellPlace){ column, row, x - column, y - row };
 }
 
 /* Beyond this the grid's numbers would not fit; nothing on a hole is as far away. */
@@ -107,25 +131,45 @@ ground_height (const void *data, Vec2 at)
   const Ground *ground = data;
   if (!is_on_grid (ground, at))
     return 0;
-  Cell cell = cell_of (ground, at);
-  const TerrainNode *corners = cell.corners;
-  double u = cell.u, v = cell.v;
-  double below_m = (1 - u) * tangent_height (&corners[0], u, v) + u * tangent_height (&corners[1], u - 1, v);
-  double above_m = (1 - u) * tangent_height (&corners[2], u, v - 1) + u * tangent_height (&corners[3], u - 1, v - 1);
+  TerrainNode room[4];
+  CellPlace place = cell_place (at);
+  TerrainCell cell = terrain_cell_at (ground->terrain, place.column, place.row, room);
+  double u = place.u, v = place.v;
+  double below_m = (1 - u) * tangent_height (&cell.below[0], u, v) + u * tangent_height (&cell.below[1], u - 1, v);
+  double above_m = (1 - u) * tangent_height (&cell.above[0], u, v - 1) + u * tangent_height (&cell.above[1], u - 1, v - 1);
   return (1 - v) * below_m + v * above_m;
+}
+
+/* As arrow_slope. */
+static bool
+slope_by_arrow (const Ground *ground, Vec2 at, Vec2 *slope)
+{
+  if (ground->arrows.end == 0)
+    return false;
+  if (ground->n_arrows > GROUND_MOST_ARROWS)
+    return arrow_slope (ground->hole, ground->arrows, at, slope);
+  if (!box_contains (ground->arrows_reach, at))
+    return false;
+  const Arrow *found = arrow_nearest (ground->near_arrows, ground->n_arrows, at);
+  if (found == NULL || terrain_covers (ground->terrain, at))
+    return false;
+  *slope = found->slope;
+  return true;
 }
 
 Vec2
 ground_slope (const Ground *ground, Vec2 at)
 {
   Vec2 slope;
-  if (ground->arrows.end > 0 && arrow_slope (ground->hole, ground->arrows, at, &slope))
+  if (slope_by_arrow (ground, at, &slope))
     return slope;
   if (!is_on_grid (ground, at))
     return vec2 (0, 0);
-  Cell cell = cell_of (ground, at);
-  return vec2_lerp (vec2_lerp (cell.corners[0].slope, cell.corners[1].slope, cell.u),
-                    vec2_lerp (cell.corners[2].slope, cell.corners[3].slope, cell.u), cell.v);
+  TerrainNode room[4];
+  CellPlace place = cell_place (at);
+  TerrainCell cell = terrain_cell_at (ground->terrain, place.column, place.row, room);
+  return vec2_lerp (vec2_lerp (cell.below[0].slope, cell.below[1].slope, place.u),
+                    vec2_lerp (cell.above[0].slope, cell.above[1].slope, place.u), place.v);
 }
 
 Surface
@@ -146,15 +190,6 @@ ground_surface (const void *data, Vec2 at)
 double
 ground_rise (const Ground *ground, Vec2 above)
 {
-  double low_m = INFINITY, high_m = -INFINITY;
-  for (size_t i = 0; i < hole_n_parts (ground->hole); i++)
-    {
-      const Part *part = hole_part (ground->hole, i);
-      if (part->kind != KIND_SPOT_HEIGHT || !isfinite (part->height_m))
-        continue;
-      low_m = fmin (low_m, part->height_m);
-      high_m = fmax (high_m, part->height_m);
-    }
-  double here_m = ground_height (ground, above);
+  double here_m = ground_height (ground, above), low_m = ground->low_m, high_m = ground->high_m;
   return fmax (high_m, here_m) + OVERSHOOT_SHARE * fmax (high_m - low_m, fabs (high_m - here_m)) + OVERSHOOT_M - here_m;
 }

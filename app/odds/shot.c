@@ -112,7 +112,7 @@ fly_shot (const Sendoff *sendoff, const Ground *ground, ShotResult *shot, GError
   landing.at = shot->landing;
   shot->carry_m = vec2_distance (shot->ball, shot->landing);
   shot->beyond_aim_m = shot->carry_m - shot->aim_m;
-  shot->plays_m = sendoff_plays (sendoff, &shot->conditions, ground, shot->aim_m, shot->carry_m);
+  shot->plays_m = sendoff_plays (sendoff, &shot->conditions, ground, &shot->flight, shot->aim_m, shot->carry_m);
 
   double scale = sendoff->swing * shot->carry_m / sendoff->meant_m;
   shot->pattern = (Pattern){ .mean = shot->landing,

@@ -56,14 +56,7 @@ mark_arrows (SlopePatch *patch)
 static bool
 slope_by_arrow (const SlopePatch *patch, Vec2 at, Vec2 *slope)
 {
-  double nearest2_m2 = STANCE_ARROW_M * STANCE_ARROW_M;
-  const Arrow *found = NULL;
-  for (guint i = 0; i < patch->arrows->len; i++)
-    {
-      const Arrow *arrow = &g_array_index (patch->arrows, Arrow, i);
-      if (arrow_is_nearer (arrow, at, &nearest2_m2))
-        found = arrow;
-    }
+  const Arrow *found = arrow_nearest ((const Arrow *)(const void *)patch->arrows->data, patch->arrows->len, at);
   if (found == NULL || terrain_covers (patch->ground->terrain, at))
     return false;
   *slope = found->slope;

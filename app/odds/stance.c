@@ -16,17 +16,6 @@ arrow_of (const Part *part, Arrow *arrow)
   return length_m > 0;
 }
 
-ArrowRange
-arrows_of (const Hole *hole)
-{
-  ArrowRange range = { 0, 0 };
-  Arrow arrow;
-  for (size_t i = 0; i < hole_n_parts (hole); i++)
-    if (arrow_of (hole_part (hole, i), &arrow))
-      range = (ArrowRange){ range.end == 0 ? i : range.first, i + 1 };
-  return range;
-}
-
 Box
 arrow_reach (const Arrow *arrow)
 {
@@ -46,6 +35,17 @@ arrow_is_nearer (const Arrow *arrow, Vec2 at, double *distance2_m2)
     return false;
   *distance2_m2 = found2_m2;
   return true;
+}
+
+const Arrow *
+arrow_nearest (const Arrow *arrows, size_t n_arrows, Vec2 at)
+{
+  double nearest2_m2 = STANCE_ARROW_M * STANCE_ARROW_M;
+  const Arrow *found = NULL;
+  for (size_t i = 0; i < n_arrows; i++)
+    if (arrow_is_nearer (&arrows[i], at, &nearest2_m2))
+      found = &arrows[i];
+  return found;
 }
 
 bool
