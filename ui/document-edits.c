@@ -226,8 +226,10 @@ hw_document_drag_aim (HwDocument *self, Vec2 aim)
   if (!document_has_plan (self))
     return;
   g_autoptr (Hole) base = document_drag_base (self);
-  size_t plan = (size_t)hole_plan (base);
-  document_drag_to (self, edit_drag_aim (base, plan, document_shot (self), aim, self->bag, self->known));
+  size_t plan = (size_t)hole_plan (base), shot = document_shot (self);
+  g_autoptr (Hole) alone = edit_move_aim (base, plan, shot, aim, NULL); // no ball moves without a bag
+  hw_document_fly_ahead (self, alone);
+  document_drag_to (self, edit_drag_aim (base, plan, shot, aim, self->bag, self->known));
   self->dragging_label = _ ("move aim");
 }
 
@@ -248,10 +250,13 @@ hw_document_drag_day (HwDocument *self, const Day *day)
   if (!document_has_plan (self) || (self->dragged != NULL && day_equal (day, &hw_document_get_plan (self)->day)))
     return; // the pointer moved within one step of the rose
   g_autoptr (Hole) base = document_drag_base (self);
-  Hole *dragged = edit_drag_day (base, (size_t)hole_plan (base), day, self->bag, self->known, NULL);
-  if (dragged == NULL)
+  size_t plan = (size_t)hole_plan (base);
+  g_autoptr (Hole) alone = edit_set_day (base, plan, day, NULL, NULL); // no ball moves without a bag
+  if (alone == NULL)
     return;
-  document_drag_to (self, dragged);
+  if (document_shot (self) == 0) // the balls of the others are moved by those before them
+    hw_document_fly_ahead (self, alone);
+  document_drag_to (self, edit_drag_day (base, plan, day, self->bag, self->known, NULL));
   self->dragging_label = _ ("change the day");
 }
 

@@ -47,6 +47,25 @@ typedef struct
   GPtrArray *changed_paths; /* and the file of each */
 } CourseStep;
 
+/* What follows from the shot in hand alone. */
+enum
+{
+  HW_FOLLOWS_ODDS = 1 << 0,
+  HW_FOLLOWS_CARRIES = 1 << 1,
+  HW_FOLLOWS_CLUBS = 1 << 2
+};
+
+typedef struct
+{
+  Hole *hole; /* NULL: nothing was begun */
+  Bag *bag;
+  ShotResult shot;
+  unsigned beside; /* what of it the other thread finds */
+  HwFoundOdds odds;
+  CarryTable *carries;
+  ClubToday *clubs;
+} HwFollowing;
+
 struct _HwDocument
 {
   GObject parent_instance;
@@ -77,6 +96,7 @@ struct _HwDocument
   Hole *shown;
   KnownShots *known; /* shots flown a moment ago */
   HwBeside *beside;
+  HwFollowing following; /* what is being found of the shot in hand */
   bool wants_odds; /* as soon as the shot in hand is another */
   HwFoundOdds odds; /* of the shot in hand, where they are found */
   ShotResult *shots;
@@ -98,6 +118,13 @@ void hw_document_keep (HwDocument *self);
 /* Takes the hole that counts now, computes it and tells everyone. */
 void hw_document_refresh (HwDocument *self);
 void hw_document_compute (HwDocument *self);
+void hw_document_clear_results (HwDocument *self);
+/*
+ * Flies the shot in hand of a hole that is to be shown, and begins what follows from it: it is there sooner while the rest of the hole is still being made. The plan's other shots need not be
+ * as they will be. Given up when another is shown.
+ */
+void hw_document_fly_ahead (HwDocument *self, Hole *hole);
+void hw_document_drop_ahead (HwDocument *self);
 /* Asks the follower about the shot in hand; has the scene hold what it found, and tells everyone. */
 void hw_document_follow (HwDocument *self);
 void hw_document_take_found (HwDocument *self);

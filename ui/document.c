@@ -38,85 +38,7 @@ hw_document_sheet (HwDocument *self)
   return self->sheets->len > 0 ? g_ptr_array_index (self->sheets, self->current) : NULL;
 }
 
-/* ---- results ---- */
-
-static void
-document_clear_results (HwDocument *self)
-{
-  g_clear_pointer (&self->shots, g_free);
-  g_clear_pointer (&self->carries, carry_table_free);
-  g_clear_pointer (&self->trees, tree_table_free);
-  g_clear_pointer (&self->section, section_free);
-  g_clear_pointer (&self->clubs, g_free);
-  g_clear_pointer (&self->odds.table, odds_table_free);
-  g_clear_error (&self->odds.error);
-  g_clear_pointer (&self->trouble, g_free);
-  self->is_followed = false;
-  self->scene = (PlanScene){ .hole = self->shown, .translate = hw_translated };
-}
-
-static void
-find_clubs (gpointer document, gpointer unused)
-{
-  HwDocument *self = document;
-  const ShotResult *shot = &self->shots[hw_document_sheet (self)->shot];
-  odds_clubs_today (self->shown, shot->ball, shot->aim, self->bag, &shot->conditions, self->clubs);
-}
-
-static void
-find_odds (gpointer document, gpointer unused)
-{
-  HwDocument *self = document;
-  gint64 start_us = hw_trace_busy_us ();
-  self->odds.shot = self->shots[hw_document_sheet (self)->shot];
-  self->odds.table = odds_table_new (self->shown, &self->odds.shot, &self->odds.error);
-  self->odds.took_us = hw_trace_busy_us () - start_us;
-}
-
-/* What follows from the shot in hand, on two threads. */
-static void
-follow_shot (HwDocument *self, const ShotResult *shot)
-{
-  self->clubs = g_new0 (ClubToday, bag_n_clubs (self->bag) + 1);
-  hw_beside_begin (self->beside, self->wants_odds ? find_odds : find_clubs, self);
-  self->carries = carry_table_new (self->shown, shot);
-  if (self->wants_odds)
-    find_clubs (self, NULL);
-  hw_beside_finish (self->beside);
-}
-
-void
-hw_document_compute (HwDocument *self)
-{
-  document_clear_results (self);
-  const Part *plan = hw_document_get_plan (self);
-  HwSheet *sheet = hw_document_sheet (self);
-  if (sheet == NULL)
-    return;
-  if (plan == NULL || plan->n_shots == 0)
-    self->trouble = g_strdup (_ ("A plan needs a tee marker and a green or a hole location on the drawing."));
-  else if (self->bag == NULL)
-    self->trouble = g_strdup (_ ("No bag of clubs is open; choose one with Bag…, or make one there."));
-  else if (bag_n_clubs (self->bag) == 0)
-    self->trouble = g_strdup (_ ("There is no club in the bag; add one with Bag…."));
-  else
-    {
-      g_autoptr (GError) error = NULL;
-      self->shots = known_shots_plan (self->known, self->shown, (size_t)hole_plan (self->shown), self->bag, &error);
-      if (self->shots == NULL)
-        self->trouble = g_strdup (error->message);
-      else
-        {
-          sheet->shot = MIN (sheet->shot, plan->n_shots - 1);
-          follow_shot (self, &self->shots[sheet->shot]);
-          self->scene.shots = self->shots;
-          self->scene.n_shots = plan->n_shots;
-          self->scene.current = sheet->shot;
-          self->scene.carries = self->carries;
-          self->scene.clubs = self->clubs;
-        }
-    }
-}
+/* ---- the hole that counts ---- */
 
 /* The hole shown changed: takes the one that counts now and computes it. */
 void
@@ -138,7 +60,7 @@ hw_document_refresh (HwDocument *self)
   self->shown = now;
   if (self->dragged != NULL && self->is_drawing)
     {
-      document_clear_results (self);
+      hw_document_clear_results (self);
       hw_document_emit (self, HW_DOCUMENT_HOLE_CHANGED);
       return;
     }
@@ -171,7 +93,8 @@ static void
 hw_document_finalize (GObject *object)
 {
   HwDocument *self = HW_DOCUMENT (object);
-  document_clear_results (self);
+  hw_document_drop_ahead (self);
+  hw_document_clear_results (self);
   known_shots_free (self->known);
   hw_beside_free (self->beside);
   g_clear_object (&self->follower);
@@ -281,16 +204,6 @@ hw_document_get_section (HwDocument *self)
       self->section = section_new (self->shown, NULL, shot, self->carries, self->trees);
     }
   return self->section;
-}
-
-const HwFoundOdds *
-hw_document_get_odds (HwDocument *self)
-{
-  if (self->scene.n_shots == 0)
-    return NULL;
-  if (self->odds.table == NULL && self->odds.error == NULL)
-    find_odds (self, NULL);
-  return &self->odds;
 }
 
 void
