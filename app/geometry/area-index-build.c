@@ -290,15 +290,15 @@ make_entries (Build *build, int32_t area, bool even_odd)
           size_t here = window_cell (build, column, row), cell = grid_cell (build, column, row);
           winding += build->windings[here];
           uint32_t count = build->counts[here];
-          build->counts[here] = NONE;
-          if (is_closed (build, cell))
-            continue;
           if (count == 0)
             {
-              if (winding_is_inside (even_odd, winding))
+              if (winding_is_inside (even_odd, winding) && !is_closed (build, cell))
                 close_cell (build, cell, area);
               continue;
             }
+          build->counts[here] = NONE;
+          if (is_closed (build, cell))
+            continue;
           link_entry (build, cell,
                       (IndexEntry){ { -1, area }, winding, (uint32_t)build->n_listed, count, even_odd ? 1 : -1, false });
           build->counts[here] = (uint32_t)build->n_listed;

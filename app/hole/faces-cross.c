@@ -156,14 +156,19 @@ meet (const Layout *layout, uint32_t e, uint32_t f)
          || (f_to == 0 && is_on_box (a, b, d));
 }
 
+/* All asked at once: which of it parts two boxes no processor could foresee. */
+static inline bool
+are_apart (const Span *one, const Span *other)
+{
+  return (other->low > one->high) | (one->low > other->high) | (other->across_low > one->across_high)
+         | (one->across_low > other->across_high);
+}
+
 static void
 look_at_pair (Crosser *crosser, const Span *one, const Span *other)
 {
   Layout *layout = crosser->layout;
   uint32_t shape = layout->shape_of[one->corner];
-  if (other->low > one->high || one->low > other->high || other->across_low > one->across_high
-      || one->across_low > other->across_high)
-    return;
   if (layout->shape_of[other->corner] != shape)
     cross (crosser, one->corner, other->corner);
   else if (layout->shapes[shape].is_raw && !layout->shapes[shape].is_tangled && meet (layout, one->corner, other->corner))
@@ -185,11 +190,12 @@ compare_meetings (const void *a, const void *b)
 static bool
 look_from (Crosser *crosser, size_t i)
 {
-  const Span *span = &crosser->spans[i];
-  size_t end = crosser->starts[bin_of (crosser, span->high) + 1];
+  const Span span = crosser->spans[i], *spans = crosser->spans;
+  size_t end = crosser->starts[bin_of (crosser, span.high) + 1];
   crosser->n_looks += end - i;
   for (size_t j = i + 1; j < end; j++)
-    look_at_pair (crosser, span, &crosser->spans[j]);
+    if (!are_apart (&span, &spans[j]))
+      look_at_pair (crosser, &span, &spans[j]);
   return crosser->n_looks <= MOST_LOOKS && crosser->meetings->len <= MOST_CROSSINGS;
 }
 
