@@ -8,6 +8,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#define CHUNK_BYTES 65536
+
 static bool
 refuse (const char *path, int number, GError **error)
 {
@@ -44,10 +46,10 @@ open_regular (const char *path, GError **error)
 static bool
 read_all (int file, const char *path, GByteArray *all, GError **error)
 {
-  guint8 chunk[65536];
+  g_autofree guint8 *chunk = g_malloc (CHUNK_BYTES); /* so much of the stack would be mapped for nothing else */
   while (all->len <= SVG_MOST_BYTES)
     {
-      ssize_t n = read (file, chunk, sizeof chunk);
+      ssize_t n = read (file, chunk, CHUNK_BYTES);
       if (n == 0)
         return true;
       if (n > 0)
