@@ -129,7 +129,14 @@ size_t
 plan_drops (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball, Vec2 rest, double again_strokes,
             Drop drops[N_DROP_RULES])
 {
-  Lie lie = hole_lie_at (hole, rest), from = odds_lie (hole, ball);
+  return drops_from (hole, table, target, ball, odds_lie (hole, ball), rest, again_strokes, drops);
+}
+
+size_t
+drops_from (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball, Lie from, Vec2 rest, double again_strokes,
+            Drop drops[N_DROP_RULES])
+{
+  Lie lie = hole_lie_at (hole, rest);
   if (is_playable (lie))
     return 0;
   if (isnan (again_strokes))

@@ -94,6 +94,9 @@ size_t place_canopies (const Place *place, Vec2 way, const Canopy **canopies);
 
 /* ---- a ball at rest ---- */
 
+/* plan_drops, where the lie of `ball` is known: it is looked for among all parts of the hole. */
+size_t drops_from (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball, Lie from, Vec2 rest,
+                   double again_strokes, Drop drops[N_DROP_RULES]);
 /* What a ball at rest there costs. `lie` is hole_lie_at. */
 Value value_at_rest (const Place *place, Vec2 at, Lie lie);
 

@@ -38,8 +38,8 @@ static Value
 find_drop (const Place *place, Vec2 at, double *crossing_m)
 {
   Drop drops[N_DROP_RULES];
-  size_t n
-      = plan_drops (place->input.hole, place->input.table, place->target, place->input.ball, at, place->again_strokes, drops);
+  size_t n = drops_from (place->input.hole, place->input.table, place->target, place->input.ball, place->lie, at,
+                         place->again_strokes, drops);
   *crossing_m = n > 0 ? vec2_distance (place->input.ball, drops[0].crossing) : INFINITY;
   return n == 0 || drops[0].rule == DROP_AGAIN ? again : (Value){ drops[0].strokes, 0 };
 }
