@@ -46,7 +46,9 @@ follow_on (double sand_m)
   Followed followed = { .hole = bank (sand_m) };
   Conditions day = conditions_standard ();
   followed.grid = solve_grid_new (followed.hole, vec2 (0, BANK_M - 10), CELL_M, NULL, NULL, 1, NULL);
-  followed.runs = runs_new (followed.grid, &day);
+  RunSwings swings;
+  run_swings_find (&day, &swings);
+  followed.runs = runs_new (followed.grid, &day, &swings);
   return followed;
 }
 

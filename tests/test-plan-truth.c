@@ -123,7 +123,9 @@ START_TEST (balls_rest_where_those_of_the_odds_do)
   Vec2 target;
   ck_assert (hole_target (hole, NULL, &target));
   SolveGrid *grid = solve_grid_new (hole, target, 2, NULL, NULL, 1, NULL);
-  Runs *runs = runs_new (grid, &conditions);
+  RunSwings swings;
+  run_swings_find (&conditions, &swings);
+  Runs *runs = runs_new (grid, &conditions, &swings);
   for (int run = 1; run <= FARTHEST_RUN; run++)
     {
       double n = 0, apart_m = 0, same = 0;

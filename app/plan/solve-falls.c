@@ -27,12 +27,13 @@ void
 worth_gather_falls (Worth *worth)
 {
   worth->n_fallen = 0;
-  worth->most_fallen = 0;
+  worth->most_fallen = worth->all_fallen = 0;
   for (int i = 0; i < worth->n_falls; i++)
     if (worth->falls[i].box.x1 >= worth->falls[i].box.x0)
       {
         worth->fallen[worth->n_fallen++] = &worth->falls[i];
         worth->most_fallen += worth->falls[i].most;
+        worth->all_fallen += worth->falls[i].strokes;
       }
 }
 
@@ -92,16 +93,21 @@ is_within (const FallsSeen *seen, int i, Ring ring)
   return seen->near_m[i] <= ring.most_m && seen->far_m[i] >= ring.least_m;
 }
 
+double
+solve_density (const PlanSolution *solution, const SwingAims *aims, int aim)
+{
+  double density = density_of (&aims->aims[aim], solution->grid->cell_m);
+  if (aims->poor != NULL)
+    density += (double)aims->poor_share * density_of (&aims->poor->aims[aim], solution->grid->cell_m);
+  return density;
+}
+
 void
-solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, Vec2 at, const FallsSeen *seen, FallsMet *met)
+solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, double density, const FallsSeen *seen, FallsMet *met)
 {
   const Worth *worth = solution->worth;
-  int straight = solve_aim (vec2_sub (solution->grid->target, at));
   const SwingAims *poor = aims->poor;
   Ring ring = ring_of (solution, aims), poor_ring = poor != NULL ? ring_of (solution, poor) : ring;
-  double density = density_of (&aims->aims[straight], solution->grid->cell_m);
-  if (poor != NULL)
-    density += (double)aims->poor_share * density_of (&poor->aims[straight], solution->grid->cell_m);
   met->n = 0;
   met->most_gain = 0;
   for (int i = 0; i < worth->n_fallen; i++)
@@ -114,9 +120,16 @@ solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, Vec2 
     }
 }
 
+static inline double
+more_than_0 (double a, double b)
+{
+  double more = a > b ? a : b;
+  return more > 0 ? more : 0;
+}
+
 /* As much as if what fell in each square lay together where the pattern is closest to it. */
 static double
-gain_under (const PlanSolution *solution, const FallsMet *met, const SwingAim *aim, Vec2 at)
+gain_under (const PlanSolution *solution, const FallsMet *met, const SwingAim *aim, Vec2 at, double enough)
 {
   const SolveGrid *grid = solution->grid;
   double xx = (double)aim->xx, xy = (double)aim->xy, yy = (double)aim->yy, cell_m = grid->cell_m,
@@ -125,25 +138,28 @@ gain_under (const PlanSolution *solution, const FallsMet *met, const SwingAim *a
   CellBox extent = worth_extent (solution->worth, (double)aim->run, (int)aim->sector);
   double beside_m = CANOPY_STEEP * grid->highest_canopy_m + 2 * cell_m;
   /* Never more than by the widest deviation. */
-  double widest = (xx + yy) / 2 + sqrt ((xx - yy) * (xx - yy) / 4 + xy * xy);
-  for (int i = 0; i < met->n; i++)
+  double widest = (xx + yy) / 2 + sqrt ((xx - yy) * (xx - yy) / 4 + xy * xy), farthest = MET_SDS * MET_SDS * widest;
+  for (int i = 0; i < met->n && gain < enough; i++)
     {
       const CellBox *box = &met->falls[i]->box;
-      double dx = fmax (0, fmax ((box->x0 - extent.x1) * cell_m - x, x - (box->x1 - extent.x0) * cell_m) - beside_m);
-      double dy = fmax (0, fmax ((box->y0 - extent.y1) * cell_m - y, y - (box->y1 - extent.y0) * cell_m) - beside_m);
-      double z2 = (dx * dx + dy * dy) / widest;
-      if (z2 >= MET_SDS * MET_SDS)
+      double dx = more_than_0 ((box->x0 - extent.x1) * cell_m - x, x - (box->x1 - extent.x0) * cell_m) - beside_m;
+      double dy = more_than_0 ((box->y0 - extent.y1) * cell_m - y, y - (box->y1 - extent.y0) * cell_m) - beside_m;
+      double square = (dx > 0 ? dx * dx : 0) + (dy > 0 ? dy * dy : 0);
+      if (square >= farthest)
         continue;
-      /* Little more than exp (-z2 / 2). */
-      double h = z2 / 2, grows = 1 + h * (1 + h / 2 * (1 + h / 3 * (1 + h / 4 * (1 + h / 5))));
-      gain += fmin (met->falls[i]->most, density * met->falls[i]->strokes / grows);
+      /* Little more than exp (-h). */
+      double h = square / widest / 2, grows = 1 + h * (1 + h / 2 * (1 + h / 3 * (1 + h / 4 * (1 + h / 5))));
+      double more = density * met->falls[i]->strokes / grows;
+      gain += more < met->falls[i]->most ? more : met->falls[i]->most;
     }
   return gain;
 }
 
 double
-solve_gain (const PlanSolution *solution, const SwingAims *aims, const FallsMet *met, int aim, Vec2 at)
+solve_gain (const PlanSolution *solution, const SwingAims *aims, const FallsMet *met, int aim, Vec2 at, double enough)
 {
-  double gain = gain_under (solution, met, &aims->aims[aim], at);
-  return aims->poor != NULL ? gain + (double)aims->poor_share * gain_under (solution, met, &aims->poor->aims[aim], at) : gain;
+  double gain = gain_under (solution, met, &aims->aims[aim], at, enough);
+  if (aims->poor == NULL || gain >= enough)
+    return gain;
+  return gain + (double)aims->poor_share * gain_under (solution, met, &aims->poor->aims[aim], at, INFINITY);
 }

@@ -46,6 +46,7 @@ flights_for (const PlanSolution *solution, const PlanSolution *near, const bool 
   memcpy (flights->is_needed, is_needed, sizeof flights->is_needed);
   flights->least_reach_m = INFINITY;
   flights->fleet = fleet_new (solution->bag, &solution->lies, &solution->conditions, is_needed, solution->n_threads, cancel);
+  run_swings_find (&solution->conditions, &flights->runs);
   size_t n = flights->fleet->n_swings * N_LIES;
   flights->aims = g_new0 (SwingAims *, n);
   for (size_t i = 0; i < n; i++)

@@ -66,6 +66,7 @@ typedef struct
   SwingAims **aims;     /* [swing * N_LIES + lie]; NULL: not played */
   size_t n_played;      /* of them */
   double least_reach_m; /* of the shortest swing */
+  RunSwings runs;
 } Flights;
 /* Those of `near` (NULL: there is none), or new ones; NULL when cancelled. */
 Flights *flights_for (const PlanSolution *solution, const PlanSolution *near, const bool is_needed[N_LIES], const gint *cancel);
@@ -125,7 +126,7 @@ void solve_start_from (PlanSolution *solution, const PlanSolution *other);
 bool solve_is_like (const PlanSolution *solution, const PlanSolution *near);
 /* From all that such a one knows. It must outlive the solving. */
 void solve_start_again (PlanSolution *solution, const PlanSolution *near);
-/* The most by which the value of a state that both have is another. */
+/* The most by which the value of a state that both have is another; of states on which so little depends that nothing is certified there, less. */
 double solve_moved (const PlanSolution *solution, const PlanSolution *near);
 /* States count by how often near-best play came to them before, where that is known of the same cells. */
 void solve_weigh_reached (PlanSolution *solution, const PlanSolution *near);
@@ -172,10 +173,13 @@ typedef struct
 } FallsSeen;
 
 void solve_find_falls_seen (const PlanSolution *solution, Vec2 at, FallsSeen *seen);
+/* Most of a swing's balls that come down in one cell. */
+double solve_density (const PlanSolution *solution, const SwingAims *aims, int aim);
 /* Of balls that are played at that place. */
-void solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, Vec2 at, const FallsSeen *seen, FallsMet *met);
-/* By how much an aim of it can be better now. */
-double solve_gain (const PlanSolution *solution, const SwingAims *aims, const FallsMet *met, int aim, Vec2 at);
+void solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, double density, const FallsSeen *seen,
+                           FallsMet *met);
+/* By how much an aim of it can be better now; of more than `enough` no more is told than that. */
+double solve_gain (const PlanSolution *solution, const SwingAims *aims, const FallsMet *met, int aim, Vec2 at, double enough);
 
 /* ---- the sweep ---- */
 

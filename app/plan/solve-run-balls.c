@@ -139,7 +139,7 @@ start_balls (const Runs *runs, const Impact *landing, Vec2 way, int x0, int y0, 
 void
 runs_follow_balls (const Runs *runs, int run, Vec2 way, int x0, int y0, const Chosen chosen, int part, Balls *balls)
 {
-  int n = start_balls (runs, &runs->landings[run], way, x0, y0, chosen, part, balls);
+  int n = start_balls (runs, &runs->swings.landings[run], way, x0, y0, chosen, part, balls);
   for (int i = 0; n > 0; i++)
     n = bounce_once (runs, balls, n, i + 1 == MOST_BOUNCES);
   runs_roll_balls (runs, balls);

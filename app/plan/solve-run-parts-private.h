@@ -24,8 +24,7 @@ typedef struct
 struct _Runs
 {
   const SolveGrid *grid;
-  Impact landings[N_RUNS]; /* along +x */
-  double stretch[N_RUNS], descents[N_RUNS];
+  RunSwings swings;
   double friction, crater;
   float bounce[N_LIES], hold[N_LIES]; /* factor on the restitution; deceleration of a rolling ball */
   bool stays[N_LIES];                 /* what comes there is kept */
@@ -72,8 +71,6 @@ typedef bool Chosen[N_BALLS];
 
 /* solve-run-ground: turf, where balls come down in each cell, and which cells have mixed turf about them. */
 void runs_look_at_ground (Runs *runs, const Conditions *conditions);
-/* solve-run-swings: how balls come down that run so far on a level fairway. */
-void runs_look_at_swings (Runs *runs, const Conditions *conditions);
 /* solve-run-balls: balls come down in the chosen cells, or in such parts of them, on this way, and are followed to their rest. */
 void runs_follow_balls (const Runs *runs, int run, Vec2 way, int x0, int y0, const Chosen chosen, int part, Balls *balls);
 /* solve-run: such balls came so far. */

@@ -12,8 +12,8 @@
 #include "solve-private.h"
 
 typedef struct _Runs Runs;
-/* The grid must outlive it. `conditions` are borrowed for the call only. */
-Runs *runs_new (const SolveGrid *grid, const Conditions *conditions);
+/* The grid must outlive it. `conditions` and the `swings` of that day are borrowed for the call only. */
+Runs *runs_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings *swings);
 void runs_free (Runs *runs);
 /* From a cell's middle to where a share of the balls rests that come down in the cell where it does not keep them, in cells. */
 typedef struct

@@ -113,10 +113,11 @@ impact_at (const Mean *means, int n, double run_m)
 
 /* How balls come down: as full swings of a usual bag do in such air without wind, so that it is not another thing for another bag. */
 void
-runs_look_at_swings (Runs *runs, const Conditions *conditions)
+run_swings_find (const Conditions *conditions, RunSwings *swings)
 {
   Surface fairway = odds_surface (LIE_FAIRWAY, conditions);
   Mean sums[N_RUNS] = { 0 }, means[N_RUNS];
+  *swings = (RunSwings){ 0 };
   g_autoptr (Bag) usual = bag_new_usual ("usual", UNIT_METRES, LEVEL_SCRATCH_MEN);
   LieTable lies = lie_table_usual ();
   Conditions still = *conditions;
@@ -141,9 +142,9 @@ runs_look_at_swings (Runs *runs, const Conditions *conditions)
     }
   for (int run = 0; run < N_RUNS && n > 0; run++)
     {
-      Impact *landing = &runs->landings[run];
+      Impact *landing = &swings->landings[run];
       *landing = impact_at (means, n, worth_runs_m[run]);
-      runs->stretch[run] = fit_impact (&fairway, worth_runs_m[run], landing);
-      runs->descents[run] = landing->v_mps.x > 0 ? fmax (LEAST_DESCENT, -landing->vz_mps / landing->v_mps.x) : 1;
+      swings->stretch[run] = fit_impact (&fairway, worth_runs_m[run], landing);
+      swings->descents[run] = landing->v_mps.x > 0 ? fmax (LEAST_DESCENT, -landing->vz_mps / landing->v_mps.x) : 1;
     }
 }

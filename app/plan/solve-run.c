@@ -145,7 +145,7 @@ keep_tile (const Runs *runs, int run, int x0, int y0, int part, const Chosen kep
     {
       int i = number % SIDE, j = number / SIDE;
       if (i < TILE && j < TILE && x0 + i < grid->nx && y0 + j < grid->ny && (kept == NULL || kept[number]))
-        keep_rest (rests->rests[part][j * TILE + i], vec2_scale (way_of (balls, x0, y0, i, j), runs->stretch[run]));
+        keep_rest (rests->rests[part][j * TILE + i], vec2_scale (way_of (balls, x0, y0, i, j), runs->swings.stretch[run]));
     }
 }
 
@@ -287,24 +287,24 @@ runs_rest_box (const Runs *runs, int run, int sector, int tile)
 Impact
 runs_impact (const Runs *runs, int run)
 {
-  return runs->landings[run];
+  return runs->swings.landings[run];
 }
 
 double
 runs_descent (const Runs *runs, double run)
 {
   int first = (int)fmin (N_RUNS - 2, run);
-  return runs->descents[first] + (run - first) * (runs->descents[first + 1] - runs->descents[first]);
+  return runs->swings.descents[first] + (run - first) * (runs->swings.descents[first + 1] - runs->swings.descents[first]);
 }
 
 Runs *
-runs_new (const SolveGrid *grid, const Conditions *conditions)
+runs_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings *swings)
 {
   Runs *runs = g_new0 (Runs, 1);
   size_t n_fields = (size_t)N_RUNS * N_SECTORS;
   runs->grid = grid;
+  runs->swings = *swings;
   runs_look_at_ground (runs, conditions);
-  runs_look_at_swings (runs, conditions);
   runs->tiles_x = (grid->nx + TILE - 1) / TILE;
   runs->n_tiles = runs->tiles_x * ((grid->ny + TILE - 1) / TILE);
   runs->made = g_new0 (gint, n_fields * (size_t)runs->n_tiles);

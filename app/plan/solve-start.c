@@ -146,8 +146,9 @@ solve_moved (const PlanSolution *solution, const PlanSolution *near)
   for (size_t i = 0; i < solution->n_active; i++)
     {
       int other = same_state (solution, near, solution->active[i]);
+      double weight = solution->weight != NULL ? fmin (1, (double)solution->weight[i] / SOLVE_CERTIFY_WEIGHT) : 1;
       if (other >= 0)
-        most = fmax (most, fabs (solution->value[solution->active[i]] - near->value[other]));
+        most = fmax (most, weight * fabs (solution->value[solution->active[i]] - near->value[other]));
     }
   return most;
 }

@@ -51,7 +51,9 @@ typedef struct
   PlanSolution *solution;
   const SweepPlan *plan;
   const SwingAims *aims;
-  Vec2 at, to_hole;
+  Vec2 at;
+  double hole_m;
+  int straight; /* the aim that lies nearest to the hole */
   double height_m, value;
   double bound; /* no aim of this swing costs less */
   const FallsSeen *falls;
@@ -164,7 +166,7 @@ static void
 look_roughly (const Look *look, double worst, gint since, const FallsMet *met, double gain, Coarse *coarse)
 {
   const SwingAims *aims = look->aims;
-  int middle = solve_aim (look->to_hole), step = coarse_step (look), n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
+  int middle = look->straight, step = coarse_step (look), n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
   coarse->n = 0;
   coarse->least = INFINITY;
   bool is_beyond[2] = { false, false };
@@ -179,7 +181,7 @@ look_roughly (const Look *look, double worst, gint since, const FallsMet *met, d
           is_beyond[side] = turn > DRIFT_TURN;
           continue;
         }
-      if ((since != 0 && solve_gain (look->solution, aims, met, aim, look->at) < gain)
+      if ((since != 0 && solve_gain (look->solution, aims, met, aim, look->at, gain) < gain)
           || (since != 0 && !is_stirred (look, look->solution->worth->fell, aim, 0, since)))
         continue;
       double cost = rough_cost (look, aim);
@@ -214,7 +216,7 @@ static bool
 overshoots (const Look *look)
 {
   double reach_m = look->aims->reach_m;
-  return reach_m > vec2_length (look->to_hole) + PAST_HOLE_M && reach_m > look->solution->least_reach_m + PAST_HOLE_M;
+  return reach_m > look->hole_m + PAST_HOLE_M && reach_m > look->solution->least_reach_m + PAST_HOLE_M;
 }
 
 /* About the aim that was best before, if the swing came near the best then: at the aims beside it where what they come down on is another thing now. */
@@ -260,8 +262,11 @@ look_everywhere (Look *look, size_t at, int before, double known)
     return;
   if (since > 0 && least > slack + solution->worth->most_fallen)
     return;
+  double density = since > 0 ? solve_density (solution, look->aims, look->straight) : 0;
+  if (since > 0 && least > slack + density * solution->worth->all_fallen)
+    return;
   if (since > 0)
-    solve_find_falls_met (solution, look->aims, look->at, look->falls, &met);
+    solve_find_falls_met (solution, look->aims, density, look->falls, &met);
   if (since > 0 && least > slack + met.most_gain)
     return;
   bool is_again = since > 0 && is_known && look->risen <= FAR_RISEN;
@@ -294,7 +299,6 @@ static size_t
 order_swings (Look *look, Lie lie, Promise *promises)
 {
   const PlanSolution *solution = look->solution;
-  int straight = solve_aim (look->to_hole);
   size_t n = 0;
   for (size_t swing = 0; swing < solution->fleet->n_swings; swing++)
     {
@@ -306,7 +310,7 @@ order_swings (Look *look, Lie lie, Promise *promises)
           promises[n++] = (Promise){ 0, swing };
           continue;
         }
-      double bound = solve_least_cost (solution, look->aims, straight, look->at);
+      double bound = solve_least_cost (solution, look->aims, look->straight, look->at);
       size_t i = n++;
       for (; i > 0 && promises[i - 1].bound > bound; i--)
         promises[i] = promises[i - 1];
@@ -330,14 +334,15 @@ look_from (PlanSolution *solution, const SweepPlan *plan, size_t state, double w
   bool is_light = weight < SOLVE_CERTIFY_WEIGHT;
   const SolveGrid *grid = solution->grid;
   int cell = grid->state_cell[state];
-  Vec2 at = solve_grid_centre (grid, cell);
+  Vec2 at = solve_grid_centre (grid, cell), to_hole = vec2_sub (grid->target, at);
   return (Look){ .solution = solution,
                  .plan = plan,
                  .margin = is_light ? fmin (plan->margin, LIGHT_MARGIN) : plan->margin,
                  .step = is_light ? MIN (plan->step, LIGHT_STEP) : plan->step,
                  .value = solution->value[state],
                  .at = at,
-                 .to_hole = vec2_sub (grid->target, at),
+                 .hole_m = vec2_length (to_hole),
+                 .straight = solve_aim (to_hole),
                  .height_m = grid->height_m != NULL ? grid->height_m[cell] : 0 };
 }
 

@@ -10,6 +10,16 @@
 /* So many run lengths on a fairway are told apart; what lies between two of them is taken straight between their fields. */
 #define N_RUNS 11
 extern const double worth_runs_m[N_RUNS];
+
+/* How balls come down that run so far on a level fairway, on a day. */
+typedef struct
+{
+  Impact landings[N_RUNS]; /* along +x */
+  double stretch[N_RUNS];  /* of the way that they run */
+  double descents[N_RUNS]; /* tangents of the angles at which they come down */
+} RunSwings;
+void run_swings_find (const Conditions *conditions, RunSwings *swings);
+
 /* Fields are made by tiles of so many cells a side, as they are looked at. */
 #define TILE 16
 /* Sizes of blocks that fields are kept by besides cells, each twice as large as the one before: up to 8 cells a side. */
@@ -78,7 +88,7 @@ typedef struct _Worth
   int fall_cells, falls_x, n_falls;
   const Fall *fallen[MOST_FALLS]; /* of them those where anything has, and the most that all can make a swing better */
   int n_fallen;
-  double most_fallen;
+  double most_fallen, all_fallen; /* and the strokes of all of them */
   /* [run][sector] worth_extent and [run] worth_reach of what was followed before this version */
   CellBox extents[N_RUNS][N_SECTORS];
   int reaches[N_RUNS];
@@ -108,7 +118,7 @@ worth_extent (const Worth *worth, double run, int sector)
 /* Is a tile as it was in the fields from before, as far as it was made there? */
 bool worth_is_as_before (const Worth *worth, int run, int sector, int tile);
 
-Worth *worth_new (const SolveGrid *grid, const Conditions *conditions);
+Worth *worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings *swings);
 /* solve-worth-tiles: frees what canopies were found to catch. */
 void worth_free_caught (Worth *worth);
 void worth_free (Worth *worth);

@@ -126,11 +126,11 @@ make_fields (Worth *worth)
 }
 
 Worth *
-worth_new (const SolveGrid *grid, const Conditions *conditions)
+worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings *swings)
 {
   Worth *worth = g_new0 (Worth, 1);
   worth->grid = grid;
-  worth->runs = runs_new (grid, conditions);
+  worth->runs = runs_new (grid, conditions, swings);
   worth->value = g_new0 (double, grid->n_states);
   worth->open = g_new0 (double, grid->n_cells);
   worth->staying = g_new0 (double, grid->n_cells);

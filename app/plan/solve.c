@@ -36,8 +36,8 @@ static const double shares[G_N_ELEMENTS (factors)] = { 0.3, 0.5, 1 };
 #define COARSE_TOLERANCE 3e-3
 #define COARSE_SWEEPS 5
 #define COARSE_LAST_SWEEPS 2
-/* Where play may come is not looked for again when no value has changed by more: it is what costs less than a twentieth of a stroke. */
-#define REACH_MOVES 0.01
+/* Where play may come is not looked for again when no value that counts has changed by more: it is what costs less than a twentieth of a stroke. */
+#define REACH_MOVES 0.02
 /* A look at everything again: swings that were known to cost this much more than the best need none. */
 #define CERTIFY_KNOWN 0.4
 /* Square cells by which means over cells, and places between them where balls come to rest, spread what is there. The first is taken off the patterns; the second is not, for
@@ -127,7 +127,7 @@ make_room (PlanSolution *solution)
   size_t n = solution->fleet->n_swings * grid->n_states;
   solution->value = g_new (double, grid->n_states);
   look_for_ends (solution);
-  solution->worth = worth_new (grid, &solution->conditions);
+  solution->worth = worth_new (grid, &solution->conditions, &solution->flights->runs);
   void *from;
   solution->pages = pages_new (n * (sizeof (float) + sizeof (gint16) + 2 * sizeof (guint16)), &from);
   solution->cost = from;
