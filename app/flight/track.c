@@ -3,6 +3,7 @@
  * The track of a flight between its kept places: cubics by place and velocity.
  */
 #include "flight-private.h"
+#include "flight-walk.h"
 
 #include <math.h>
 
@@ -10,7 +11,15 @@
 #define LOOKS_IN_PIECE 8
 #define HALVINGS 50
 
-/* One coordinate of the cubic and its derivative. */
+/* One coordinate of the cubic alone, and with its derivative. */
+static inline double
+cubic_place (double from, double v_from, double to, double v_to, double length_s, double share)
+{
+  double change = to - from, a = length_s * v_from, b = length_s * v_to;
+  double square = 3 * change - 2 * a - b, cube = a + b - 2 * change;
+  return from + share * (a + share * (square + share * cube));
+}
+
 static double
 cubic (double from, double v_from, double to, double v_to, double length_s, double share, double *v)
 {
@@ -51,6 +60,27 @@ flight_at (const Flight *flight, double t_s)
         high = middle;
     }
   return between (&points[low], &points[high], (t_s - points[low].t_s) / (points[high].t_s - points[low].t_s));
+}
+
+void
+flight_walk_to (FlightWalk *walk, double t_s, Vec2 *at, double *z_m)
+{
+  const FlightPoint *points = walk->flight->points;
+  size_t last = walk->flight->n_points - 1;
+  if (!(t_s > points[0].t_s) || t_s >= points[last].t_s)
+    {
+      const FlightPoint *end = t_s > points[0].t_s ? &points[last] : &points[0];
+      *at = end->at;
+      *z_m = end->z_m;
+      return;
+    }
+  while (points[walk->piece + 1].t_s <= t_s)
+    walk->piece++;
+  const FlightPoint *a = &points[walk->piece], *b = a + 1;
+  double length_s = b->t_s - a->t_s, share = (t_s - a->t_s) / length_s;
+  at->x = cubic_place (a->at.x, a->v_mps.x, b->at.x, b->v_mps.x, length_s, share);
+  at->y = cubic_place (a->at.y, a->v_mps.y, b->at.y, b->v_mps.y, length_s, share);
+  *z_m = cubic_place (a->z_m, a->vz_mps, b->z_m, b->vz_mps, length_s, share);
 }
 
 FlightPoint

@@ -117,21 +117,25 @@ set_corridors (Search *search, const Outline *outline, size_t first)
   gather_pieces (search, first, false, groups);
   gather_pieces (search, first, true, groups);
 
+  /* Squares of them. */
   g_autofree Interval *extremes = g_new (Interval, n_pieces + 1);
   for (size_t i = 0; i < n_pieces; i++)
     {
       /* A group's number is its first piece's, so its extremes are there before the others come. */
       const FanPiece *p = fan_piece (fan, i);
       Interval *of = &extremes[fan_group (fan, i)];
-      *of = of == &extremes[i] ? (Interval){ p->nearest_m, p->farthest_m }
-                               : (Interval){ fmin (of->enter_m, p->nearest_m), fmax (of->leave_m, p->farthest_m) };
+      *of = of == &extremes[i] ? (Interval){ p->nearest2, p->farthest2 }
+                               : (Interval){ fmin (of->enter_m, p->nearest2), fmax (of->leave_m, p->farthest2) };
     }
   for (size_t r = 0; r < n_rows; r++)
     {
       CarryRow *on = row (search, first + r);
       Interval of = { on->reach_m, on->carry_m };
       if (groups[r] != G_MAXSIZE)
-        of = extremes[fan_group (fan, groups[r])];
+        {
+          of = extremes[fan_group (fan, groups[r])];
+          of = (Interval){ sqrt (of.enter_m), sqrt (of.leave_m) };
+        }
       on->corridor_reach_m = fmin (on->reach_m, of.enter_m);
       on->corridor_carry_m = fmax (on->carry_m, of.leave_m);
     }
@@ -244,13 +248,13 @@ add_row_beside (Search *search, size_t part, const Outline *outline, double side
       const FanPiece *p = fan_piece (fan, i);
       if (!is_marked[fan_group (fan, i)])
         continue;
-      beside.reach_m = fmin (beside.reach_m, p->nearest_m);
-      beside.carry_m = fmax (beside.carry_m, p->farthest_m);
+      beside.reach_m = fmin (beside.reach_m, sqrt (p->nearest2));
+      beside.carry_m = fmax (beside.carry_m, sqrt (p->farthest2));
       beside.gap_m = fmin (beside.gap_m, fmin (fabs (p->near0_m * p->s0), fabs (p->near1_m * p->s1)));
       if (fmax (fabs (p->s0), fabs (p->s1)) > fabs (corridor))
         continue;
-      beside.corridor_reach_m = fmin (beside.corridor_reach_m, p->nearest_m);
-      beside.corridor_carry_m = fmax (beside.corridor_carry_m, p->farthest_m);
+      beside.corridor_reach_m = fmin (beside.corridor_reach_m, sqrt (p->nearest2));
+      beside.corridor_carry_m = fmax (beside.corridor_carry_m, sqrt (p->farthest2));
     }
   if (isnan (beside.corridor_carry_m))
     beside.corridor_reach_m = NAN;

@@ -5,7 +5,7 @@
 
 #include "fan-private.h"
 
-typedef struct
+typedef struct _FanEdge
 {
   double s0, s1;       /* slopes at its ends, s0 < s1 */
   double x0, x1;       /* x at its ends */
@@ -16,7 +16,7 @@ typedef struct
 } FanEdge;
 
 /* Where edge number `edge` begins. */
-typedef struct
+typedef struct _FanStart
 {
   double s0;
   guint edge;

@@ -57,15 +57,23 @@ add_edge (Fan *fan, const FanCorner *p, const FanCorner *q, double low, double h
   if ((!p->is_inside && !enter_fan (p, q, low, high, &from)) || (!q->is_inside && !enter_fan (q, p, low, high, &to))
       || from.s == to.s)
     return;
-  FanEdge edge = { .p = p->at, .d = vec2_sub (q->at, p->at), .turn = from.s < to.s ? 1 : -1 };
-  const FanCorner *first = edge.turn > 0 ? &from : &to, *last = edge.turn > 0 ? &to : &from;
-  edge.s0 = first->s;
-  edge.s1 = last->s;
-  edge.x0 = larger (first->at.x, LEAST_X_M);
-  edge.x1 = larger (last->at.x, LEAST_X_M);
-  edge.q0 = 1 / edge.x0;
-  edge.rise = (1 / edge.x1 - edge.q0) / (edge.s1 - edge.s0);
-  g_array_append_val (fan->edges, edge);
+  if (fan->n_edges == fan->edge_room)
+    {
+      fan->edge_room = MAX (64, 2 * fan->edge_room);
+      fan->edges = g_renew (FanEdge, fan->edges, fan->edge_room);
+    }
+  bool rises = from.s < to.s;
+  const FanCorner *first = rises ? &from : &to, *last = rises ? &to : &from;
+  FanEdge *edge = &fan->edges[fan->n_edges++];
+  edge->p = p->at;
+  edge->d = vec2_sub (q->at, p->at);
+  edge->turn = rises ? 1 : -1;
+  edge->s0 = first->s;
+  edge->s1 = last->s;
+  edge->x0 = larger (first->at.x, LEAST_X_M);
+  edge->x1 = larger (last->at.x, LEAST_X_M);
+  edge->q0 = 1 / edge->x0;
+  edge->rise = (1 / edge->x1 - edge->q0) / (edge->s1 - edge->s0);
 }
 
 void
@@ -131,12 +139,10 @@ merge_runs (const FanStart *from, FanStart *to, guint n)
 const FanStart *
 fan_sorted_starts (Fan *fan)
 {
-  guint n = fan->edges->len;
-  g_array_set_size (fan->starts, n);
-  g_array_set_size (fan->spare, n);
-  FanStart *starts = (FanStart *)(void *)fan->starts->data, *spare = (FanStart *)(void *)fan->spare->data;
+  guint n = (guint)fan->n_edges;
+  FanStart *starts = fan->starts, *spare = fan->spare;
   for (guint i = 0; i < n; i++)
-    starts[i] = (FanStart){ g_array_index (fan->edges, FanEdge, i).s0, i };
+    starts[i] = (FanStart){ fan->edges[i].s0, i };
   for (guint i = 0, end; i < n; i = end)
     {
       for (end = i + 1; end < n && starts[end - 1].s0 > starts[end].s0; end++)

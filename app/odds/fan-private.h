@@ -21,11 +21,11 @@
 
 typedef struct
 {
-  double s0, s1;                /* slopes of the rays between which it lies, s0 < s1 */
-  double near0_m, near1_m;      /* x where those rays enter it; 0 when it reaches to the point of the fan */
-  double far0_m, far1_m;        /* x where they leave it */
-  double nearest_m, farthest_m; /* least and greatest distance from the point of the fan */
-  size_t parent;                /* of the group; see fan_group */
+  double s0, s1;              /* slopes of the rays between which it lies, s0 < s1 */
+  double near0_m, near1_m;    /* x where those rays enter it; 0 when it reaches to the point of the fan */
+  double far0_m, far1_m;      /* x where they leave it */
+  double nearest2, farthest2; /* squares of the least and the greatest distance from the point of the fan, metres */
+  size_t parent;              /* of the group; see fan_group */
 } FanPiece;
 
 /* Edges looked at in one cut; some 50 ms. An outline drawn by hand takes a few thousand (common practice). */
@@ -34,16 +34,19 @@ typedef struct
 /* Room for one cut after another. `{0}` will do before the first. */
 typedef struct
 {
-  GArray *edges, *active; /* of FanEdge, FanEdge * */
-  GArray *starts, *spare; /* of FanStart */
-  GArray *pieces;         /* of FanPiece: the result, by rising slope, the far ones of a step first */
-  size_t work;            /* edges looked at */
+  struct _FanEdge *edges, **active;
+  struct _FanStart *starts, *spare;
+  size_t n_edges, n_active;
+  size_t edge_room, list_room; /* in `edges`, and in each of the other three */
+  FanPiece *pieces;            /* the result, by rising slope, the far ones of a step first */
+  size_t n_pieces, piece_room;
+  size_t work; /* edges looked at */
 } Fan;
 
 void fan_clear (Fan *fan);
 /*
  * Cuts the area with the fan from `origin` about the unit vector `along`. `slopes` rise: the first and the last bound the fan, no
- * piece reaches across one between them. fan->pieces is empty when the fan has no width.
+ * piece reaches across one between them. There are none when the fan has no width.
  *
  * An outline so tangled that its crossings take more than FAN_MOST_WORK is taken to fill the fan from its nearest point to its
  * farthest, as one group: never too little.
@@ -53,13 +56,13 @@ void fan_cut (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, const doub
 static inline size_t
 fan_n_pieces (const Fan *fan)
 {
-  return fan->pieces->len;
+  return fan->n_pieces;
 }
 
 static inline const FanPiece *
 fan_piece (const Fan *fan, size_t i)
 {
-  return &g_array_index (fan->pieces, FanPiece, i);
+  return &fan->pieces[i];
 }
 
 /* The same number for all pieces that hang together. */

@@ -12,21 +12,34 @@
 /* A crossing this near the end of a step, as a share of it, is the end itself. */
 #define STEP_SHARE 1e-9
 
-static GArray *
-emptied (GArray *array, size_t size)
+/* Room for all the edges there are in the lists of them. */
+static void
+grow_lists (Fan *fan)
 {
-  if (array == NULL)
-    return g_array_new (FALSE, FALSE, (guint)size);
-  return g_array_set_size (array, 0);
+  if (fan->list_room >= fan->n_edges)
+    return;
+  fan->list_room = fan->edge_room;
+  fan->active = g_renew (FanEdge *, fan->active, fan->list_room);
+  fan->starts = g_renew (FanStart, fan->starts, fan->list_room);
+  fan->spare = g_renew (FanStart, fan->spare, fan->list_room);
+}
+
+/* Room for so many pieces. */
+static void
+grow_pieces (Fan *fan, size_t n_most)
+{
+  fan->piece_room = n_most;
+  fan->pieces = g_renew (FanPiece, fan->pieces, n_most);
 }
 
 void
 fan_clear (Fan *fan)
 {
-  GArray *arrays[] = { fan->edges, fan->active, fan->starts, fan->spare, fan->pieces };
-  for (size_t i = 0; i < G_N_ELEMENTS (arrays); i++)
-    if (arrays[i] != NULL)
-      g_array_unref (arrays[i]);
+  g_free (fan->edges);
+  g_free (fan->active);
+  g_free (fan->starts);
+  g_free (fan->spare);
+  g_free (fan->pieces);
   *fan = (Fan){ 0 };
 }
 
@@ -50,22 +63,16 @@ edge_x (const FanEdge *edge, double s, double q)
   return s <= edge->s0 ? edge->x0 : s >= edge->s1 ? edge->x1 : 1 / q;
 }
 
-static inline FanEdge **
-active_edges (const Fan *fan)
-{
-  return (FanEdge **)(void *)fan->active->data;
-}
-
 /* Far edges first, judged in the middle of the step. Nearly sorted from one step to the next, which an insertion sort likes. */
 static void
 sort_active (Fan *fan, double to)
 {
-  FanEdge **edges = active_edges (fan);
-  for (guint i = 0; i < fan->active->len; i++)
+  FanEdge **edges = fan->active;
+  for (size_t i = 0; i < fan->n_active; i++)
     {
       FanEdge *edge = edges[i];
       edge->q_to = edge_q (edge, to);
-      guint j = i;
+      size_t j = i;
       for (; j > 0 && edges[j - 1]->q_from + edges[j - 1]->q_to > edge->q_from + edge->q_to; j--)
         edges[j] = edges[j - 1];
       edges[j] = edge;
@@ -80,8 +87,8 @@ static double
 first_crossing (const Fan *fan, double from, double to)
 {
   double first = to;
-  FanEdge *const *edges = active_edges (fan);
-  for (guint i = 1; i < fan->active->len; i++)
+  FanEdge *const *edges = fan->active;
+  for (size_t i = 1; i < fan->n_active; i++)
     {
       const FanEdge *far = edges[i - 1], *near = edges[i];
       double at_from = near->q_from - far->q_from, at_to = near->q_to - far->q_to;
@@ -97,7 +104,7 @@ first_crossing (const Fan *fan, double from, double to)
 static FanPiece *
 piece (Fan *fan, size_t i)
 {
-  return &g_array_index (fan->pieces, FanPiece, i);
+  return &fan->pieces[i];
 }
 
 /* Square of the distance from the fan's point to where the ray of slope s has this x. */
@@ -119,41 +126,42 @@ nearest_squared (const FanPiece *p, const FanEdge *near)
   return smaller (squared, cross * cross / vec2_dot (near->d, near->d));
 }
 
-/* `near` is NULL for a piece that reaches to the fan's point. */
-static void
-add_piece (Fan *fan, double s0, double s1, const FanEdge *near, const FanEdge *far)
+/* The next piece, beyond those there are. `near` is NULL for one that reaches to the fan's point. */
+static FanPiece *
+next_piece (Fan *fan, double s0, double s1, const FanEdge *near, const FanEdge *far)
 {
-  FanPiece p = { .s0 = s0, .s1 = s1, .parent = fan->pieces->len };
-  p.far0_m = edge_x (far, s0, far->q_from);
-  p.far1_m = edge_x (far, s1, far->q_to);
-  p.farthest_m = sqrt (larger (squared_length (p.far0_m, s0), squared_length (p.far1_m, s1)));
+  if (fan->n_pieces == fan->piece_room)
+    grow_pieces (fan, MAX (64, 2 * fan->piece_room));
+  FanPiece *p = &fan->pieces[fan->n_pieces];
+  *p = (FanPiece){ .s0 = s0, .s1 = s1, .parent = fan->n_pieces };
+  p->far0_m = edge_x (far, s0, far->q_from);
+  p->far1_m = edge_x (far, s1, far->q_to);
+  p->farthest2 = larger (squared_length (p->far0_m, s0), squared_length (p->far1_m, s1));
   if (near != NULL)
     {
-      p.near0_m = edge_x (near, s0, near->q_from);
-      p.near1_m = edge_x (near, s1, near->q_to);
-      p.nearest_m = sqrt (nearest_squared (&p, near));
+      p->near0_m = edge_x (near, s0, near->q_from);
+      p->near1_m = edge_x (near, s1, near->q_to);
+      p->nearest2 = nearest_squared (p, near);
     }
-  g_array_append_val (fan->pieces, p);
+  return p;
 }
 
-/* The same, but a piece without depth is none, and one that begins where the one behind it ends is grown out of that one. */
+/* A piece without depth is none, and one that begins where the one behind it ends is grown out of that one. */
 static void
 add_or_grow_piece (Fan *fan, size_t first, double s0, double s1, const FanEdge *near, const FanEdge *far)
 {
-  add_piece (fan, s0, s1, near, far);
-  size_t n = fan->pieces->len;
-  FanPiece *added = piece (fan, n - 1), *behind = n - first < 2 ? NULL : added - 1;
+  const FanPiece *added = next_piece (fan, s0, s1, near, far);
   if (added->far0_m - added->near0_m <= TOUCH_M && added->far1_m - added->near1_m <= TOUCH_M)
+    return;
+  FanPiece *behind = fan->n_pieces > first ? piece (fan, fan->n_pieces - 1) : NULL;
+  if (behind == NULL || behind->near0_m - added->far0_m > TOUCH_M || behind->near1_m - added->far1_m > TOUCH_M)
     {
-      g_array_set_size (fan->pieces, (guint)n - 1);
+      fan->n_pieces++;
       return;
     }
-  if (behind == NULL || behind->near0_m - added->far0_m > TOUCH_M || behind->near1_m - added->far1_m > TOUCH_M)
-    return;
   behind->near0_m = added->near0_m;
   behind->near1_m = added->near1_m;
-  behind->nearest_m = smaller (behind->nearest_m, added->nearest_m);
-  g_array_set_size (fan->pieces, (guint)n - 1);
+  behind->nearest2 = smaller (behind->nearest2, added->nearest2);
 }
 
 static bool
@@ -166,12 +174,12 @@ is_filled (int winding, bool even_odd)
 static void
 add_step (Fan *fan, double s0, double s1, bool even_odd)
 {
-  size_t first = fan->pieces->len;
+  size_t first = fan->n_pieces;
   int winding = 0;
   const FanEdge *far = NULL;
-  for (guint i = 0; i < fan->active->len; i++)
+  for (size_t i = 0; i < fan->n_active; i++)
     {
-      const FanEdge *edge = active_edges (fan)[i];
+      const FanEdge *edge = fan->active[i];
       bool was_filled = is_filled (winding, even_odd);
       winding += edge->turn;
       bool now_filled = is_filled (winding, even_odd);
@@ -188,7 +196,7 @@ add_step (Fan *fan, double s0, double s1, bool even_odd)
 static void
 join_steps (Fan *fan, size_t first, size_t middle)
 {
-  size_t i = first, j = middle, end = fan->pieces->len;
+  size_t i = first, j = middle, end = fan->n_pieces;
   while (i < middle && j < end)
     {
       const FanPiece *before = piece (fan, i), *after = piece (fan, j);
@@ -207,8 +215,8 @@ sweep_step (Fan *fan, double from, double to, bool even_odd, size_t *last)
 {
   while (from < to && !is_too_tangled (fan))
     {
-      for (guint i = 0; i < fan->active->len; i++)
-        active_edges (fan)[i]->q_from = edge_q (active_edges (fan)[i], from);
+      for (size_t i = 0; i < fan->n_active; i++)
+        fan->active[i]->q_from = edge_q (fan->active[i], from);
       double end = to, crossing;
       sort_active (fan, end);
       while ((crossing = first_crossing (fan, from, end)) < end && !is_too_tangled (fan))
@@ -216,7 +224,7 @@ sweep_step (Fan *fan, double from, double to, bool even_odd, size_t *last)
           end = crossing;
           sort_active (fan, end);
         }
-      size_t first = fan->pieces->len;
+      size_t first = fan->n_pieces;
       add_step (fan, from, end, even_odd);
       join_steps (fan, *last, first);
       *last = first;
@@ -228,21 +236,17 @@ sweep_step (Fan *fan, double from, double to, bool even_odd, size_t *last)
 static double
 step_to (Fan *fan, const FanStart *starts, guint *next, double from, double to)
 {
-  FanEdge **edges = active_edges (fan);
-  guint kept = 0;
-  for (guint i = 0; i < fan->active->len; i++)
+  FanEdge **edges = fan->active;
+  size_t kept = 0;
+  for (size_t i = 0; i < fan->n_active; i++)
     if (edges[i]->s1 > from)
       edges[kept++] = edges[i];
-  g_array_set_size (fan->active, kept);
-  for (; *next < fan->edges->len && starts[*next].s0 <= from; (*next)++)
-    {
-      FanEdge *edge = &g_array_index (fan->edges, FanEdge, starts[*next].edge);
-      g_array_append_val (fan->active, edge);
-    }
-  if (*next < fan->edges->len)
+  for (; *next < fan->n_edges && starts[*next].s0 <= from; (*next)++)
+    edges[kept++] = &fan->edges[starts[*next].edge];
+  fan->n_active = kept;
+  if (*next < fan->n_edges)
     to = smaller (to, starts[*next].s0);
-  edges = active_edges (fan);
-  for (guint i = 0; i < fan->active->len; i++)
+  for (size_t i = 0; i < kept; i++)
     to = smaller (to, edges[i]->s1);
   return to;
 }
@@ -268,42 +272,40 @@ sweep (Fan *fan, const double *slopes, size_t n_slopes, bool even_odd)
 static void
 cover_all (Fan *fan, const double *slopes, size_t n_slopes)
 {
-  FanPiece all = { .near0_m = INFINITY, .nearest_m = INFINITY };
-  for (guint i = 0; i < fan->edges->len; i++)
+  FanPiece all = { .near0_m = INFINITY, .nearest2 = INFINITY };
+  for (size_t i = 0; i < fan->n_edges; i++)
     {
-      const FanEdge *edge = &g_array_index (fan->edges, FanEdge, i);
+      const FanEdge *edge = &fan->edges[i];
       FanPiece p = { .s0 = edge->s0, .s1 = edge->s1, .near0_m = edge->x0, .near1_m = edge->x1 };
       all.near0_m = smaller (all.near0_m, smaller (edge->x0, edge->x1));
       all.far0_m = larger (all.far0_m, larger (edge->x0, edge->x1));
-      all.nearest_m = smaller (all.nearest_m, sqrt (nearest_squared (&p, edge)));
-      all.farthest_m
-          = larger (all.farthest_m, sqrt (larger (squared_length (edge->x0, edge->s0), squared_length (edge->x1, edge->s1))));
+      all.nearest2 = smaller (all.nearest2, nearest_squared (&p, edge));
+      all.farthest2 = larger (all.farthest2, larger (squared_length (edge->x0, edge->s0), squared_length (edge->x1, edge->s1)));
     }
   all.near1_m = all.near0_m;
   all.far1_m = all.far0_m;
-  g_array_set_size (fan->pieces, 0);
+  fan->n_pieces = 0;
+  if (fan->piece_room < n_slopes)
+    grow_pieces (fan, n_slopes);
   for (size_t k = 0; k + 1 < n_slopes; k++)
     {
       all.s0 = slopes[k];
       all.s1 = slopes[k + 1];
-      g_array_append_val (fan->pieces, all);
+      fan->pieces[fan->n_pieces++] = all;
     }
 }
 
 void
 fan_cut (Fan *fan, const Outline *area, Vec2 origin, Vec2 along, const double *slopes, size_t n_slopes)
 {
-  fan->edges = emptied (fan->edges, sizeof (FanEdge));
-  fan->active = emptied (fan->active, sizeof (FanEdge *));
-  fan->starts = emptied (fan->starts, sizeof (FanStart));
-  fan->spare = emptied (fan->spare, sizeof (FanStart));
-  fan->pieces = emptied (fan->pieces, sizeof (FanPiece));
+  fan->n_edges = fan->n_active = fan->n_pieces = 0;
   double low = slopes[0], high = slopes[n_slopes - 1];
   if (!(low < high))
     return;
   fan_add_edges (fan, area, origin, along, low, high);
+  grow_lists (fan);
   fan->work = 0;
-  if (fan->edges->len > 0)
+  if (fan->n_edges > 0)
     sweep (fan, slopes, n_slopes, area->even_odd);
   if (is_too_tangled (fan))
     cover_all (fan, slopes, n_slopes);

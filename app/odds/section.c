@@ -44,17 +44,16 @@ leaves_box (const ShotLine *line, Box box, double direction)
 }
 
 static void
-look_at_ground (const Hole *hole, const ShotLine *line, double from_m, double to_m, Section *section)
+look_at_ground (const Ground *ground, const ShotLine *line, double from_m, double to_m, Section *section)
 {
-  const Terrain *terrain = hole_terrain (hole);
-  double steps = terrain != NULL ? fmin (MOST_GROUND - 1, ceil ((to_m - from_m) / SECTION_STEP_M)) : 1;
-  double ball_m = terrain_height (terrain, line->ball);
+  double steps = ground->terrain != NULL ? fmin (MOST_GROUND - 1, ceil ((to_m - from_m) / SECTION_STEP_M)) : 1;
+  double ball_m = ground_height (ground, line->ball);
   section->n_ground = (size_t)steps + 1;
   section->ground = g_new (SectionPoint, section->n_ground);
   for (size_t i = 0; i < section->n_ground; i++)
     {
       double at_m = from_m + (to_m - from_m) * (double)i / steps;
-      section->ground[i] = (SectionPoint){ at_m, terrain_height (terrain, on_line (line, at_m)) - ball_m };
+      section->ground[i] = (SectionPoint){ at_m, ground_height (ground, on_line (line, at_m)) - ball_m };
     }
 }
 
@@ -231,6 +230,7 @@ section_new (const Hole *hole, const char *hole_name, const ShotResult *shot, co
 {
   Section *section = g_new0 (Section, 1);
   g_autofree Track *track = g_new (Track, 1);
+  Ground ground;
   Vec2 target;
   track_make (shot, track);
   const ShotLine *line = &track->line;
@@ -251,7 +251,8 @@ section_new (const Hole *hole, const char *hole_name, const ShotResult *shot, co
   double to_m = fmax (line->landing_m + LEAST_DEVIATIONS * section->landing.sd_m,
                       fmax (section->rest.mean_m, section->aim_m) + LEAST_BEYOND_M);
   to_m = fmax (fmax (to_m, section->hole_m + LEAST_BEYOND_M), leaves_box (line, hole_extent (hole), 1));
-  look_at_ground (hole, line, from_m, to_m, section);
+  ground_init (&ground, hole, &shot->conditions);
+  look_at_ground (&ground, line, from_m, to_m, section);
   look_at_areas (hole, line, carries, section);
   draw_tracks (shot, track, section);
   if (trees != NULL)

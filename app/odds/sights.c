@@ -83,12 +83,25 @@ extremes_of (const Search *search, const Outline *area)
   return found;
 }
 
+/* Does a box lie wholly to one side of all lines that count, or behind the golfer? A quick look, before its area is gone round. */
+static bool
+is_aside (const Search *search, Box box, double most)
+{
+  Vec2 middle = vec2_sub (box_centre (box), search->ball), along = search->along;
+  double half_x = 0.5 * (box.x1 - box.x0), half_y = 0.5 * (box.y1 - box.y0);
+  Vec2 from_left = vec2_sub (vec2_left (along), vec2_scale (along, most)), /* across the outermost lines, outwards */
+      from_right = vec2_sub (vec2_scale (vec2_left (along), -1), vec2_scale (along, most));
+  return vec2_dot (middle, along) + fabs (along.x) * half_x + fabs (along.y) * half_y < 0
+         || vec2_dot (middle, from_left) - fabs (from_left.x) * half_x - fabs (from_left.y) * half_y > 0
+         || vec2_dot (middle, from_right) - fabs (from_right.x) * half_x - fabs (from_right.y) * half_y > 0;
+}
+
 static void
 consider_area (Search *search, size_t part)
 {
   const Outline *area = hole_part (search->hole, part)->outline;
   double most = tan (SIGHT_MOST_OFF_RAD);
-  if (outline_contains (area, search->ball))
+  if (is_aside (search, area->bounds, most) || outline_contains (area, search->ball))
     return;
   Extremes seen = extremes_of (search, area);
   if (!(seen.low <= seen.high) || seen.low > most || seen.high < -most)

@@ -2,6 +2,7 @@
 /*
  * A canopy in columns across the shot line, and of a track all of the balls that fly into it: those that pass through a column where the track is below the top.
  */
+#include "flight-walk.h"
 #include "tree-private.h"
 
 #include <math.h>
@@ -14,24 +15,26 @@ track_make (const ShotResult *shot, Track *track)
   track->line = shot_line (shot);
   const ShotLine *line = &track->line;
   track->step_m = line->landing_m / TRACK_STEPS;
-  FlightPoint landing = flight_landing (&shot->flight), before = shot->flight.points[0];
-  double z0_m = before.z_m, before_m = 0;
+  FlightWalk walk = { .flight = &shot->flight };
+  Vec2 before = shot->flight.points[0].at, point;
+  double ends_s = flight_landing (&shot->flight).t_s, z0_m = shot->flight.points[0].z_m, before_m = 0, before_z_m = z0_m, z_m;
   int filled = 0;
   const int n_looks = 4 * TRACK_STEPS;
   for (int i = 0; i <= n_looks; i++)
     {
-      FlightPoint point = flight_at (&shot->flight, landing.t_s * i / n_looks);
-      double along_m = vec2_dot (line->along, vec2_sub (point.at, line->ball));
+      flight_walk_to (&walk, ends_s * i / n_looks, &point, &z_m);
+      double along_m = vec2_dot (line->along, vec2_sub (point, line->ball));
       /* What a wind blows back over its own way is left out; the last look is the landing whatever rounding says. */
       for (; filled <= TRACK_STEPS && (filled * track->step_m <= along_m || i == n_looks); filled++)
         {
           double share
               = along_m > before_m ? fmin (1, fmax (0, (filled * track->step_m - before_m) / (along_m - before_m))) : 1;
-          Vec2 at = vec2_sub (vec2_lerp (before.at, point.at, share), line->ball);
+          Vec2 at = vec2_sub (vec2_lerp (before, point, share), line->ball);
           track->side_m[filled] = vec2_cross (line->along, at);
-          track->height_m[filled] = before.z_m + share * (point.z_m - before.z_m) - z0_m;
+          track->height_m[filled] = before_z_m + share * (z_m - before_z_m) - z0_m;
         }
       before = point;
+      before_z_m = z_m;
       before_m = along_m;
     }
 }
