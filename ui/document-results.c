@@ -114,7 +114,7 @@ fly_shot_in_hand (HwDocument *self, Hole *hole, unsigned beside)
   ShotResult shot;
   if (!known_shots_fly (self->known, hole, plan, i, self->bag, &shot, NULL))
     return;
-  if (self->following.hole != NULL && is_following (self, &shot))
+  if (self->following.clubs != NULL && is_following (self, &shot))
     return;
   hw_document_drop_ahead (self);
   begin_following (self, hole, &shot, self->wants_odds ? HW_FOLLOWS_ODDS : beside);
@@ -127,17 +127,29 @@ hw_document_fly_ahead (HwDocument *self, Hole *hole)
     fly_shot_in_hand (self, hole, HW_FOLLOWS_CARRIES | HW_FOLLOWS_CLUBS);
 }
 
-/* What follows from the shot in hand, on two threads. */
+/* What follows from the shot in hand, on two threads. Odds may still be being found: they are waited for when somebody asks. */
 static void
 follow_shot (HwDocument *self)
 {
   HwFollowing *following = &self->following;
   find_pieces (following, (HW_FOLLOWS_CARRIES | HW_FOLLOWS_CLUBS) & ~following->beside);
-  hw_beside_finish (self->beside);
+  if (following->beside != HW_FOLLOWS_ODDS)
+    hw_beside_finish (self->beside);
   self->clubs = g_steal_pointer (&following->clubs);
   self->carries = g_steal_pointer (&following->carries);
+  if (following->beside != HW_FOLLOWS_ODDS)
+    hw_document_drop_ahead (self);
+}
+
+/* The odds that were begun with the results. */
+static void
+take_odds (HwDocument *self)
+{
+  HwFollowing *following = &self->following;
+  hw_beside_finish (self->beside);
   self->odds = following->odds;
   following->odds = (HwFoundOdds){ 0 };
+  hw_document_drop_ahead (self);
 }
 
 /* All of the plan's shots, and what follows from the one in hand. */
@@ -151,6 +163,7 @@ compute_shots (HwDocument *self, const Part *plan)
   if (self->shots == NULL)
     {
       self->trouble = g_strdup (error->message);
+      hw_document_drop_ahead (self);
       return;
     }
   sheet->shot = MIN (sheet->shot, plan->n_shots - 1);
@@ -176,7 +189,10 @@ hw_document_compute (HwDocument *self)
   else if (bag_n_clubs (self->bag) == 0)
     self->trouble = g_strdup (_ ("There is no club in the bag; add one with Bag…."));
   else
-    compute_shots (self, plan);
+    {
+      compute_shots (self, plan);
+      return;
+    }
   hw_document_drop_ahead (self);
 }
 
@@ -185,6 +201,8 @@ hw_document_get_odds (HwDocument *self)
 {
   if (self->scene.n_shots == 0)
     return NULL;
+  if (self->following.hole != NULL)
+    take_odds (self);
   if (self->odds.table == NULL && self->odds.error == NULL)
     find_odds (self->shown, &self->shots[self->scene.current], &self->odds);
   return &self->odds;
