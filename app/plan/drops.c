@@ -80,11 +80,19 @@ try_place (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 at, Dr
     }
 }
 
+/* Is nothing that lies so far from the hole or farther any cheaper? */
+static bool
+is_cheapest (const Drop *best, const double *least, double distance_m)
+{
+  double place = distance_m * (1 / STROKES_STEP_M);
+  return least != NULL && place < STROKES_NODES - 2 && DROP_PENALTY_STROKES + least[(size_t)place] >= best->strokes;
+}
+
 static void
-drop_lateral (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 away, Drop *best)
+drop_lateral (const Hole *hole, const StrokesTable *table, const double *least, Vec2 target, Vec2 away, Drop *best)
 {
   double hole_m = vec2_distance (best->crossing, target);
-  for (int i = 0; i < N_RIM; i++)
+  for (int i = 0; i < N_RIM && !is_cheapest (best, least, hole_m); i++)
     {
       double angle = 2 * PI * i / N_RIM, c = cos (angle), s = sin (angle);
       Vec2 direction = vec2 (away.x * c - away.y * s, away.x * s + away.y * c);
@@ -95,11 +103,13 @@ drop_lateral (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 awa
 }
 
 static void
-drop_back (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 away, Drop *best)
+drop_back (const Hole *hole, const StrokesTable *table, const double *least, Vec2 target, Vec2 away, Drop *best)
 {
-  double first_m = INFINITY;
+  double first_m = INFINITY, hole_m = vec2_distance (best->crossing, target);
   for (double back_m = BACK_STEP_M; back_m <= fmin (WIDEST_AREA_M, first_m + FARTHEST_BACK_M); back_m += BACK_STEP_M)
     {
+      if (is_cheapest (best, least, hole_m + back_m))
+        return;
       try_place (hole, table, target, vec2_add (best->crossing, vec2_scale (away, back_m)), best);
       if (isinf (first_m) && isfinite (best->strokes))
         first_m = back_m;
@@ -129,12 +139,12 @@ size_t
 plan_drops (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball, Vec2 rest, double again_strokes,
             Drop drops[N_DROP_RULES])
 {
-  return drops_from (hole, table, target, ball, odds_lie (hole, ball), rest, again_strokes, drops);
+  return drops_from (hole, table, NULL, target, ball, odds_lie (hole, ball), rest, again_strokes, drops);
 }
 
 size_t
-drops_from (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball, Lie from, Vec2 rest, double again_strokes,
-            Drop drops[N_DROP_RULES])
+drops_from (const Hole *hole, const StrokesTable *table, const double *least, Vec2 target, Vec2 ball, Lie from, Vec2 rest,
+            double again_strokes, Drop drops[N_DROP_RULES])
 {
   Lie lie = hole_lie_at (hole, rest);
   if (is_playable (lie))
@@ -148,11 +158,11 @@ drops_from (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball,
     {
       Vec2 away = vec2_unit (vec2_sub (outside, target));
       Drop back = { .rule = DROP_BACK, .crossing = outside, .strokes = INFINITY }, lateral = back;
-      drop_back (hole, table, target, away, &back);
+      drop_back (hole, table, least, target, away, &back);
       add_drop (drops, &n, back);
       lateral.rule = DROP_LATERAL;
       if (stakes_at (hole, inside) == STAKES_RED)
-        drop_lateral (hole, table, target, away, &lateral);
+        drop_lateral (hole, table, least, target, away, &lateral);
       add_drop (drops, &n, lateral);
     }
   add_drop (

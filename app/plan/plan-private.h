@@ -56,7 +56,7 @@ typedef struct
 {
   GMutex lock;                      /* of the drops */
   KeptDrop (*drops)[N_KEPT_WATERS]; /* N_KEPT_DROPS, each with the latest first; NULL before the first one */
-  gsize spread;                     /* of place_spread; 0: not asked for yet */
+  gsize spread, least;              /* of place_spread and place_least; 0: not asked for yet */
 } Kept;
 Kept *kept_new (void);
 void kept_free (Kept *kept);
@@ -94,9 +94,14 @@ size_t place_canopies (const Place *place, Vec2 way, const Canopy **canopies);
 
 /* ---- a ball at rest ---- */
 
-/* plan_drops, where the lie of `ball` is known: it is looked for among all parts of the hole. */
-size_t drops_from (const Hole *hole, const StrokesTable *table, Vec2 target, Vec2 ball, Lie from, Vec2 rest,
-                   double again_strokes, Drop drops[N_DROP_RULES]);
+/* By nodes of the strokes table: what no lie is below there or farther from the hole. */
+const double *place_least (const Place *place);
+/*
+ * plan_drops, where the lie of `ball` is known, which is looked for among all parts of the hole, and place_least of the table (NULL: unknown): nothing is looked at that lies too far from
+ * the hole to be cheaper than what there is.
+ */
+size_t drops_from (const Hole *hole, const StrokesTable *table, const double *least, Vec2 target, Vec2 ball, Lie from,
+                   Vec2 rest, double again_strokes, Drop drops[N_DROP_RULES]);
 /* What a ball at rest there costs. `lie` is hole_lie_at. */
 Value value_at_rest (const Place *place, Vec2 at, Lie lie);
 

@@ -16,7 +16,7 @@ kept_new (void)
 {
   Kept *kept = g_new (Kept, 1);
   g_mutex_init (&kept->lock);
-  kept->spread = 0;
+  kept->spread = kept->least = 0;
   kept->drops = NULL;
   return kept;
 }
@@ -26,6 +26,7 @@ kept_free (Kept *kept)
 {
   g_mutex_clear (&kept->lock);
   g_free (GSIZE_TO_POINTER (kept->spread));
+  g_free (GSIZE_TO_POINTER (kept->least));
   g_free (kept->drops);
   g_free (kept);
 }
@@ -33,13 +34,38 @@ kept_free (Kept *kept)
 /* Playing again, and the stroke that it costs. */
 static const Value again = { DROP_PENALTY_STROKES, 1 };
 
+/* ---- drops ---- */
+
+static double *
+make_least (const StrokesTable *table)
+{
+  double *least = g_new (double, STROKES_NODES);
+  for (int i = 0; i < STROKES_NODES; i++)
+    least[i] = table->strokes[0][i];
+  for (int lie = 1; lie < N_LIES; lie++)
+    for (int i = 0; i < STROKES_NODES; i++)
+      least[i] = table->strokes[lie][i] < least[i] ? table->strokes[lie][i] : least[i];
+  for (int i = STROKES_NODES - 2; i >= 0; i--)
+    least[i] = least[i + 1] < least[i] ? least[i + 1] : least[i];
+  return least;
+}
+
+const double *
+place_least (const Place *place)
+{
+  gsize *kept = &place->kept->least;
+  if (g_once_init_enter (kept))
+    g_once_init_leave (kept, GPOINTER_TO_SIZE (make_least (place->input.table)));
+  return GSIZE_TO_POINTER (*kept);
+}
+
 /* Also how far from the ball the way into the area was crossed. */
 static Value
 find_drop (const Place *place, Vec2 at, double *crossing_m)
 {
   Drop drops[N_DROP_RULES];
-  size_t n = drops_from (place->input.hole, place->input.table, place->target, place->input.ball, place->lie, at,
-                         place->again_strokes, drops);
+  size_t n = drops_from (place->input.hole, place->input.table, place_least (place), place->target, place->input.ball,
+                         place->lie, at, place->again_strokes, drops);
   *crossing_m = n > 0 ? vec2_distance (place->input.ball, drops[0].crossing) : INFINITY;
   return n == 0 || drops[0].rule == DROP_AGAIN ? again : (Value){ drops[0].strokes, 0 };
 }
