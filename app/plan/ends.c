@@ -64,15 +64,33 @@ hole_m (const PlanSolution *solution, size_t cell)
   return vec2_distance (solve_grid_centre (solution->grid, (int)cell), solution->grid->target);
 }
 
+/* All balls that come to be played from one state are one end. */
+typedef struct
+{
+  const PlanSolution *solution;
+  GArray *ends;
+  guint *known; /* [state] its end among them + 1; 0: none yet */
+} Keeper;
+
 static void
 keep_end (void *data, size_t cell, Lie lie, double share, double strokes)
 {
-  ShotEnds *ends = data;
-  const PlanSolution *solution = ends->solution;
-  if (isnan (strokes) && lie != LIE_OUT_OF_BOUNDS)
-    strokes = solution->value[solution->grid->state_at[lie][cell]];
+  Keeper *keeper = data;
+  const PlanSolution *solution = keeper->solution;
   End end = { cell, lie, share, strokes };
-  g_array_append_val (ends->ends, end);
+  if (isnan (strokes) && lie != LIE_OUT_OF_BOUNDS)
+    {
+      int state = solution->grid->state_at[lie][cell];
+      guint *known = &keeper->known[state];
+      if (*known > 0)
+        {
+          g_array_index (keeper->ends, End, *known - 1).share += share;
+          return;
+        }
+      end.strokes = solution->value[state];
+      *known = keeper->ends->len + 1;
+    }
+  g_array_append_val (keeper->ends, end);
 }
 
 static void
@@ -101,7 +119,8 @@ void
 shot_ends_init (ShotEnds *ends, const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown)
 {
   *ends = (ShotEnds){ .solution = solution, .ball = ball, .ends = g_array_new (FALSE, FALSE, sizeof (End)) };
-  ends->strokes = solve_flown_exactly (solution, ball, way, flown, keep_end, ends);
+  g_autofree guint *known = g_new0 (guint, solution->grid->n_states);
+  ends->strokes = solve_flown_exactly (solution, ball, way, flown, keep_end, &(Keeper){ solution, ends->ends, known });
   /* Whoever lies in a penalty area may play again instead, and who is lost must: a stroke more than the shot was worth. */
   double again = 1 + ends->strokes, seen = 0;
   for (guint i = 0; i < ends->ends->len; i++)
