@@ -13,20 +13,16 @@
 
 #include <string.h>
 
-/*
- * What the patches of a picture may count (patches.h): so many, and one more for so many px of its height, but no more than the most. GTK paints anew where there are
- * patches in this frame or were in the one before; with the panel beside it all of that must stay below its thirty rectangles.
- */
-#define PATCHES_AT_LEAST 4
-#define PX_FOR_A_PATCH 150
-#define MOST_PATCHES 8
+/* Bands of a picture: one more for so many px of its height. With the panel beside it all of the window must stay below GTK's thirty rectangles. */
+#define PX_FOR_A_BAND 120
 
 /* Where the page kept is another than was shown, by cell; and the same told in few rectangles, for the main thread. */
 struct _HwChanges
 {
   bool *cells;
   int columns, rows;
-  HwPatch patches[MOST_PATCHES];
+  HwBands bands;
+  HwPatch patches[HW_MOST_PATCHES];
   size_t n_patches;
 };
 
@@ -122,8 +118,8 @@ hw_layer_close (HwLayer *layer, cairo_t *cr)
   hw_page_find_ink (layer->drawn, layer->ground);
   hw_page_take_over (layer->kept, layer->drawn, layer->is_anew, changes->cells);
   layer->is_anew = false;
-  int most = MIN (MOST_PATCHES, PATCHES_AT_LEAST + layer->kept->height / layer->kept->scale / PX_FOR_A_PATCH);
-  changes->n_patches = hw_patches_find (changes->cells, changes->columns, changes->rows, most, changes->patches);
+  int most = layer->kept->height / layer->kept->scale / PX_FOR_A_BAND;
+  changes->n_patches = hw_patches_find (changes->cells, changes->columns, changes->rows, most, &changes->bands, changes->patches);
 }
 
 cairo_t *
@@ -158,10 +154,12 @@ make_tiles (HwLayer *layer)
 static GskRenderNode *
 patch_node (const HwLayer *layer, const HwPatch *patch)
 {
-  float side = (float)HW_CELL_PX / (float)layer->kept->scale;
+  const HwPage *page = layer->kept;
+  float side = (float)HW_CELL_PX / (float)page->scale, scale = (float)page->scale;
   GdkRGBA nothing = { .red = (float)(layer->n_changes % 2), .alpha = 0 };
   graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float)patch->x0 * side, (float)patch->y0 * side,
                                                (float)(patch->x1 - patch->x0) * side, (float)(patch->y1 - patch->y0) * side);
+  graphene_rect_intersection (&bounds, &GRAPHENE_RECT_INIT (0, 0, (float)page->width / scale, (float)page->height / scale), &bounds);
   return gsk_color_node_new (&nothing, &bounds);
 }
 
@@ -170,7 +168,7 @@ painted_node (const HwLayer *layer)
 {
   const HwChanges *changes = layer->changes;
   g_autoptr (GskRenderNode) tiles = gsk_container_node_new (layer->tiles, (guint)(layer->kept->columns * layer->kept->rows));
-  GskRenderNode *nodes[1 + MOST_PATCHES] = { tiles };
+  GskRenderNode *nodes[1 + HW_MOST_PATCHES] = { tiles };
   for (size_t i = 0; i < changes->n_patches; i++)
     nodes[1 + i] = patch_node (layer, &changes->patches[i]);
   GskRenderNode *all = gsk_container_node_new (nodes, (guint)(1 + changes->n_patches));
