@@ -279,6 +279,12 @@ hw_day_panel_set_document (HwDayPanel *self, HwDocument *document)
   on_results_changed_cb (self);
 }
 
+GtkWidget *
+hw_day_panel_get_rose (HwDayPanel *self)
+{
+  return self->rose;
+}
+
 bool
 hw_day_panel_shows_clubs (HwDayPanel *self)
 {

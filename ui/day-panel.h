@@ -11,9 +11,11 @@
 G_DECLARE_FINAL_TYPE (HwDayPanel, hw_day_panel, HW, DAY_PANEL, GtkWidget)
 
 void hw_day_panel_set_document (HwDayPanel *self, HwDocument *document);
-/* How far the drawing is turned, anticlockwise: the rose lies as the drawing does. */
+/* Where the wind is seen and turned. */
+GtkWidget *hw_day_panel_get_rose (HwDayPanel *self);
 /* Is what each club does on the day in sight? It changes with every aim. */
 bool hw_day_panel_shows_clubs (HwDayPanel *self);
+/* How far the drawing is turned, anticlockwise: the rose lies as the drawing does. */
 void hw_day_panel_set_turn (HwDayPanel *self, double turn_rad);
 
 #endif

@@ -8,6 +8,7 @@
 #include "inscribe.h"
 #include "odds-green.h"
 #include "outcome-panel.h"
+#include "piece.h"
 #include "room-panel.h"
 #include "rows.h"
 #include "shot-panel.h"
@@ -26,7 +27,7 @@ struct _HwPlanPanel
   Bag *listed_bag; /* in use when the bags were listed */
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
   bool has_no_results;
-  bool is_other; /* which clear colour lies under the panel */
+  unsigned n_told; /* how often the day was told to be another */
   Vec2 blown;    /* the day's wind as it was painted last, m/s, and where it came from, degrees */
 
   GtkLabel *green_heading;
@@ -342,36 +343,30 @@ hw_plan_panel_set_turn (HwPlanPanel *self, double turn_rad)
   hw_day_panel_set_turn (self->day_panel, turn_rad);
 }
 
-/* The day stands above the results, and stays while an aim is dragged: from where on, px from the top, the panel changes. */
-static float
-changed_from (HwPlanPanel *self)
+/* ---- painting ---- */
+
+/* The day's values stand still while an aim is dragged; what each club does on it may not. */
+static void
+tell_day (HwPlanPanel *self, GtkSnapshot *snapshot)
 {
   const Day *day = &hw_document_get_plan (self->document)->day;
   Vec2 blown = isnan (day->wind_mps) ? vec2 (0, 0) : vec2 (day->wind_mps, day->wind_from_deg);
-  bool is_same_day = vec2_distance (blown, self->blown) == 0 && !hw_day_panel_shows_clubs (self->day_panel);
-  graphene_rect_t results;
+  bool shows_clubs = hw_day_panel_shows_clubs (self->day_panel), is_changed = vec2_distance (blown, self->blown) != 0 || shows_clubs;
+  GtkWidget *part = shows_clubs ? GTK_WIDGET (self->day_panel) : hw_day_panel_get_rose (self->day_panel);
+  graphene_rect_t bounds;
   self->blown = blown;
-  if (!is_same_day || !gtk_widget_compute_bounds (self->results, GTK_WIDGET (self), &results))
-    return 0;
-  return CLAMP (floorf (results.origin.y), 0, (float)gtk_widget_get_height (GTK_WIDGET (self)));
+  if (!gtk_widget_compute_bounds (part, GTK_WIDGET (self), &bounds))
+    return;
+  bounds.size.width = (float)gtk_widget_get_width (GTK_WIDGET (self)) - bounds.origin.x;
+  hw_piece_tell (snapshot, &bounds, is_changed, &self->n_told);
 }
 
-/*
- * What changes in the panel while something is dragged is painted anew in one piece, by way of a clear colour under it that is another in every frame: GTK follows
- * no more than thirty changed boxes, and would paint the whole window for the many small ones of the panel's words beside those of the drawing.
- */
 static void
 hw_plan_panel_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwPlanPanel *self = HW_PLAN_PANEL (widget);
-  if (self->document != NULL && hw_document_is_dragging (self->document))
-    {
-      float top = changed_from (self);
-      self->is_other = !self->is_other;
-      gtk_snapshot_append_color (
-          snapshot, &(GdkRGBA){ self->is_other ? 1 : 0, 0, 0, 0 },
-          &GRAPHENE_RECT_INIT (0, top, (float)gtk_widget_get_width (widget), (float)gtk_widget_get_height (widget) - top));
-    }
+  if (self->document != NULL)
+    tell_day (self, snapshot);
   GTK_WIDGET_CLASS (hw_plan_panel_parent_class)->snapshot (widget, snapshot);
 }
 
@@ -392,6 +387,8 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_plan_panel_dispose;
   widget_class->snapshot = hw_plan_panel_snapshot;
+  g_type_ensure (HW_TYPE_REEL);
+  g_type_ensure (HW_TYPE_PIECE);
   g_type_ensure (HW_TYPE_DAY_PANEL);
   g_type_ensure (HW_TYPE_BAG_CHOOSER);
   g_type_ensure (HW_TYPE_SHOT_PANEL);
