@@ -3,6 +3,7 @@
 #include "carry-row.h"
 
 #include "inscribe.h"
+#include "sketch.h"
 
 #include <glib/gi18n.h>
 
@@ -173,6 +174,7 @@ hw_carry_row_class_init (HwCarryRowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_carry_row_dispose;
+  g_type_ensure (HW_TYPE_SKETCH);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/carry-row.ui");
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, swatch);
   gtk_widget_class_bind_template_child (widget_class, HwCarryRow, texts);

@@ -3,6 +3,7 @@
 #include "odds-row.h"
 
 #include "inscribe.h"
+#include "sketch.h"
 
 #include <glib/gi18n.h>
 
@@ -69,6 +70,7 @@ hw_odds_row_class_init (HwOddsRowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_odds_row_dispose;
+  g_type_ensure (HW_TYPE_SKETCH);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/odds-row.ui");
   gtk_widget_class_bind_template_child (widget_class, HwOddsRow, bar);
   gtk_widget_class_bind_template_child (widget_class, HwOddsRow, name);
