@@ -211,7 +211,9 @@ typedef struct
   RenderWords *words;        /* may be NULL */
 } RenderRose;
 
-void render_rose (cairo_t *cr, const RenderRose *rose);
+/* The compass, and over it the wind. */
+void render_rose_disc (cairo_t *cr, const RenderRose *rose);
+void render_rose_wind (cairo_t *cr, const RenderRose *rose);
 /* Where the wind's tail is. */
 Vec2 render_rose_tail (const RenderRose *rose);
 /* The wind whose tail is at `at_px`, no stronger than most_mps, its bearing from 0 to below 360. */

@@ -79,7 +79,8 @@ count_accent (const RenderRose *rose, int *n_left, int *n_right)
 {
   cairo_surface_t *picture = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 120, 120);
   cairo_t *cr = cairo_create (picture);
-  render_rose (cr, rose);
+  render_rose_disc (cr, rose);
+  render_rose_wind (cr, rose);
   cairo_destroy (cr);
   cairo_surface_flush (picture);
   *n_left = *n_right = 0;

@@ -3,7 +3,6 @@
 #include "strip.h"
 
 #include "appearance.h"
-#include "drawing.h"
 #include "layer.h"
 
 #include <glib/gi18n.h>
@@ -30,9 +29,9 @@ struct _HwStrip
   Bag *measured_bag; /* the bag of that height, and its text */
   double measured_unit_px;
 
-  HwLayer layer; /* ruler and columns */
-  /* The clubs' bars, kept while an aim is dragged: what they were painted for. */
-  GskRenderNode *bars;
+  HwLayer layer;
+  /* The clubs' bars, kept while an aim is dragged, and what they were painted for. */
+  cairo_surface_t *bars;
   RenderAxis bars_axis;
   int bars_height_px, bars_scale;
   char *bars_club;
@@ -84,7 +83,7 @@ same_axis (const RenderAxis *a, const RenderAxis *b)
 static void
 forget_bars (HwStrip *self)
 {
-  g_clear_pointer (&self->bars, gsk_render_node_unref);
+  g_clear_pointer (&self->bars, cairo_surface_destroy);
   g_clear_pointer (&self->bars_club, g_free);
   g_clear_pointer (&self->bars_clubs, g_free);
 }
@@ -115,17 +114,13 @@ keep_bars (HwStrip *self, const Club *chosen, int height_px)
       && scale == self->bars_scale && g_strcmp0 (chosen->name, self->bars_club) == 0 && same_clubs (self, clubs, n_clubs))
     return;
   forget_bars (self);
-  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width_px * scale, height_px * scale);
-  cairo_surface_set_device_scale (image, scale, scale);
-  cairo_t *cr = cairo_create (image);
+  self->bars = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width_px * scale, height_px * scale);
+  cairo_surface_set_device_scale (self->bars, scale, scale);
+  cairo_t *cr = cairo_create (self->bars);
   PlanScene scene = *hw_document_get_scene (self->document);
   scene.words = self->layer.words;
   render_club_bars (cr, &self->axis, &scene, bag, chosen, height_px);
   cairo_destroy (cr);
-  cairo_surface_flush (image);
-  self->bars = hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, (float)ruler_px (self), (float)width_px, (float)height_px),
-                              false);
-  cairo_surface_destroy (image);
   self->bars_axis = self->axis;
   self->bars_height_px = height_px;
   self->bars_scale = scale;
@@ -148,9 +143,10 @@ hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   render_ruler (cr, &self->axis, &scene, ruler_px (self));
   cairo_translate (cr, 0, ruler_px (self));
   render_clubs (cr, &self->axis, &scene, NULL, NULL, height - ruler_px (self));
-  hw_layer_end (&self->layer, cr, widget, snapshot);
   keep_bars (self, strip_shot (self)->club, height - ruler_px (self));
-  gtk_snapshot_append_node (snapshot, self->bars);
+  cairo_set_source_surface (cr, self->bars, 0, 0);
+  cairo_paint (cr);
+  hw_layer_end (&self->layer, cr, widget, snapshot);
 }
 
 static void

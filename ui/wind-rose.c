@@ -26,6 +26,10 @@ struct _HwWindRose
   GtkGesture *drag;
   RenderRose drawn; /* as it was drawn last */
   HwLayer layer;
+  /* The compass under the wind, and what it was drawn for. */
+  cairo_surface_t *disc;
+  RenderRose disc_rose;
+  int disc_scale;
   bool is_fine;
   bool is_blown;        /* the tail is held */
   unsigned key_gesture; /* keys that follow each other quickly are one step of undo */
@@ -64,12 +68,37 @@ rose_now (HwWindRose *self)
                        .most_mps = RIM_MPS };
 }
 
+static bool
+is_same_disc (const RenderRose *a, const RenderRose *b)
+{
+  return a->north_rad == b->north_rad && a->radius_px == b->radius_px && a->centre_px.x == b->centre_px.x
+         && a->centre_px.y == b->centre_px.y;
+}
+
 /* Does it look the same? */
 static bool
 is_same_rose (const RenderRose *a, RenderRose b)
 {
   bool same_wind = (a->wind_mps == b.wind_mps && a->from_deg == b.from_deg) || (isnan (a->wind_mps) && isnan (b.wind_mps));
-  return same_wind && a->north_rad == b.north_rad && a->radius_px == b.radius_px;
+  return same_wind && is_same_disc (a, &b);
+}
+
+static void
+keep_disc (HwWindRose *self, const RenderRose *rose)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  int scale = gtk_widget_get_scale_factor (widget);
+  if (self->disc != NULL && is_same_disc (&self->disc_rose, rose) && self->disc_scale == scale)
+    return;
+  g_clear_pointer (&self->disc, cairo_surface_destroy);
+  self->disc = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, gtk_widget_get_width (widget) * scale,
+                                           gtk_widget_get_height (widget) * scale);
+  cairo_surface_set_device_scale (self->disc, scale, scale);
+  cairo_t *cr = cairo_create (self->disc);
+  render_rose_disc (cr, rose);
+  cairo_destroy (cr);
+  self->disc_rose = *rose;
+  self->disc_scale = scale;
 }
 
 static void
@@ -81,7 +110,10 @@ hw_wind_rose_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   cairo_t *cr = hw_layer_begin (&self->layer, widget, gtk_widget_get_width (widget), gtk_widget_get_height (widget));
   rose.words = self->layer.words;
-  render_rose (cr, &rose);
+  keep_disc (self, &rose);
+  cairo_set_source_surface (cr, self->disc, 0, 0);
+  cairo_paint (cr);
+  render_rose_wind (cr, &rose);
   hw_layer_end (&self->layer, cr, widget, snapshot);
 }
 
@@ -89,6 +121,7 @@ static void
 hw_wind_rose_unrealize (GtkWidget *widget)
 {
   hw_layer_clear (&HW_WIND_ROSE (widget)->layer);
+  g_clear_pointer (&HW_WIND_ROSE (widget)->disc, cairo_surface_destroy);
   GTK_WIDGET_CLASS (hw_wind_rose_parent_class)->unrealize (widget);
 }
 

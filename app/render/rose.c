@@ -123,7 +123,7 @@ draw_wind (cairo_t *cr, const RenderRose *rose)
 }
 
 void
-render_rose (cairo_t *cr, const RenderRose *rose)
+render_rose_disc (cairo_t *cr, const RenderRose *rose)
 {
   if (!(rose->radius_px > 0))
     return;
@@ -131,6 +131,16 @@ render_rose (cairo_t *cr, const RenderRose *rose)
   cairo_new_path (cr);
   draw_disc (cr, rose);
   draw_letters (cr, rose);
+  cairo_restore (cr);
+}
+
+void
+render_rose_wind (cairo_t *cr, const RenderRose *rose)
+{
+  if (!(rose->radius_px > 0))
+    return;
+  cairo_save (cr);
+  cairo_new_path (cr);
   draw_wind (cr, rose);
   cairo_restore (cr);
 }
