@@ -2,6 +2,8 @@
 /* beside - a thread that waits for a piece of work, and takes it unless the main thread was first. */
 #include "beside.h"
 
+#include "urgency.h"
+
 #include <stdbool.h>
 
 /* With fewer processors the main thread does all. */
@@ -29,6 +31,7 @@ static gpointer
 beside_run (gpointer data)
 {
   HwBeside *self = data;
+  hw_urgency_be_prompt ();
   g_mutex_lock (&self->mutex);
   while (self->state != BESIDE_LEAVING)
     {

@@ -6,7 +6,7 @@
 #include "follower.h"
 
 #include "odds-known.h"
-#include "worker.h"
+#include "urgency.h"
 
 #include <gio/gio.h>
 
@@ -40,7 +40,7 @@ static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   HwFound *found = data;
-  hw_worker_give_way ();
+  hw_urgency_give_way ();
   g_autoptr (OddsTable) odds = odds_table_new (found->hole, &found->shot, NULL);
   if (odds != NULL)
     found->n_places = odds_places (found->hole, &found->shot, odds, found->places, HW_MOST_PLACES);

@@ -1,13 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* worker - a job is a GTask of its owner; it and what it tells hold the worker, which its owner may free meanwhile. */
-#define _GNU_SOURCE
 #include "worker.h"
 
-#include <sys/resource.h>
-#include <unistd.h>
-
-/* Of the processor, a thread this nice gets a thirtieth of what the window's gets when both want it (Linux, sched(7)). */
-#define NICE 15
+#include "urgency.h"
 
 struct _HwWorker
 {
@@ -50,18 +45,11 @@ worker_ref (HwWorker *self)
 
 /* ---- in the thread ---- */
 
-/* On Linux each thread has a niceness of its own. It stays with the thread, which GLib gives to other work when this is done. */
-void
-hw_worker_give_way (void)
-{
-  setpriority (PRIO_PROCESS, (id_t)gettid (), NICE);
-}
-
 static void
 work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   HwRun *run = data;
-  hw_worker_give_way ();
+  hw_urgency_give_way ();
   run->worker->work->work (run->job, run);
   g_task_return_boolean (task, TRUE);
 }

@@ -45,8 +45,6 @@ void hw_worker_stop (HwWorker *self);
 /* Is a job asked for or at work? */
 bool hw_worker_is_busy (const HwWorker *self);
 
-/* From a thread that works beside the window: it and the threads it starts get what the window leaves of the processor, so that frames do not wait for them. */
-void hw_worker_give_way (void);
 /* Not 0 as soon as the job is given up; to be looked at atomically. */
 const int *hw_run_cancelled (const HwRun *run);
 /* From the thread: so much is done, 0..1, with a first answer or NULL; takes it. */

@@ -1,0 +1,11 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* urgency - which threads the processor is given to first, when more of them ask for it than there are. On Linux; elsewhere all are alike. */
+#ifndef HW_URGENCY_H
+#define HW_URGENCY_H
+
+/* For a thread that makes a part of the frame: it need not wait until another has had its turn. It gets no more of the processor by it. */
+void hw_urgency_be_prompt (void);
+/* For a thread that works beside the window, and the threads it starts: it gets what the window leaves, so that frames do not wait for it. */
+void hw_urgency_give_way (void);
+
+#endif
