@@ -30,6 +30,8 @@ hw_inscription_hold (GtkInscription *inscription, const char *const *texts, size
 /* ---- what is spoken ---- */
 
 #define SPOKEN_KEY "hw-spoken"
+/* What changes in every frame of a drag is told a few times in a second: nobody would hear more of it. */
+#define SPOKEN_AFTER_MS 250
 
 static gboolean
 speak (gpointer data)
@@ -43,6 +45,6 @@ void
 hw_speak_later (GtkWidget *widget, const char *text)
 {
   if (g_object_get_data (G_OBJECT (widget), SPOKEN_KEY) == NULL)
-    g_idle_add_full (G_PRIORITY_LOW, speak, g_object_ref (widget), g_object_unref);
+    g_timeout_add_full (G_PRIORITY_LOW, SPOKEN_AFTER_MS, speak, g_object_ref (widget), g_object_unref);
   g_object_set_data_full (G_OBJECT (widget), SPOKEN_KEY, g_strdup (text), g_free);
 }

@@ -98,13 +98,15 @@ hw_typed_entry_show (HwTypedEntry *self, const char *text, const char *hint)
 {
   bool is_typing
       = gtk_widget_has_focus (gtk_widget_get_first_child (self->entry)) && !g_str_equal (text_in (self), self->shown);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), hint);
+  if (g_strcmp0 (gtk_entry_get_placeholder_text (GTK_ENTRY (self->entry)), hint) != 0)
+    gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), hint);
   if (!g_str_equal (self->shown, text))
     {
       g_free (self->shown);
       self->shown = g_strdup (text);
     }
-  turn (self, self->shown);
+  if (!g_str_equal (text_in (self), text))
+    turn (self, text);
   if (!is_typing && !g_str_equal (text_in (self), text))
     gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
 }
