@@ -43,10 +43,12 @@ typedef struct
 #define PLAN_MAP_PLACES_APART_M 60.0
 #define PLAN_MAP_LEAST_ROOM_M 5.0
 
-/* Between the solution's cells strokes are taken to change evenly. Free with plan_map_free. */
+/* Between the solution's cells strokes are taken to change evenly. A map is never changed; free with plan_map_unref. */
 PlanMap *plan_map_new (const PlanSolution *solution);
-void plan_map_free (PlanMap *map);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (PlanMap, plan_map_free)
+/* Counted, from any thread. */
+PlanMap *plan_map_ref (PlanMap *map);
+void plan_map_unref (PlanMap *map);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PlanMap, plan_map_unref)
 
 /* The least that a place of the band costs, as its number has it. */
 double plan_map_strokes (const PlanMap *map, size_t band);

@@ -200,11 +200,13 @@ typedef struct
  * ground do to the landing is flown in three directions and taken as a parabola between them; a part swing lies between the
  * least and the full one, both flown. `best`, found so, is then flown itself and costs what plan_shot_strokes says; by as much as that differs the map is corrected about it. Beside
  * plan_shot_strokes aims next to the best are within 0.004 strokes, full swings anywhere 0.015, part swings 0.023 (rms over the shots of the example; 0.1 at worst). The ball is played
- * again with the best of these aims. Free with aim_map_free. NULL with `error` for a club that no ball leaves, as odds_table_new, and when cancelled.
+ * again with the best of these aims. A map is never changed; free with aim_map_unref. NULL with `error` for a club that no ball leaves, as odds_table_new, and when cancelled.
  */
 AimMap *aim_map_new (const PlanInput *input, const Club *club, GError **error);
-void aim_map_free (AimMap *map);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (AimMap, aim_map_free)
+/* Counted, from any thread. */
+AimMap *aim_map_ref (AimMap *map);
+void aim_map_unref (AimMap *map);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (AimMap, aim_map_unref)
 /* Strokes at an aim, between the map's; beyond a full swing that of the full swing. NAN off the map. */
 double aim_map_strokes (const AimMap *map, Vec2 aim);
 

@@ -146,7 +146,7 @@ tear_down (Stage *stage)
 {
   carry_table_free (stage->carries);
   tree_table_free (stage->trees);
-  aim_map_free (stage->aims);
+  aim_map_unref (stage->aims);
   g_free (stage->map.bands);
   g_free (stage->map.places);
   strokes_table_free (stage->strokes);

@@ -60,6 +60,14 @@ is_on_drawing (HwCanvas *self)
   return hw_is_drawn_by_cairo (GTK_WIDGET (self)) && hw_same_view (&self->drawing.view, &self->view);
 }
 
+/* The picture of the hole with what stays on it; while something is dragged no frame waits for that. */
+static cairo_surface_t *
+ground_of (HwCanvas *self, const PlanScene *scene, unsigned mask)
+{
+  GtkWidget *later = hw_document_is_dragging (self->document) ? GTK_WIDGET (self) : NULL;
+  return hw_still_on (&self->still, &self->drawing, scene, mask, hw_document_get_bag (self->document), later);
+}
+
 /* Not while the picture of the hole is still to be made. */
 void
 hw_canvas_paint_ahead (HwCanvas *self)
@@ -71,7 +79,7 @@ hw_canvas_paint_ahead (HwCanvas *self)
   self->is_due = false;
   if (!is_due || !is_on_drawing (self) || hw_canvas_needs_picture (self, hole) || !find_overlays (self, &scene, &mask))
     return;
-  begin_overlays (self, &scene, mask, hw_still_on (&self->still, &self->drawing, &scene, mask));
+  begin_overlays (self, &scene, mask, ground_of (self, &scene, mask));
   self->is_painting = true;
 }
 
@@ -103,7 +111,7 @@ hw_canvas_snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot)
   if (!find_overlays (self, &scene, &mask))
     return false;
   bool is_on = is_on_drawing (self), is_ahead = is_on && is_painted (self, &scene, mask);
-  cairo_surface_t *ground = is_on && !is_ahead ? hw_still_on (&self->still, &self->drawing, &scene, mask) : NULL;
+  cairo_surface_t *ground = is_on && !is_ahead ? ground_of (self, &scene, mask) : NULL;
   if (!is_on)
     {
       hw_drawing_snapshot (&self->drawing, snapshot, &self->view);

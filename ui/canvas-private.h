@@ -8,6 +8,7 @@
 #include "held.h"
 #include "layer.h"
 #include "render-green.h"
+#include "still.h"
 #include "tools.h"
 #include "written.h"
 

@@ -141,11 +141,9 @@ hw_canvas_set_document (HwCanvas *self, HwDocument *document)
   g_signal_connect_object (document, "found", G_CALLBACK (on_found_cb), self, G_CONNECT_SWAPPED);
 }
 
-/* The map at the address of the one painted is another now. */
 static void
 on_mapped_cb (HwCanvas *self)
 {
-  hw_still_clear (&self->still);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 

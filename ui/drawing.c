@@ -121,12 +121,8 @@ hw_image_node (GtkWidget *widget, cairo_surface_t *image, const graphene_rect_t 
 #define TILE_WIDTH_PX 256
 #define TILE_HEIGHT_PX 128
 
-/*
- * The part `part` of an image, whole px, in tiles, for the cairo renderer, which paints each node that the changed part of the window meets as a whole before it
- * adds it to the window.
- */
-static GskRenderNode *
-tiled_node (cairo_surface_t *image, Box part, bool is_opaque)
+GskRenderNode *
+hw_tiled_node (cairo_surface_t *image, Box part, bool is_opaque)
 {
   g_autoptr (GPtrArray) tiles = g_ptr_array_new_with_free_func ((GDestroyNotify)gsk_render_node_unref);
   for (double y = part.y0; y < part.y1; y += TILE_HEIGHT_PX)
@@ -144,7 +140,7 @@ whole_node (GtkWidget *widget, cairo_surface_t *image, int width_px, int height_
 {
   if (!hw_is_drawn_by_cairo (widget))
     return hw_image_node (widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)width_px, (float)height_px), true);
-  return tiled_node (image, (Box){ 0, 0, width_px, height_px }, true);
+  return hw_tiled_node (image, (Box){ 0, 0, width_px, height_px }, true);
 }
 
 /* ---- what changed ---- */
@@ -312,85 +308,6 @@ hw_drawing_add_words (HwDrawing *drawing, const RenderView *view, GArray *taken)
         box = render_box_moved (box, &drawing->view, view);
       g_array_append_val (taken, box);
     }
-}
-
-/* ---- overlays that stay ---- */
-
-void
-hw_still_clear (HwStill *still)
-{
-  g_clear_pointer (&still->node, gsk_render_node_unref);
-  g_clear_pointer (&still->image, cairo_surface_destroy);
-  g_clear_pointer (&still->under, cairo_surface_destroy);
-  still->aims = NULL;
-  still->map = NULL;
-}
-
-static bool
-has_still (const PlanScene *scene)
-{
-  return scene->aims != NULL || scene->map != NULL;
-}
-
-/* Makes it that of this scene, over `under`, NULL for nothing; true if it is to be painted then. */
-static bool
-still_turns (HwStill *still, const PlanScene *scene, const RenderView *view, unsigned mask, int scale, cairo_surface_t *under)
-{
-  if (has_still (scene) && still->aims == scene->aims && still->map == scene->map && still->mask == mask
-      && still->scale == scale && still->under == under && hw_same_view (&still->view, view))
-    return false;
-  hw_still_clear (still);
-  *still = (HwStill){ .aims = scene->aims, .map = scene->map, .view = *view, .mask = mask, .scale = scale };
-  still->under = under != NULL ? cairo_surface_reference (under) : NULL;
-  return has_still (scene);
-}
-
-static cairo_surface_t *
-still_image (const HwStill *still, const PlanScene *scene, Box *ink)
-{
-  int width = (int)ceil (still->view.width_px), height = (int)ceil (still->view.height_px);
-  cairo_surface_t *image = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * still->scale, height * still->scale);
-  cairo_surface_set_device_scale (image, still->scale, still->scale);
-  cairo_t *cr = cairo_create (image);
-  if (still->under != NULL)
-    {
-      cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
-      cairo_set_source_surface (cr, still->under, 0, 0);
-      cairo_paint (cr);
-      cairo_set_operator (cr, CAIRO_OPERATOR_OVER);
-    }
-  *ink = render_still_overlays (cr, scene, &still->view, still->mask);
-  cairo_destroy (cr);
-  cairo_surface_flush (image);
-  return image;
-}
-
-void
-hw_still_snapshot (HwStill *still, GtkWidget *widget, GtkSnapshot *snapshot, const PlanScene *scene, const RenderView *view,
-                   unsigned mask)
-{
-  Box ink;
-  if (still_turns (still, scene, view, mask, gtk_widget_get_scale_factor (widget), NULL))
-    {
-      cairo_surface_t *image = still_image (still, scene, &ink);
-      if (!box_is_empty (ink) && hw_is_drawn_by_cairo (widget))
-        still->node = tiled_node (image, (Box){ floor (ink.x0), floor (ink.y0), ceil (ink.x1), ceil (ink.y1) }, false);
-      else if (!box_is_empty (ink))
-        still->node = hw_image_node (
-            widget, image, &GRAPHENE_RECT_INIT (0, 0, (float)ceil (view->width_px), (float)ceil (view->height_px)), false);
-      cairo_surface_destroy (image);
-    }
-  if (still->node != NULL)
-    gtk_snapshot_append_node (snapshot, still->node);
-}
-
-cairo_surface_t *
-hw_still_on (HwStill *still, const HwDrawing *drawing, const PlanScene *scene, unsigned mask)
-{
-  Box ink;
-  if (still_turns (still, scene, &drawing->view, mask, drawing->scale, drawing->image))
-    still->image = still_image (still, scene, &ink);
-  return still->image != NULL ? still->image : drawing->image;
 }
 
 /* ---- the margin ---- */

@@ -37,6 +37,11 @@ GskRenderNode *hw_image_node (GtkWidget *widget, cairo_surface_t *image, const g
 bool hw_is_drawn_by_cairo (GtkWidget *widget);
 /* The piece `bounds` of an image that starts at the origin, for the cairo renderer; the image is not to be changed while the node lives. */
 GskRenderNode *hw_piece_node (cairo_surface_t *image, const graphene_rect_t *bounds, bool is_opaque);
+/*
+ * The part `part` of an image, whole px, in tiles, for the cairo renderer, which paints each node that the changed part of the window meets as a whole before it
+ * adds it to the window.
+ */
+GskRenderNode *hw_tiled_node (cairo_surface_t *image, Box part, bool is_opaque);
 
 void hw_drawing_clear (HwDrawing *drawing);
 /* Would painting these now give another picture than the one kept? */
@@ -48,26 +53,6 @@ void hw_drawing_snapshot (const HwDrawing *drawing, GtkSnapshot *snapshot, const
 
 /* Adds to `taken` (of Box) where the words of the kept picture stand on a view that shows it, moved or not. */
 void hw_drawing_add_words (HwDrawing *drawing, const RenderView *view, GArray *taken);
-
-/* Overlays that stay while an aim is dragged, kept likewise. */
-typedef struct
-{
-  GskRenderNode *node;    /* by themselves; NULL: nothing of them is on the drawing */
-  cairo_surface_t *image; /* on the picture of the hole `under`; NULL: not painted so */
-  cairo_surface_t *under;
-  const AimMap *aims; /* painted, to be compared only, as is the map of the whole hole; both NULL: nothing is kept */
-  const PlanMap *map;
-  RenderView view;
-  unsigned mask;
-  int scale;
-} HwStill;
-
-void hw_still_clear (HwStill *still);
-/* Adds those of the scene, painted afresh when map, mask or view are others. */
-void hw_still_snapshot (HwStill *still, GtkWidget *widget, GtkSnapshot *snapshot, const PlanScene *scene,
-                        const RenderView *view, unsigned mask);
-/* The kept picture of the hole with those of the scene on it, as an image that is not changed any more; borrowed until the next call. */
-cairo_surface_t *hw_still_on (HwStill *still, const HwDrawing *drawing, const PlanScene *scene, unsigned mask);
 
 /* What stands in the margin of the drawing, kept likewise. */
 typedef struct

@@ -22,7 +22,7 @@ hw_plan_job_free (gpointer data)
   g_clear_pointer (&job->near, plan_solution_unref);
   g_clear_pointer (&job->solution, plan_solution_unref);
   g_free (job->suggestion);
-  plan_map_free (job->map);
+  plan_map_unref (job->map);
   g_clear_error (&job->error);
   g_free (job);
 }

@@ -80,7 +80,7 @@ static void
 mapped_free (gpointer data)
 {
   Mapped *self = data;
-  aim_map_free (self->map);
+  aim_map_unref (self->map);
   asked_clear (&self->asked);
   g_free (self);
 }

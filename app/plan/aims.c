@@ -244,7 +244,7 @@ aims_init (Aims *aims, const Place *place, const Club *club, GError **error)
   double first_swing = least_swing (place, club);
   if (!response_init (&aims->response, place, club, first_swing, error))
     return false;
-  aims->map = g_new0 (AimMap, 1);
+  aims->map = g_atomic_rc_box_new0 (AimMap);
   lay_out_map (aims, place, first_swing);
   if (field_init (&aims->field, place, &aims->response, aims->map->first_swing, 1, error) && fill_map (aims, place, error))
     return true;
@@ -255,7 +255,7 @@ aims_init (Aims *aims, const Place *place, const Club *club, GError **error)
 void
 aims_clear (Aims *aims)
 {
-  g_clear_pointer (&aims->map, aim_map_free);
+  g_clear_pointer (&aims->map, aim_map_unref);
   g_clear_pointer (&aims->values.items, g_free);
   field_clear (&aims->field);
 }
@@ -297,18 +297,28 @@ plan_shot_aims (const PlanInput *input, const ShotResult *shot, ShotStrokes *str
     return NULL;
   AimMap *map = map_of_club (&place, shot->club, error);
   if (map != NULL && !shot_strokes_of (&place, shot, map->again_strokes, strokes, odds, error))
-    g_clear_pointer (&map, aim_map_free);
+    g_clear_pointer (&map, aim_map_unref);
   place_clear (&place);
   return map;
 }
 
-void
-aim_map_free (AimMap *map)
+AimMap *
+aim_map_ref (AimMap *map)
 {
-  if (map == NULL)
-    return;
-  g_free (map->strokes);
-  g_free (map);
+  return g_atomic_rc_box_acquire (map);
+}
+
+static void
+map_clear (gpointer map)
+{
+  g_free (((AimMap *)map)->strokes);
+}
+
+void
+aim_map_unref (AimMap *map)
+{
+  if (map != NULL)
+    g_atomic_rc_box_release_full (map, map_clear);
 }
 
 double

@@ -186,7 +186,7 @@ plan_map_new (const PlanSolution *solution)
 {
   PlanGrid coarse = plan_grid (solution);
   g_autofree double *values = all_values (solution, &coarse);
-  PlanMap *map = g_new0 (PlanMap, 1);
+  PlanMap *map = g_atomic_rc_box_new0 (PlanMap);
   double part_m = coarse.cell_m / PLAN_MAP_PARTS, back_m = PLAN_MAP_PARTS / 2 * part_m;
   map->grid = (PlanGrid){ vec2_sub (coarse.origin, vec2 (back_m, back_m)), part_m, PLAN_MAP_PARTS * coarse.columns,
                           PLAN_MAP_PARTS * coarse.rows };
@@ -202,14 +202,25 @@ plan_map_new (const PlanSolution *solution)
   return map;
 }
 
-void
-plan_map_free (PlanMap *map)
+PlanMap *
+plan_map_ref (PlanMap *map)
 {
-  if (map == NULL)
-    return;
+  return g_atomic_rc_box_acquire (map);
+}
+
+static void
+map_clear (gpointer data)
+{
+  PlanMap *map = data;
   g_free (map->bands);
   g_free (map->places);
-  g_free (map);
+}
+
+void
+plan_map_unref (PlanMap *map)
+{
+  if (map != NULL)
+    g_atomic_rc_box_release_full (map, map_clear);
 }
 
 double
