@@ -12,6 +12,8 @@
 
 /* Scores less likely than this at either end are told with their neighbour. */
 #define LEAST_CHANCE 0.01
+/* The pointer rests when nothing followed it for so long. */
+#define REST_MS 200
 
 struct _HwSuggestPanel
 {
@@ -21,6 +23,8 @@ struct _HwSuggestPanel
   HwWindFinder *winds;
   const HwSuggestion *worded; /* what the lists tell; to be compared only */
   LengthUnit worded_units;
+  guint rest;      /* timer of what is put off; 0: nothing is */
+  bool has_rested; /* while it is brought up */
 
   GtkWidget *content, *busy_box, *answer_box;
   GtkProgressBar *progress;
@@ -170,6 +174,30 @@ show_answer (HwSuggestPanel *self, const HwSuggestion *suggestion, bool is_busy)
   show_scores (self, plan);
 }
 
+static void on_changed_cb (HwSuggestPanel *self);
+
+static gboolean
+on_rested_cb (gpointer panel)
+{
+  HwSuggestPanel *self = panel;
+  self->rest = 0;
+  self->has_rested = true;
+  on_changed_cb (self);
+  self->has_rested = false;
+  return G_SOURCE_REMOVE;
+}
+
+/* Other words lay the panel out anew, which takes some frames: while something is dragged they come when the pointer rests. */
+static bool
+is_put_off (HwSuggestPanel *self, const HwSuggestion *suggestion)
+{
+  if (suggestion == NULL || suggestion == self->worded || self->has_rested || !hw_document_is_dragging (self->document))
+    return false;
+  g_clear_handle_id (&self->rest, g_source_remove);
+  self->rest = g_timeout_add (REST_MS, on_rested_cb, self);
+  return true;
+}
+
 static void
 on_changed_cb (HwSuggestPanel *self)
 {
@@ -177,6 +205,8 @@ on_changed_cb (HwSuggestPanel *self)
   bool is_busy = hw_planner_is_busy (self->planner, &share);
   const HwSuggestion *suggestion = hw_planner_get_suggestion (self->planner);
   const char *trouble = hw_planner_get_trouble (self->planner);
+  if (is_put_off (self, suggestion))
+    return;
   gtk_widget_set_visible (self->busy_box, is_busy);
   if (is_busy && gtk_progress_bar_get_fraction (self->progress) != share) // GTK would lay out the window anew
     gtk_progress_bar_set_fraction (self->progress, share);
@@ -198,11 +228,16 @@ on_winds_changed_cb (HwSuggestPanel *self)
     show_more (self, suggestion, self->worded_units);
 }
 
-/* Units may be others. */
+/* Units may be others. What was put off waits for longer, or is due as something was let go. */
 static void
 on_results_changed_cb (HwSuggestPanel *self)
 {
-  if (self->worded != NULL && hw_document_get_units (self->document) != self->worded_units)
+  if (self->rest != 0)
+    {
+      g_clear_handle_id (&self->rest, g_source_remove);
+      on_changed_cb (self);
+    }
+  else if (self->worded != NULL && hw_document_get_units (self->document) != self->worded_units)
     on_changed_cb (self);
 }
 
@@ -222,6 +257,7 @@ static void
 hw_suggest_panel_dispose (GObject *object)
 {
   HwSuggestPanel *self = HW_SUGGEST_PANEL (object);
+  g_clear_handle_id (&self->rest, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_SUGGEST_PANEL);
   g_clear_object (&self->document);
   g_clear_object (&self->planner);
