@@ -22,6 +22,7 @@ struct _HwCanvas
   HwLayer overlays;
   HwSolver *solver;
   HwStill still;
+  guint rest; /* timer of what was found while something is dragged; 0: nothing is to be shown by itself */
   HwWritten written;
   PlanGreen green; /* as it is now */
   /* The overlays of the frame at work, painted beside the main thread; borrowed results of that frame. */

@@ -12,6 +12,8 @@
 /* Smallest size worth drawing at. */
 #define LEAST_WIDTH_PX 240
 #define LEAST_HEIGHT_PX 160
+/* The pointer rests when nothing followed it for so long. */
+#define REST_MS 60
 
 G_DEFINE_FINAL_TYPE (HwCanvas, hw_canvas, GTK_TYPE_WIDGET)
 
@@ -98,13 +100,26 @@ on_hole_changed_cb (HwCanvas *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
-/* What the overlays show of it lags a few frames behind a drag and comes by itself. */
+static gboolean
+on_rested_cb (gpointer canvas)
+{
+  HwCanvas *self = canvas;
+  self->rest = 0;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+  return G_SOURCE_REMOVE;
+}
+
+/* What the overlays show of it lags a few frames behind a drag: it comes with the next, or when the pointer rests. */
 static void
 on_found_cb (HwCanvas *self)
 {
   const unsigned shown = overlay_needs (hw_settings_get_overlays (hw_document_get_settings (self->document)));
-  if (!self->is_drawing && shown & (SCENE_NEEDS_ROOM | SCENE_NEEDS_PLACES))
+  if (self->is_drawing || !(shown & (SCENE_NEEDS_ROOM | SCENE_NEEDS_PLACES)))
+    return;
+  if (!hw_document_is_dragging (self->document))
     gtk_widget_queue_draw (GTK_WIDGET (self));
+  else if (self->rest == 0)
+    self->rest = g_timeout_add (REST_MS, on_rested_cb, self);
 }
 
 /* The number to play and the side to miss on are written beside the green. */
@@ -127,6 +142,7 @@ on_results_changed_cb (HwCanvas *self)
         hw_canvas_reframe (self, false);
     }
   self->is_due = true;
+  g_clear_handle_id (&self->rest, g_source_remove);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -324,6 +340,7 @@ hw_canvas_dispose (GObject *object)
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
     gtk_widget_unparent (child); // its menu
   self->holding = NULL;
+  g_clear_handle_id (&self->rest, g_source_remove);
   hw_canvas_end_painting (self);
   g_clear_handle_id (&self->gesture.timer, g_source_remove);
   self->beside = NULL;
