@@ -11,12 +11,16 @@
 
 #include <glib/gi18n.h>
 
+#define SHOWN_EACH_MS 60
+
 struct _HwDayPanel
 {
   GtkWidget parent_instance;
   HwDocument *document;
   bool is_showing; /* changes of the widgets come from the document, not from the golfer */
   Hole *listed;    /* the hole whose days are in the list */
+  gint64 shown_us; /* when the day was shown */
+  guint later;     /* timer of when it will be; 0: it is shown as it is */
 
   GtkWidget *content, *rose, *no_bearing, *kept_button, *keep_button;
   GtkPopover *kept_popover;
@@ -246,9 +250,11 @@ on_clubs_map_cb (HwDayPanel *self)
 /* ---- following the document ---- */
 
 static void
-on_results_changed_cb (HwDayPanel *self)
+show_day (HwDayPanel *self)
 {
   const Day *day = panel_day (self);
+  g_clear_handle_id (&self->later, g_source_remove);
+  self->shown_us = g_get_monotonic_time ();
   gtk_widget_set_visible (self->content, day != NULL);
   if (day == NULL)
     return;
@@ -267,7 +273,28 @@ on_results_changed_cb (HwDayPanel *self)
   gtk_widget_set_sensitive (GTK_WIDGET (self->entries[HW_DAY_WIND]), has_bearing);
   gtk_widget_set_sensitive (GTK_WIDGET (self->entries[HW_DAY_FROM]), has_bearing && !isnan (day->wind_mps));
   on_kept_shown_cb (self);
-  show_clubs (self);
+}
+
+static gboolean
+on_later_cb (gpointer panel)
+{
+  HwDayPanel *self = panel;
+  self->later = 0;
+  show_day (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* While something is dragged the entries show it a few times in a second, for GTK takes long to set one, and faster nobody reads figures. */
+static void
+on_results_changed_cb (HwDayPanel *self)
+{
+  gint64 shown_ms = (g_get_monotonic_time () - self->shown_us) / 1000;
+  if (!hw_document_is_dragging (self->document) || shown_ms >= SHOWN_EACH_MS)
+    show_day (self);
+  else if (self->later == 0)
+    self->later = g_timeout_add (SHOWN_EACH_MS, on_later_cb, self);
+  if (panel_day (self) != NULL)
+    show_clubs (self);
 }
 
 void
@@ -303,6 +330,7 @@ static void
 hw_day_panel_dispose (GObject *object)
 {
   HwDayPanel *self = HW_DAY_PANEL (object);
+  g_clear_handle_id (&self->later, g_source_remove);
   g_clear_pointer (&self->listed, hole_unref);
   gtk_widget_dispose_template (GTK_WIDGET (object), HW_TYPE_DAY_PANEL);
   g_clear_object (&self->document);

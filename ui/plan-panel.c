@@ -349,7 +349,10 @@ hw_plan_panel_set_turn (HwPlanPanel *self, double turn_rad)
 static void
 tell_day (HwPlanPanel *self, GtkSnapshot *snapshot)
 {
-  const Day *day = &hw_document_get_plan (self->document)->day;
+  const Part *plan = hw_document_get_plan (self->document);
+  if (plan == NULL)
+    return;
+  const Day *day = &plan->day;
   Vec2 blown = isnan (day->wind_mps) ? vec2 (0, 0) : vec2 (day->wind_mps, day->wind_from_deg);
   bool shows_clubs = hw_day_panel_shows_clubs (self->day_panel), is_changed = vec2_distance (blown, self->blown) != 0 || shows_clubs;
   GtkWidget *part = shows_clubs ? GTK_WIDGET (self->day_panel) : hw_day_panel_get_rose (self->day_panel);
@@ -357,7 +360,6 @@ tell_day (HwPlanPanel *self, GtkSnapshot *snapshot)
   self->blown = blown;
   if (!gtk_widget_compute_bounds (part, GTK_WIDGET (self), &bounds))
     return;
-  bounds.size.width = (float)gtk_widget_get_width (GTK_WIDGET (self)) - bounds.origin.x;
   hw_piece_tell (snapshot, &bounds, is_changed, &self->n_told);
 }
 
