@@ -11,6 +11,7 @@
 
 #include <glib/gi18n.h>
 
+/* While something is dragged the day is shown anew after so long. */
 #define SHOWN_EACH_MS 60
 
 struct _HwDayPanel

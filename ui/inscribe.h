@@ -11,7 +11,7 @@
 bool hw_inscribe (GtkInscription *inscription, const char *text);
 /* Makes it wide enough for each of these texts, which a translation may have lengthened: it does not measure its text itself. Once, when it is made. */
 void hw_inscription_hold (GtkInscription *inscription, const char *const *texts, size_t n_texts);
-/* Tells a screen reader what the widget says, once the frame is over: every property told is a message to all who listen, and only the last is of use. */
+/* Tells a screen reader what the widget says, a moment later: every property told is a message to all who listen, and only the last is of use. */
 void hw_speak_later (GtkWidget *widget, const char *text);
 
 #endif
