@@ -341,9 +341,13 @@ START_TEST (many_programs_save_in_one_folder_without_harm)
       if (children[i] == 0)
         {
           g_autofree char *name = g_strdup_printf ("%d.svg", i), *own = beside (name);
+          g_autoptr (GError) error = NULL;
           for (int n = 0; n < SAVES; n++)
-            if (!save_text (n % 2 ? own : file, "new", NULL))
-              _exit (1);
+            if (!save_text (n % 2 ? own : file, "new", &error))
+              {
+                g_printerr ("%s\n", error->message);
+                _exit (1);
+              }
           _exit (0);
         }
     }

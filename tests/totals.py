@@ -67,7 +67,7 @@ def run(build, names):
     log = Path(build) / "meson-logs" / "testlog.json"
     log.unlink(missing_ok=True)
     status = subprocess.run(command, check=False).returncode
-    totals = [0, 0, 0]
+    totals, faults = [0, 0, 0], []
     lines = log.read_text().splitlines() if log.exists() else []
     print(f"\n{build}:")
     for line in lines:
@@ -75,6 +75,9 @@ def run(build, names):
         *counts, shown = count(test["result"], test.get("stdout") or "", test.get("stderr") or "")
         totals = [a + b for a, b in zip(totals, counts)]
         print(f"  {test['name'].split(' / ')[-1]:<24} {test['duration']:7.2f} s  {shown}")
+        faults += [line for line in (test.get("stdout") or "").splitlines() if line.startswith("not ok")]
+    for fault in faults:
+        print(f"  {fault}")
     if not lines:
         print("  nothing ran")
     if status != 0 and totals[1] == 0 or not lines:

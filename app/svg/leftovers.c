@@ -17,10 +17,11 @@
 #define ENDING ".tmp"
 #define N_DIGITS 16
 
+/* The process is part of it: one that was forked off goes on with its parent's random numbers. */
 void
 leftover_print_name (char name[LEFTOVER_NAME_SIZE])
 {
-  snprintf (name, LEFTOVER_NAME_SIZE, BEGINNING "%08x%08x" ENDING, g_random_int (), g_random_int ());
+  snprintf (name, LEFTOVER_NAME_SIZE, BEGINNING "%08x%08x" ENDING, (unsigned)getpid (), g_random_int ());
 }
 
 static bool

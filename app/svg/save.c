@@ -115,11 +115,10 @@ create_temporary (Saving *saving, GError **error)
       number = file >= 0 ? leftover_hold (file) : errno;
       if (number == 0)
         return file;
+      if (file >= 0 && number != EEXIST) /* else another save took it for a leftover, and removes it */
+        unlinkat (saving->folder, saving->temporary, 0);
       if (file >= 0)
-        {
-          unlinkat (saving->folder, saving->temporary, 0);
-          close (file);
-        }
+        close (file);
     }
   fail (saving, "making a file beside it", number, error);
   saving->temporary[0] = '\0';
