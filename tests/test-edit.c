@@ -284,6 +284,25 @@ START_TEST (moving_shares_what_is_not_moved)
 }
 END_TEST
 
+START_TEST (what_is_moved_stands_on_the_nearest_millimetre_and_halves_go_away_from_nothing)
+{
+  /* The peer is libm's round; two of the steps are the doubles next to a half. */
+  static const double steps[] = { 0, 0.2, 0.5, 1.5, 2.5, 12345.5, 0.49999999999999994, 0.5000000000000001, 123456.7, 9e8 };
+  g_autoptr (Hole) hole = scene ();
+  size_t flag = FLAG;
+  for (size_t i = 0; i < G_N_ELEMENTS (steps); i++)
+    for (int sign = -1; sign <= 1; sign += 2)
+      {
+        Vec2 by = vec2 (sign * steps[i] / 1000, -sign * steps[i] / 1000);
+        g_autoptr (GError) error = NULL;
+        g_autoptr (Hole) moved = edit_transform (hole, &flag, 1, affine_translation (by.x, by.y), &error);
+        ck_assert_msg (moved != NULL, "%s", error != NULL ? error->message : "");
+        Vec2 at = vec2_add (hole_part (hole, FLAG)->at, by), on = hole_part (moved, FLAG)->at;
+        ck_assert (on.x == round (at.x * 1000) / 1000 && on.y == round (at.y * 1000) / 1000);
+      }
+}
+END_TEST
+
 START_TEST (moving_by_nothing_gives_the_hole_itself)
 {
   g_autoptr (Hole) hole = scene ();
@@ -467,6 +486,7 @@ suite_make (void)
   suite_add_tcase (suite, drawing);
   TCase *parts = tcase_create ("whole parts");
   tcase_add_test (parts, moving_shares_what_is_not_moved);
+  tcase_add_test (parts, what_is_moved_stands_on_the_nearest_millimetre_and_halves_go_away_from_nothing);
   tcase_add_test (parts, moving_by_nothing_gives_the_hole_itself);
   tcase_add_test (parts, mirrored_twice_everything_is_as_it_was);
   tcase_add_test (parts, a_scaled_area_grows_with_the_square_and_a_marker_keeps_its_size);

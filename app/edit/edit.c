@@ -7,10 +7,24 @@ G_DEFINE_QUARK (holewright - edit - error - quark, edit_error)
 /* Steps of the grid in a metre: whole, so that a coordinate is the double nearest to its decimals. */
 #define GRID_STEPS (1 / EDIT_GRID_M)
 
+/* From here on every double is whole, and adding it to a smaller one drops what is behind the point. */
+#define WHOLE 0x1p52
+
+/* round of libm to the bit, halves away from nothing, without a call: a drag rounds every point of all that is selected. */
+static inline double
+round_inline (double number)
+{
+  double size = fabs (number);
+  if (!(size < WHOLE))
+    return number;
+  double whole = (size + WHOLE) - WHOLE; /* halves to the even neighbour */
+  return copysign (size - whole == 0.5 ? whole + 1 : whole, number);
+}
+
 double
 grid_length (double length_m)
 {
-  return round (length_m * GRID_STEPS) / GRID_STEPS + 0.0; /* no -0 */
+  return round_inline (length_m * GRID_STEPS) / GRID_STEPS + 0.0; /* no -0 */
 }
 
 Vec2

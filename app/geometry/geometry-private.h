@@ -46,6 +46,9 @@ vec2_equal (Vec2 a, Vec2 b)
   return a.x == b.x && a.y == b.y;
 }
 
+/* outline_new of points that become its own: a block of malloc. */
+Outline *outline_of (Vec2 *points, const size_t *ring_sizes, size_t n_rings, bool even_odd);
+
 /* The sum of four points, each with its weight. */
 static inline Vec2
 vec2_weigh (const Vec2 p[4], double w0, double w1, double w2, double w3)

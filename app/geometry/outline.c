@@ -13,27 +13,40 @@ points_are_finite (const Vec2 *points, size_t n_points)
 }
 
 Outline *
+outline_of (Vec2 *points, const size_t *ring_sizes, size_t n_rings, bool even_odd)
+{
+  Outline *outline = geometry_resize (NULL, 1, sizeof *outline);
+  *outline = (Outline){ .even_odd = even_odd, .bounds = box_empty () };
+  outline->ring_starts = geometry_resize (NULL, n_rings + 1, sizeof *outline->ring_starts);
+  outline->ring_starts[0] = 0;
+  const Vec2 *ring = points;
+  for (size_t r = 0; r < n_rings; ring += ring_sizes[r++])
+    {
+      if (ring_sizes[r] == 0 || !points_are_finite (ring, ring_sizes[r]))
+        continue;
+      if (ring != points + outline->n_points)
+        memmove (points + outline->n_points, ring, ring_sizes[r] * sizeof *ring);
+      outline->n_points += ring_sizes[r];
+      outline->ring_starts[++outline->n_rings] = outline->n_points;
+    }
+  outline->points = points;
+  Box bounds = box_empty ();
+  for (size_t i = 0; i < outline->n_points; i++)
+    bounds = box_with_point (bounds, outline->points[i]);
+  outline->bounds = bounds;
+  return outline;
+}
+
+Outline *
 outline_new (const Vec2 *points, const size_t *ring_sizes, size_t n_rings, bool even_odd)
 {
   size_t n_given = 0;
   for (size_t r = 0; r < n_rings; r++)
     n_given += ring_sizes[r];
-  Outline *outline = geometry_resize (NULL, 1, sizeof *outline);
-  *outline = (Outline){ .even_odd = even_odd, .bounds = box_empty () };
-  outline->ring_starts = geometry_resize (NULL, n_rings + 1, sizeof *outline->ring_starts);
-  outline->points = geometry_resize (NULL, n_given, sizeof *outline->points);
-  outline->ring_starts[0] = 0;
-  for (size_t r = 0; r < n_rings; points += ring_sizes[r++])
-    {
-      if (ring_sizes[r] == 0 || !points_are_finite (points, ring_sizes[r]))
-        continue;
-      memcpy (outline->points + outline->n_points, points, ring_sizes[r] * sizeof *points);
-      outline->n_points += ring_sizes[r];
-      outline->ring_starts[++outline->n_rings] = outline->n_points;
-    }
-  for (size_t i = 0; i < outline->n_points; i++)
-    outline->bounds = box_with_point (outline->bounds, outline->points[i]);
-  return outline;
+  Vec2 *own = geometry_resize (NULL, n_given, sizeof *own);
+  if (n_given > 0)
+    memcpy (own, points, n_given * sizeof *own);
+  return outline_of (own, ring_sizes, n_rings, even_odd);
 }
 
 void
