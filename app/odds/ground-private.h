@@ -3,6 +3,7 @@
 #ifndef HOLEWRIGHT_ODDS_GROUND_PRIVATE_H
 #define HOLEWRIGHT_ODDS_GROUND_PRIVATE_H
 
+#include "odds-stance.h"
 #include "odds.h"
 
 /* The parts of a hole among which its slope arrows are; none when both are alike. */
@@ -23,10 +24,31 @@ typedef struct
 bool arrow_of (const Part *part, Arrow *arrow);
 /* Beyond this box it does not speak. */
 Box arrow_reach (const Arrow *arrow);
-/* Is its line no farther from the place than this? Then it is the distance. */
-bool arrow_is_nearer (const Arrow *arrow, Vec2 at, double *distance2_m2);
+/* Is its line no farther from the place than this? Then it is the distance. Asked at every bounce and every piece of a roll, so in line. */
+static inline bool
+arrow_is_nearer (const Arrow *arrow, Vec2 at, double *distance2_m2)
+{
+  Vec2 from = vec2_sub (at, arrow->from);
+  double t = vec2_dot (from, arrow->along) * arrow->per_length2;
+  t = t > 0 ? t < 1 ? t : 1 : 0;
+  from = vec2_sub (from, vec2_scale (arrow->along, t));
+  double found2_m2 = vec2_dot (from, from);
+  if (!(found2_m2 <= *distance2_m2))
+    return false;
+  *distance2_m2 = found2_m2;
+  return true;
+}
 /* The nearest that is no farther than STANCE_ARROW_M, the last of those that are as near; NULL: none. */
-const Arrow *arrow_nearest (const Arrow *arrows, size_t n_arrows, Vec2 at);
+static inline const Arrow *
+arrow_nearest (const Arrow *arrows, size_t n_arrows, Vec2 at)
+{
+  double nearest2_m2 = STANCE_ARROW_M * STANCE_ARROW_M;
+  const Arrow *found = NULL;
+  for (size_t i = 0; i < n_arrows; i++)
+    if (arrow_is_nearer (&arrows[i], at, &nearest2_m2))
+      found = &arrows[i];
+  return found;
+}
 /* As odds_stance_arrow, among these parts. */
 bool arrow_slope (const Hole *hole, ArrowRange range, Vec2 at, Vec2 *slope);
 

@@ -24,31 +24,6 @@ arrow_reach (const Arrow *arrow)
 }
 
 bool
-arrow_is_nearer (const Arrow *arrow, Vec2 at, double *distance2_m2)
-{
-  Vec2 from = vec2_sub (at, arrow->from);
-  double t = vec2_dot (from, arrow->along) * arrow->per_length2;
-  t = t > 0 ? t < 1 ? t : 1 : 0;
-  from = vec2_sub (from, vec2_scale (arrow->along, t));
-  double found2_m2 = vec2_dot (from, from);
-  if (!(found2_m2 <= *distance2_m2))
-    return false;
-  *distance2_m2 = found2_m2;
-  return true;
-}
-
-const Arrow *
-arrow_nearest (const Arrow *arrows, size_t n_arrows, Vec2 at)
-{
-  double nearest2_m2 = STANCE_ARROW_M * STANCE_ARROW_M;
-  const Arrow *found = NULL;
-  for (size_t i = 0; i < n_arrows; i++)
-    if (arrow_is_nearer (&arrows[i], at, &nearest2_m2))
-      found = &arrows[i];
-  return found;
-}
-
-bool
 arrow_slope (const Hole *hole, ArrowRange range, Vec2 at, Vec2 *slope)
 {
   double nearest2_m2 = STANCE_ARROW_M * STANCE_ARROW_M;
