@@ -78,7 +78,7 @@ slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, in
   for (int k = 0; k < 4; k++)
     {
       int sector = (first + k % 2) % N_SECTORS, length = MIN (run + k / 2, N_RUNS - 1);
-      worth_look (worth, length, sector, 0, 0, grid->nx, grid->ny);
+      worth_look (worth, length, sector, worth_tiles_of (worth, (CellBox){ 0, 0, grid->nx, grid->ny }));
       values[k] = worth_blocks (worth, 0, length, sector, false);
       outs[k] = worth_blocks (worth, 0, length, sector, true);
       shares[k] = (k % 2 == 0 ? 1 - (aim->sector - first) : aim->sector - first)

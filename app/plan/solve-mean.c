@@ -108,11 +108,12 @@ find_fields (const Worth *worth, const Care *care, const Landing *landing, const
   int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum->shares);
   float wide = care->sds * sqrtf (at->xx) + 1, high = care->sds * sqrtf (at->yy) + 1;
   float scale = (float)(1 << level);
-  int x0 = mean_below (scale * (sum->x - wide)), x1 = mean_above (scale * (sum->x + wide));
-  int y0 = mean_below (scale * (sum->y - high)), y1 = mean_above (scale * (sum->y + high));
+  CellBox cells = { mean_below (scale * (sum->x - wide)), mean_below (scale * (sum->y - high)),
+                    mean_above (scale * (sum->x + wide)), mean_above (scale * (sum->y + high)) };
+  CellBox tiles = worth_tiles_of (worth, cells);
   bool is_lost = false;
   for (int k = 0; k < n; k++)
-    is_lost |= worth_look (worth, runs[k], sectors[k], x0, y0, x1, y1);
+    is_lost |= worth_look (worth, runs[k], sectors[k], tiles);
   for (int k = 0; k < n; k++)
     {
       sum->fields[k] = worth_blocks (worth, level, runs[k], sectors[k], false);

@@ -54,15 +54,6 @@ look_at_patches (const Runs *runs, size_t cell, Patch patches[MOST_RESTS])
     }
 }
 
-static bool
-is_one_lie (const SolveGrid *grid, size_t cell)
-{
-  for (int lie = 0; lie < N_LIES; lie++)
-    if (grid->cover[lie] != NULL && grid->cover[lie][cell] >= 1)
-      return true;
-  return false;
-}
-
 static void
 look_for_starts (Runs *runs)
 {
@@ -76,7 +67,7 @@ look_for_starts (Runs *runs)
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     {
       Patch patches[MOST_RESTS] = { { 0, 0, 0 } };
-      if (is_one_lie (grid, cell))
+      if (grid->only[cell] < N_LIES)
         continue;
       look_at_patches (runs, cell, patches);
       int n = patches[0].n + patches[1].n;
@@ -89,15 +80,17 @@ look_for_starts (Runs *runs)
     }
 }
 
-/* Is all of the cell one lie, and the same as in another cell? */
+/* Is all of the cell one lie, and the same as in those about it? */
 static bool
-is_same_turf (const SolveGrid *grid, int x, int y, size_t cell)
+is_same_turf (const SolveGrid *grid, int x, int y)
 {
-  size_t other = (size_t)(CLAMP (y, 0, grid->ny - 1) * grid->nx + CLAMP (x, 0, grid->nx - 1));
-  for (int lie = 0; lie < N_LIES; lie++)
-    if (grid->cover[lie] != NULL && grid->cover[lie][cell] >= 1)
-      return grid->cover[lie][other] >= 1;
-  return false;
+  guint8 lie = grid->only[y * grid->nx + x];
+  int x0 = MAX (x - 1, 0), x1 = MIN (x + 1, grid->nx - 1), y1 = MIN (y + 1, grid->ny - 1);
+  for (int j = MAX (y - 1, 0); j <= y1; j++)
+    for (int i = x0; i <= x1; i++)
+      if (grid->only[j * grid->nx + i] != lie)
+        return false;
+  return lie < N_LIES;
 }
 
 static void
@@ -107,10 +100,9 @@ look_for_mixed (Runs *runs)
   if (grid->cell_m > LATTICE_M)
     return;
   runs->is_mixed = g_new0 (guint8, grid->n_cells);
-  for (size_t cell = 0; cell < grid->n_cells; cell++)
-    for (int k = 0; k < 9 && !runs->is_mixed[cell]; k++)
-      runs->is_mixed[cell]
-          = !is_same_turf (grid, (int)(cell % (size_t)grid->nx) + k % 3 - 1, (int)(cell / (size_t)grid->nx) + k / 3 - 1, cell);
+  for (int y = 0; y < grid->ny; y++)
+    for (int x = 0; x < grid->nx; x++)
+      runs->is_mixed[y * grid->nx + x] = !is_same_turf (grid, x, y);
 }
 
 void

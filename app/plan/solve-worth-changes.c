@@ -143,9 +143,9 @@ drop_tiles (Worth *worth)
     for (int sector = 0; sector < N_SECTORS; sector++)
       for (size_t tile = 0; tile < worth->n_tiles; tile++)
         {
-          guint8 *ready = &worth->ready[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + tile];
-          if (*ready != 0 && marked_any (moved, runs_rest_box (worth->runs, run, sector, (int)tile)))
-            *ready = 0;
+          bool is_ready = worth->ready[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + tile] != 0;
+          if (is_ready && marked_any (moved, runs_rest_box (worth->runs, run, sector, (int)tile)))
+            worth_drop_tile (worth, run, sector, (int)tile);
         }
 }
 

@@ -64,7 +64,6 @@ typedef struct _Worth
   guint8 *to_staying, *to_canopy; /* [cell] no such cell is nearer than so many cells; NULL: there are none */
   guint8 *plain;                  /* [cell] bits WORTH_KEEPS_NONE and the others */
   double *dropped[N_SECTORS];     /* [penalty_of] strokes after relief, times its share */
-  bool is_anything_lost;
   int tiles_x;
   size_t n_tiles;
   /* [run][sector][worth, lost][cell], the first of cells and each next one of blocks of two by two of those before, for wide patterns; and so many columns and rows */
@@ -77,6 +76,9 @@ typedef struct _Worth
   int patch, patches_x, patches_y; /* cells a side; so many are there */
   double *leapt_open;
   guint8 *ready; /* as making: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
+  /* [run][sector][row of tiles] bits of those that are ready, and of those of which anything is lost; NULL: a row has more tiles than bits. Looked at atomically. */
+  guint64 *ready_rows, *lost_rows;
+  int tiles_y;
   /* as making: of a tile's cells, found with it when it is first made; NULL: nothing yet */
   const Caught **caught;
   gint version;                        /* of the states' values */
@@ -175,8 +177,12 @@ void worth_rough_mean (const Worth *worth, const Landing *landing, float *value,
    `stirred` and the others of the worth say. */
 bool worth_is_changed (const Worth *worth, const gint *versions, const Landing *landing, Vec2 way, double sds, double beside,
                        gint since);
-/* The tiles under cells x0..x1, y0..y1 of a field, made if they were not; is anything lost there? */
-bool worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1);
+/* The tiles of a field in columns and rows `tiles`, made if they were not; is anything lost there? */
+bool worth_look (const Worth *worth, int run, int sector, CellBox tiles);
+/* The columns and rows of tiles that hold a box of cells; for what lies beyond the edge those at it. */
+CellBox worth_tiles_of (const Worth *worth, CellBox cells);
+/* A tile is to be made anew. */
+void worth_drop_tile (Worth *worth, int run, int sector, int tile);
 /* The field, or what is lost; by cells where `size` is 0, else by the blocks of that size. */
 float *worth_blocks (const Worth *worth, int size, int run, int sector, bool is_lost);
 

@@ -145,7 +145,7 @@ end_with_all (Filling *filling, size_t cell, int within)
   worth_end_ball (ending, cell, 1);
 }
 
-/* Worth and loss of the tile's cells. Returns whether anything is lost. */
+/* Worth and loss of the tile's cells. Returns whether anything is lost. What is lost is the same at all times, and where nothing is, that stands there already. */
 static bool
 fill_tile (Filling *filling, int run)
 {
@@ -166,12 +166,14 @@ fill_tile (Filling *filling, int run)
             values[cell] = (float)filling->ending.value;
             lost = filling->ending.lost;
           }
-        if (worth->is_anything_lost)
-          losses[cell] = (float)lost;
-        is_lost |= lost > 0;
+        if (lost > 0)
+          {
+            losses[cell] = (float)lost;
+            is_lost = true;
+          }
       }
   make_all_blocks (worth, run, sector, false, filling->x0, filling->y0);
-  if (worth->is_anything_lost)
+  if (is_lost)
     make_all_blocks (worth, run, sector, true, filling->x0, filling->y0);
   return is_lost;
 }
@@ -196,6 +198,33 @@ copy_rows (const float *from, float *to, int width, int x0, int x1, int y0, int 
     memcpy (&to[y * width + x0], &from[y * width + x0], (size_t)(x1 - x0) * sizeof *to);
 }
 
+static size_t
+row_of_tiles (const Worth *worth, int run, int sector, int row)
+{
+  return (size_t)(run * N_SECTORS + sector) * (size_t)worth->tiles_y + (size_t)row;
+}
+
+static void
+tell_ready (const Worth *worth, int run, int sector, int tile, guint8 ready)
+{
+  __atomic_store_n (&worth->ready[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile], ready, __ATOMIC_RELEASE);
+  if (worth->ready_rows == NULL)
+    return;
+  size_t row = row_of_tiles (worth, run, sector, tile / worth->tiles_x);
+  guint64 bit = (guint64)1 << (tile % worth->tiles_x);
+  if ((ready & TILE_IS_LOST) != 0)
+    __atomic_fetch_or (&worth->lost_rows[row], bit, __ATOMIC_RELAXED);
+  __atomic_fetch_or (&worth->ready_rows[row], bit, __ATOMIC_RELEASE);
+}
+
+void
+worth_drop_tile (Worth *worth, int run, int sector, int tile)
+{
+  worth->ready[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + (size_t)tile] = 0;
+  if (worth->ready_rows != NULL)
+    worth->ready_rows[row_of_tiles (worth, run, sector, tile / worth->tiles_x)] &= ~((guint64)1 << (tile % worth->tiles_x));
+}
+
 /* A tile that is as it was in the fields from before. False where it is not, or was not made there. */
 static bool
 take_tile (const Worth *worth, int run, int sector, int tile)
@@ -209,7 +238,7 @@ take_tile (const Worth *worth, int run, int sector, int tile)
     {
       int side = TILE >> size, x0 = tile % worth->tiles_x * side, y0 = tile / worth->tiles_x * side;
       int x1 = MIN (x0 + side, worth->width[size]), y1 = MIN (y0 + side, worth->height[size]);
-      for (int is_lost = 0; is_lost <= worth->is_anything_lost; is_lost++)
+      for (int is_lost = 0; is_lost <= ((ready & TILE_IS_LOST) != 0); is_lost++)
         copy_rows (worth_blocks (before, size, run, sector, is_lost), worth_blocks (worth, size, run, sector, is_lost),
                    worth->width[size], x0, x1, y0, y1);
     }
@@ -217,7 +246,7 @@ take_tile (const Worth *worth, int run, int sector, int tile)
   RestsOfTile rests[MOST_RESTS];
   const float *second_share;
   runs_rests (worth->runs, run, sector, tile, rests, &second_share);
-  __atomic_store_n (&worth->ready[at], ready, __ATOMIC_RELEASE);
+  tell_ready (worth, run, sector, tile, ready);
   return true;
 }
 
@@ -262,7 +291,7 @@ make_tile (const Worth *worth, int run, int sector, int tile)
   bool is_lost = fill_tile (&filling, run);
   if (is_new)
     keep_caught (finding, &worth->caught[at]);
-  __atomic_store_n (&worth->ready[at], (guint8)(TILE_IS_READY | (is_lost ? TILE_IS_LOST : 0)), __ATOMIC_RELEASE);
+  tell_ready (worth, run, sector, tile, (guint8)(TILE_IS_READY | (is_lost ? TILE_IS_LOST : 0)));
 }
 
 /* One thread makes it, the others wait for the microseconds that it takes. */
@@ -283,29 +312,46 @@ have_tile (const Worth *worth, int run, int sector, int tile)
     }
 }
 
-bool
-worth_look (const Worth *worth, int run, int sector, int x0, int y0, int x1, int y1)
+CellBox
+worth_tiles_of (const Worth *worth, CellBox cells)
 {
   const SolveGrid *grid = worth->grid;
+  return (CellBox){ CLAMP (cells.x0, 0, grid->nx - 1) / TILE, CLAMP (cells.y0, 0, grid->ny - 1) / TILE,
+                    CLAMP (cells.x1, 0, grid->nx - 1) / TILE, CLAMP (cells.y1, 0, grid->ny - 1) / TILE };
+}
+
+/* One row of them, tile by tile. */
+static bool
+look_at_row (const Worth *worth, int run, int sector, int x0, int x1, int y)
+{
   size_t first = (size_t)(run * N_SECTORS + sector) * worth->n_tiles;
   guint8 all = 0;
-  x0 = CLAMP (x0, 0, grid->nx - 1) / TILE;
-  x1 = CLAMP (x1, 0, grid->nx - 1) / TILE;
-  y0 = CLAMP (y0, 0, grid->ny - 1) / TILE;
-  y1 = CLAMP (y1, 0, grid->ny - 1) / TILE;
-  for (int y = y0; y <= y1; y++)
-    for (int x = x0; x <= x1; x++)
-      {
-        size_t at = first + (size_t)(y * worth->tiles_x + x);
-        guint8 ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
-        if (ready == 0)
-          {
-            have_tile (worth, run, sector, y * worth->tiles_x + x);
-            ready = __atomic_load_n (&worth->ready[at], __ATOMIC_ACQUIRE);
-          }
-        all |= ready;
-      }
+  for (int x = x0; x <= x1; x++)
+    {
+      have_tile (worth, run, sector, y * worth->tiles_x + x);
+      all |= __atomic_load_n (&worth->ready[first + (size_t)(y * worth->tiles_x + x)], __ATOMIC_ACQUIRE);
+    }
   return (all & TILE_IS_LOST) != 0;
+}
+
+bool
+worth_look (const Worth *worth, int run, int sector, CellBox tiles)
+{
+  bool is_lost = false;
+  if (worth->ready_rows == NULL)
+    {
+      for (int y = tiles.y0; y <= tiles.y1; y++)
+        is_lost |= look_at_row (worth, run, sector, tiles.x0, tiles.x1, y);
+      return is_lost;
+    }
+  guint64 wanted = ~(guint64)0 >> (63 - (tiles.x1 - tiles.x0)) << tiles.x0;
+  size_t row = row_of_tiles (worth, run, sector, tiles.y0);
+  for (int y = tiles.y0; y <= tiles.y1; y++, row++)
+    if ((wanted & ~__atomic_load_n (&worth->ready_rows[row], __ATOMIC_ACQUIRE)) != 0)
+      is_lost |= look_at_row (worth, run, sector, tiles.x0, tiles.x1, y);
+    else
+      is_lost |= (wanted & __atomic_load_n (&worth->lost_rows[row], __ATOMIC_RELAXED)) != 0;
+  return is_lost;
 }
 
 void

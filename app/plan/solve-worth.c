@@ -28,10 +28,6 @@ look_at_ground (Worth *worth)
         stays += solve_lie_stops ((Lie)lie) ? cover_at (grid, (Lie)lie, cell) : 0;
       worth->staying_share[cell] = stays > 1 - 1e-9 ? 1 : stays;
     }
-  worth->is_anything_lost = grid->cover[LIE_OUT_OF_BOUNDS] != NULL;
-  for (int sector = 0; sector < N_SECTORS; sector++)
-    for (size_t i = 0; i < grid->n_penalty; i++)
-      worth->is_anything_lost |= grid->reliefs[sector][i].n_drops == 0;
 }
 
 /* Steps of a king from each cell to the nearest one that is marked, 254 at most (Rosenfeld and Pfaltz 1966, J. ACM 13:471). */
@@ -45,14 +41,22 @@ steps_to (const SolveGrid *grid, const double *marks)
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     steps[cell] = marks[cell] > 0 ? 0 : FARTHEST;
   for (int pass = 0; pass < 2; pass++)
-    for (int n = 0; n < nx * ny; n++)
+    for (int k = 0; k < ny; k++)
       {
-        int cell = pass == 0 ? n : nx * ny - 1 - n, x = cell % nx, y = cell / nx, by = pass == 0 ? -1 : 1;
-        for (int dx = -1; dx <= 1; dx++)
-          if (y + by >= 0 && y + by < ny && x + dx >= 0 && x + dx < nx)
-            steps[cell] = (guint8)MIN (steps[cell], steps[cell + by * nx + dx] + 1);
-        if (x + by >= 0 && x + by < nx)
-          steps[cell] = (guint8)MIN (steps[cell], steps[cell + by] + 1);
+        int by = pass == 0 ? -1 : 1, y = pass == 0 ? k : ny - 1 - k;
+        guint8 *row = &steps[y * nx];
+        if (y + by >= 0 && y + by < ny)
+          for (int x = 0; x < nx; x++)
+            {
+              const guint8 *other = &steps[(y + by) * nx];
+              int least = MIN (other[x], MIN (other[MAX (x - 1, 0)], other[MIN (x + 1, nx - 1)]));
+              row[x] = (guint8)MIN (row[x], least + 1);
+            }
+        for (int n = 1; n < nx; n++)
+          {
+            int x = pass == 0 ? n : nx - 1 - n;
+            row[x] = (guint8)MIN (row[x], row[x + by] + 1);
+          }
       }
   return steps;
 }
@@ -145,7 +149,8 @@ worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings 
   worth->to_staying = is_any_staying ? steps_to (grid, worth->staying_share) : NULL;
   worth->to_canopy = grid->canopy != NULL ? steps_to (grid, grid->canopy) : NULL;
   worth->tiles_x = (grid->nx + TILE - 1) / TILE;
-  worth->n_tiles = (size_t)worth->tiles_x * (size_t)((grid->ny + TILE - 1) / TILE);
+  worth->tiles_y = (grid->ny + TILE - 1) / TILE;
+  worth->n_tiles = (size_t)worth->tiles_x * (size_t)worth->tiles_y;
   make_fields (worth);
   worth->making = g_new0 (gint, N_RUNS * N_SECTORS * worth->n_tiles);
   worth->moved = g_new0 (guint8, grid->n_cells);
@@ -160,6 +165,11 @@ worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings 
   worth->fell = g_new0 (gint, n_patches);
   worth->leapt_open = g_new0 (double, grid->n_cells);
   worth->ready = g_new0 (guint8, N_RUNS * N_SECTORS * worth->n_tiles);
+  if (worth->tiles_x <= 64)
+    {
+      worth->ready_rows = g_new0 (guint64, N_RUNS * N_SECTORS * (size_t)worth->tiles_y);
+      worth->lost_rows = g_new0 (guint64, N_RUNS * N_SECTORS * (size_t)worth->tiles_y);
+    }
   worth->caught = g_new0 (const Caught *, N_RUNS *N_SECTORS * worth->n_tiles);
   return worth;
 }
@@ -183,6 +193,8 @@ worth_free (Worth *worth)
   g_free (worth->leapt_open);
   worth_free_caught (worth);
   g_free (worth->ready);
+  g_free (worth->ready_rows);
+  g_free (worth->lost_rows);
   g_free (worth->value);
   g_free (worth->open);
   g_free (worth->staying);
