@@ -110,12 +110,15 @@ solve_find_falls_met (const PlanSolution *solution, const SwingAims *aims, doubl
   Ring ring = ring_of (solution, aims), poor_ring = poor != NULL ? ring_of (solution, poor) : ring;
   met->n = 0;
   met->most_gain = 0;
+  met->box = (CellBox){ G_MAXINT, G_MAXINT, -1, -1 };
   for (int i = 0; i < worth->n_fallen; i++)
     {
       const Fall *fall = worth->fallen[i];
       if (!is_within (seen, i, ring) && (poor == NULL || !is_within (seen, i, poor_ring)))
         continue;
       met->falls[met->n++] = fall;
+      met->box = (CellBox){ MIN (met->box.x0, fall->box.x0), MIN (met->box.y0, fall->box.y0), MAX (met->box.x1, fall->box.x1),
+                            MAX (met->box.y1, fall->box.y1) };
       met->most_gain += fmin (fall->most, density * fall->strokes);
     }
 }
@@ -127,28 +130,53 @@ more_than_0 (double a, double b)
   return more > 0 ? more : 0;
 }
 
+/* One aim's pattern over what has fallen. */
+typedef struct
+{
+  double x, y; /* where it comes down, from the first cell's middle */
+  double cell_m, beside_m;
+  CellBox extent;          /* how far balls run on */
+  double widest, farthest; /* the widest variance, and the square of how far the pattern reaches */
+} Over;
+
+/* Square of how far a pattern lies from a box, and from where its balls may run on into it. */
+static inline double
+square_to (const Over *over, const CellBox *box)
+{
+  double dx
+      = more_than_0 ((box->x0 - over->extent.x1) * over->cell_m - over->x, over->x - (box->x1 - over->extent.x0) * over->cell_m)
+        - over->beside_m;
+  double dy
+      = more_than_0 ((box->y0 - over->extent.y1) * over->cell_m - over->y, over->y - (box->y1 - over->extent.y0) * over->cell_m)
+        - over->beside_m;
+  return (dx > 0 ? dx * dx : 0) + (dy > 0 ? dy * dy : 0);
+}
+
 /* As much as if what fell in each square lay together where the pattern is closest to it. */
 static double
 gain_under (const PlanSolution *solution, const FallsMet *met, const SwingAim *aim, Vec2 at, double enough)
 {
   const SolveGrid *grid = solution->grid;
-  double xx = (double)aim->xx, xy = (double)aim->xy, yy = (double)aim->yy, cell_m = grid->cell_m,
-         density = density_of (aim, cell_m);
-  double x = at.x + (double)aim->x_m - grid->origin.x, y = at.y + (double)aim->y_m - grid->origin.y, gain = 0;
-  CellBox extent = worth_extent (solution->worth, (double)aim->run, (int)aim->sector);
-  double beside_m = CANOPY_STEEP * grid->highest_canopy_m + 2 * cell_m;
+  double xx = (double)aim->xx, xy = (double)aim->xy, yy = (double)aim->yy, gain = 0;
   /* Never more than by the widest deviation. */
-  double widest = (xx + yy) / 2 + sqrt ((xx - yy) * (xx - yy) / 4 + xy * xy), farthest = MET_SDS * MET_SDS * widest;
+  double widest = (xx + yy) / 2 + sqrt ((xx - yy) * (xx - yy) / 4 + xy * xy);
+  Over over = { .x = at.x + (double)aim->x_m - grid->origin.x,
+                .y = at.y + (double)aim->y_m - grid->origin.y,
+                .cell_m = grid->cell_m,
+                .beside_m = CANOPY_STEEP * grid->highest_canopy_m + 2 * grid->cell_m,
+                .extent = worth_extent (solution->worth, (double)aim->run, (int)aim->sector),
+                .widest = widest,
+                .farthest = MET_SDS * MET_SDS * widest };
+  if (square_to (&over, &met->box) >= over.farthest)
+    return 0;
+  double density = density_of (aim, grid->cell_m);
   for (int i = 0; i < met->n && gain < enough; i++)
     {
-      const CellBox *box = &met->falls[i]->box;
-      double dx = more_than_0 ((box->x0 - extent.x1) * cell_m - x, x - (box->x1 - extent.x0) * cell_m) - beside_m;
-      double dy = more_than_0 ((box->y0 - extent.y1) * cell_m - y, y - (box->y1 - extent.y0) * cell_m) - beside_m;
-      double square = (dx > 0 ? dx * dx : 0) + (dy > 0 ? dy * dy : 0);
-      if (square >= farthest)
+      double square = square_to (&over, &met->falls[i]->box);
+      if (square >= over.farthest)
         continue;
       /* Little more than exp (-h). */
-      double h = square / widest / 2, grows = 1 + h * (1 + h / 2 * (1 + h / 3 * (1 + h / 4 * (1 + h / 5))));
+      double h = square / over.widest / 2, grows = 1 + h * (1 + h / 2 * (1 + h / 3 * (1 + h / 4 * (1 + h / 5))));
       double more = density * met->falls[i]->strokes / grows;
       gain += more < met->falls[i]->most ? more : met->falls[i]->most;
     }

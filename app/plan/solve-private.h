@@ -163,6 +163,7 @@ typedef struct
 {
   const Fall *falls[MOST_FALLS];
   int n;
+  CellBox box;      /* about all of them */
   double most_gain; /* no aim of the swing is better now by more */
 } FallsMet;
 
