@@ -114,6 +114,13 @@ cell_middle (const Field *field, size_t cell)
   return field_point (field, (double)(cell % (size_t)field->n_across), (double)(cell / (size_t)field->n_across));
 }
 
+/* Does it count how exactly the cell is worth what it is? */
+static bool
+is_dense (const Lander *lander, size_t cell)
+{
+  return field_is_in (lander->build, &lander->build->dense, cell_middle (lander->build->field, cell));
+}
+
 static void
 find_lies (Lander *lander)
 {
@@ -129,7 +136,7 @@ find_lies (Lander *lander)
       for (size_t i = 0; i < width; i++)
         {
           Vec2 at = cell_middle (field, first + i);
-          lander->states[first + i] = field_is_reached (lander->build, at) ? CELL_WANTED : CELL_OUT;
+          lander->states[first + i] = field_is_in (lander->build, &lander->build->all, at) ? CELL_WANTED : CELL_OUT;
           if (lander->states[first + i] == CELL_OUT)
             continue;
           x[n] = at.x;
@@ -221,7 +228,7 @@ find_states (Lander *lander)
           continue;
         if (lander->build->place->stops[lander->lies[cell]])
           lander->states[cell] = CELL_STAYS;
-        if (!is_even (lander, i, j))
+        if (!is_even (lander, i, j) && is_dense (lander, cell))
           look_closer (lander, &looked, i, j);
       }
   look_at_corners (lander, &looked);
@@ -267,6 +274,27 @@ rest_between (const Lander *lander, int i, int j, RestPlace *rest)
   return rest->lie != LIE_PENALTY && hole_lie_at (lander->build->place->input.hole, rest->at) == (Lie)rest->lie;
 }
 
+/* The same where a cell weighs little: it goes as one of those about it did that lie alike, the one nearer to the middle first, so that a mirrored field is the field mirrored. */
+static bool
+rest_beside (const Lander *lander, int i, int j, RestPlace *rest)
+{
+  const Field *field = lander->build->field;
+  size_t here = (size_t)(j * field->n_across + i);
+  int inwards = (2 * i + 1 < field->n_across) - (2 * i + 1 > field->n_across);
+  for (int k = 0; k < 4 && inwards != 0; k++)
+    {
+      int u = i + i % 2 * inwards * (1 - k % 2 * 2), v = j + j % 2 * (k / 2 * 2 - 1);
+      size_t about = (size_t)(v * field->n_across + u);
+      if (u < 0 || u >= field->n_across || v >= field->n_along || lander->states[about] != CELL_KNOWN
+          || lander->lies[about] != lander->lies[here])
+        continue;
+      rest->at = vec2_add (cell_middle (field, here), vec2_sub (lander->rests[about].at, cell_middle (field, about)));
+      rest->lie = (uint8_t)hole_lie_at (lander->build->place->input.hole, rest->at);
+      return rest->lie != LIE_PENALTY;
+    }
+  return false;
+}
+
 static bool
 is_of_lattice (int i, int j)
 {
@@ -292,7 +320,8 @@ follow_middles (Batch *batch, GError **error)
               RestPlace rest = { { 0, 0 }, 0 };
               if (lander->states[cell] != CELL_WANTED || is_of_lattice (i, j) != (between == 0))
                 continue;
-              if (between == 1 && rest_between (lander, i, j, &rest))
+              if (between == 1
+                  && (rest_between (lander, i, j, &rest) || (!is_dense (lander, cell) && rest_beside (lander, i, j, &rest))))
                 lander->rests[cell] = rest;
               else
                 let_fall (batch, cell, cell_middle (field, cell), 1);
@@ -451,7 +480,7 @@ value_cell (Batch *batch, int i, int j)
       add_whole (lander, cell, &stays);
       break;
     case CELL_KNOWN:
-      if (is_between_fates (lander, i, j))
+      if (is_dense (lander, cell) && is_between_fates (lander, i, j))
         let_fall_many (batch, i, j);
       else
         add_whole (lander, cell, &lander->rests[cell]);

@@ -8,15 +8,19 @@
 /* Numbers of the field are worked on so many at a time. */
 #define LANES 4
 
+/* Places so far from the ball, and no farther than the margin beside all directions of aims. */
+typedef struct
+{
+  double near_m, far_m, margin_m;
+} Fan;
+
 typedef struct
 {
   const Place *place;
   const Response *response;
   Field *field;
-  double near_m, far_m; /* from the ball: between them lies every place that counts */
-  Vec2 rightmost,
-      leftmost; /* unit vectors from the ball; all counts that lies between them or no more than `margin_m` beside */
-  double margin_m;
+  Fan all, dense;           /* every place that counts, and those where it counts how exactly */
+  Vec2 rightmost, leftmost; /* unit vectors from the ball */
 } Build;
 
 static inline Vec2
@@ -27,12 +31,12 @@ field_point (const Field *field, double i, double j)
 }
 
 static inline bool
-field_is_reached (const Build *build, Vec2 at)
+field_is_in (const Build *build, const Fan *fan, Vec2 at)
 {
   Vec2 to = vec2_sub (at, build->place->input.ball);
   double squared = vec2_dot (to, to);
-  return squared >= build->near_m * build->near_m && squared <= build->far_m * build->far_m
-         && vec2_cross (build->rightmost, to) >= -build->margin_m && vec2_cross (build->leftmost, to) <= build->margin_m;
+  return squared >= fan->near_m * fan->near_m && squared <= fan->far_m * fan->far_m
+         && vec2_cross (build->rightmost, to) >= -fan->margin_m && vec2_cross (build->leftmost, to) <= fan->margin_m;
 }
 
 /* What trees on the way leave of the balls that come down at a place. */
