@@ -41,10 +41,11 @@ is_stirred_under (const Look *look, const SwingAims *aims, const gint *versions,
   if (aim->run < 0)
     return false;
   Landing landing = solve_landing (solution, aims, i, look->at, look->height_m);
-  double off = beside * (2 * PI / N_AIMS) * hypot ((double)aim->x_m, (double)aim->y_m) / solution->grid->cell_m;
+  Vec2 to = vec2 ((double)aim->x_m, (double)aim->y_m);
+  double far_m = sqrt (vec2_dot (to, to)), off = beside * (2 * PI / N_AIMS) * far_m / solution->grid->cell_m;
   const Worth *worth = solution->worth;
   double sds = versions == worth->stirred ? ALL_SDS : (versions == worth->leapt ? NEAR_SDS : MOST_SDS);
-  return worth_is_changed (worth, versions, &landing, solve_aim_unit (i), sds, off, since);
+  return worth_is_changed (worth, versions, &landing, vec2_scale (to, 1 / far_m), sds, off, since);
 }
 
 /* ... where the swing's good strikes or its poor ones do? */

@@ -84,6 +84,15 @@ worth_is_changed (const Worth *worth, const gint *versions, const Landing *landi
   double y0 = y - high + fmin (extent.y0, -behind * way.y), y1 = y + high + fmax (extent.y1, -behind * way.y);
   int first_x = (int)CLAMP (x0, 0, grid->nx - 1) / worth->patch, last_x = (int)CLAMP (x1, 0, grid->nx - 1) / worth->patch;
   int first_y = (int)CLAMP (y0, 0, grid->ny - 1) / worth->patch, last_y = (int)CLAMP (y1, 0, grid->ny - 1) / worth->patch;
+  int age = worth->version - 1 - since;
+  if (age >= 0 && age < WORTH_AGES)
+    {
+      const CellBox *box = &worth->changed[versions == worth->stirred ? 0 : (versions == worth->leapt ? 1 : 2)][age];
+      first_x = MAX (first_x, box->x0);
+      last_x = MIN (last_x, box->x1);
+      first_y = MAX (first_y, box->y0);
+      last_y = MIN (last_y, box->y1);
+    }
   for (int j = first_y; j <= last_y; j++)
     for (int i = first_x; i <= last_x; i++)
       if (versions[j * worth->patches_x + i] > since)

@@ -64,7 +64,9 @@ static void
 take_values (Worth *worth, const double *value, bool is_last)
 {
   const SolveGrid *grid = worth->grid;
-  g_autofree double *open = g_new0 (double, grid->n_cells), *staying = g_new0 (double, grid->n_cells);
+  double *open = worth->open_now, *staying = worth->staying_now;
+  memset (open, 0, grid->n_cells * sizeof *open);
+  memset (staying, 0, grid->n_cells * sizeof *staying);
   for (size_t state = 0; state < grid->n_states; state++)
     {
       size_t cell = (size_t)grid->state_cell[state];
@@ -295,6 +297,19 @@ mark_other_ground (Worth *worth)
   worth->marked_other = marked_new (worth->grid, others);
 }
 
+/* All that one of the arrays of versions has changed since each of the last versions. */
+static void
+find_changed (const Worth *worth, const gint *versions, CellBox boxes[WORTH_AGES])
+{
+  for (int age = 0; age < WORTH_AGES; age++)
+    boxes[age] = (CellBox){ G_MAXINT, G_MAXINT, -1, -1 };
+  for (int y = 0; y < worth->patches_y; y++)
+    for (int x = 0; x < worth->patches_x; x++)
+      for (int age = MAX (worth->version - versions[y * worth->patches_x + x], 0); age < WORTH_AGES; age++)
+        boxes[age]
+            = (CellBox){ MIN (boxes[age].x0, x), MIN (boxes[age].y0, y), MAX (boxes[age].x1, x), MAX (boxes[age].y1, y) };
+}
+
 void
 worth_update (Worth *worth, const double *value, bool is_last)
 {
@@ -307,6 +322,9 @@ worth_update (Worth *worth, const double *value, bool is_last)
   worth->version++;
   for (int i = 0; worth->version == 1 && i < worth->patches_x * worth->patches_y; i++)
     worth->stirred[i] = worth->leapt[i] = worth->fell[i] = 1;
+  find_changed (worth, worth->stirred, worth->changed[0]);
+  find_changed (worth, worth->leapt, worth->changed[1]);
+  find_changed (worth, worth->fell, worth->changed[2]);
   worth_gather_falls (worth);
   note_extents (worth);
   drop_tiles (worth);

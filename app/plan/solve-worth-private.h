@@ -49,6 +49,9 @@ typedef struct
 /* No more squares than this are told apart. */
 #define MOST_FALLS 128
 
+/* So many versions back it is known in which box all lies that has changed. */
+#define WORTH_AGES 6
+
 /*
  * What coming down in each cell is worth, for each run length and sector: strokes to hole out of where the ball ends, the penalties of the Rules included; what
  * is lost and played again counts nothing there and stands in `lost`. Tiles of it are made when someone looks at them, by whichever thread that is.
@@ -60,6 +63,7 @@ typedef struct _Worth
   double *value;                  /* [state] */
   double *open;                   /* [cell] lies to play from, weighed */
   double *staying;                /* [cell] the part of it that keeps a ball that comes in */
+  double *open_now, *staying_now; /* [cell] room for both while values are taken over */
   double *staying_share;          /* [cell] how much of the cell that is, penalty areas and out of bounds included */
   guint8 *to_staying, *to_canopy; /* [cell] no such cell is nearer than so many cells; NULL: there are none */
   guint8 *plain;                  /* [cell] bits WORTH_KEEPS_NONE and the others */
@@ -74,6 +78,8 @@ typedef struct _Worth
   /* [patch] the last version in which the value of a cell of it was another one; ... by enough that other aims may be the best now; ... for the better. */
   gint *stirred, *leapt, *fell;
   int patch, patches_x, patches_y; /* cells a side; so many are there */
+  /* [stirred, leapt, fell][versions back] patches about all that changed since then (x1 < x0: none has) */
+  CellBox changed[3][WORTH_AGES];
   double *leapt_open;
   guint8 *ready; /* as making: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
   /* [run][sector][row of tiles] bits of those that are ready, and of those of which anything is lost; NULL: a row has more tiles than bits. Looked at atomically. */

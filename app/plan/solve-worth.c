@@ -138,6 +138,8 @@ worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings 
   worth->value = g_new0 (double, grid->n_states);
   worth->open = g_new0 (double, grid->n_cells);
   worth->staying = g_new0 (double, grid->n_cells);
+  worth->open_now = g_new (double, grid->n_cells);
+  worth->staying_now = g_new (double, grid->n_cells);
   worth->staying_share = g_new0 (double, grid->n_cells);
   for (int sector = 0; sector < N_SECTORS && grid->n_penalty > 0; sector++)
     worth->dropped[sector] = g_new0 (double, grid->n_penalty);
@@ -198,6 +200,8 @@ worth_free (Worth *worth)
   g_free (worth->value);
   g_free (worth->open);
   g_free (worth->staying);
+  g_free (worth->open_now);
+  g_free (worth->staying_now);
   g_free (worth->staying_share);
   g_free (worth->to_staying);
   g_free (worth->to_canopy);
