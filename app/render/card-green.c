@@ -4,7 +4,7 @@
  * ball. How a hole location is told: depth from the front, then from the nearer side (R&A, Guidance on Running a Competition, Appendix E).
  */
 #include "card-private.h"
-#include "painter-private.h"
+#include "heights-private.h"
 #include "render-green.h"
 
 /* Largest first; the first is the largest that the Rules allow for green detail (Rule 4.3a: 3/8 in to 5 yd). */
@@ -176,6 +176,14 @@ heading_words (const Card *card)
                           card->n_shots + 1); /* where the last shot comes to rest */
 }
 
+/* What is nearer to it is shown rather: the hole, or the middle of the green. */
+static Vec2
+middle_of_interest (const Card *card)
+{
+  Vec2 target;
+  return hole_target (card->hole, NULL, &target) ? target : box_centre (green_part (card)->bounds);
+}
+
 void
 card_draw_green (const Card *card, CardPen *pen)
 {
@@ -189,9 +197,13 @@ card_draw_green (const Card *card, CardPen *pen)
   card_heading_right (pen, ratio, pen->box.x1);
   cairo_save (cr);
   cairo_translate (cr, detail.x0, detail.y0);
-  render_hole_parts (cr, card->hole, &view, pen->ink, HOLE_WITHOUT_GROUND | HOLE_WITHOUT_NAMES);
+  render_hole_parts (cr, card->hole, &view, pen->ink, HOLE_WITHOUT_GROUND | HOLE_WITHOUT_NAMES | HOLE_WITHOUT_HEIGHTS);
   cairo_restore (cr);
   draw_depths (card, pen, &view, detail);
+  cairo_save (cr);
+  cairo_translate (cr, detail.x0, detail.y0);
+  render_few_heights (cr, card->hole, &view, middle_of_interest (card), pen->ink);
+  cairo_restore (cr);
   draw_numbers (card, pen, pen->box.y1 - NUMBERS_MM - SENTENCE_MM);
   card_ink (pen, CARD_MUTED);
   text_draw_fitted (pen->text, location, card_running_style (CARD_SMALL_MM, TEXT_REGULAR), pen->box.x0, pen->box.y1 - 0.8,

@@ -19,19 +19,17 @@
 /* Decimals of heights and slopes: nobody reads more off the ground. */
 #define HEIGHT_DECIMALS 1
 
-typedef struct
+void
+name_clear (Name *name)
 {
-  Label label;
-  char *text;
-  char **lines;
-} Name;
-
-static void
-name_clear (gpointer data)
-{
-  Name *name = data;
   g_free (name->text);
   g_strfreev (name->lines);
+}
+
+static void
+clear_name (gpointer name)
+{
+  name_clear (name);
 }
 
 static TextStyle
@@ -87,32 +85,31 @@ beside_slope (const Painter *painter, const Part *part, const Label *label)
   return vec2 (away.x * (gap + label->width_px / 2), away.y * (gap + label->height_px / 2));
 }
 
-static void
-add_name (Painter *painter, const Part *part, GArray *names)
+bool
+name_make (Painter *painter, const Part *part, Name *name)
 {
   char *words = words_of (painter, part);
   Vec2 at = affine_apply (painter->to_drawing, part->kind == KIND_SLOPE ? height_place (part) : part->at);
-  Name name = { .text = words, .label = { .anchor_px = at } };
+  *name = (Name){ .text = words, .label = { .anchor_px = at } };
 
   if (!words || !*words || !box_contains (painter->visible_px, at))
     {
       g_free (words);
-      return;
+      return false;
     }
-  name.lines = g_strsplit (words, "\n", -1);
-  guint n_lines = g_strv_length (name.lines);
+  name->lines = g_strsplit (words, "\n", -1);
+  guint n_lines = g_strv_length (name->lines);
   for (guint i = 0; i < n_lines; i++)
-    name.label.width_px = fmax (name.label.width_px, text_width (painter->text, name.lines[i], name_style (painter)));
-  name.label.height_px = n_lines * NAME_LEADING * NAME_SIZE * painter->unit_px;
+    name->label.width_px = fmax (name->label.width_px, text_width (painter->text, name->lines[i], name_style (painter)));
+  name->label.height_px = n_lines * NAME_LEADING * NAME_SIZE * painter->unit_px;
   if (part->kind == KIND_SLOPE)
-    name.label.preferred_px = beside_slope (painter, part, &name.label);
+    name->label.preferred_px = beside_slope (painter, part, &name->label);
   else if (part->kind != KIND_NOTE)
-    name.label.preferred_px = vec2 (0, NAME_GAP * painter->unit_px + name.label.height_px / 2);
-  g_array_append_val (names, name);
+    name->label.preferred_px = vec2 (0, NAME_GAP * painter->unit_px + name->label.height_px / 2);
+  return true;
 }
 
-/* The flag of the hole in use; how many there are, 0 or 1. */
-static size_t
+size_t
 flag_on_drawing (const Hole *hole, const RenderView *view, Box *flag)
 {
   int part = hole_hole_location (hole, NULL);
@@ -122,7 +119,7 @@ flag_on_drawing (const Hole *hole, const RenderView *view, Box *flag)
   return 1;
 }
 
-static void
+void
 draw_name (Painter *painter, const Name *name)
 {
   double leading = NAME_LEADING * NAME_SIZE * painter->unit_px;
@@ -149,9 +146,13 @@ place_names (Painter *painter)
   Box drawing = { 0, 0, painter->view->width_px, painter->view->height_px }, flag;
   size_t n_flags = flag_on_drawing (painter->hole, painter->view, &flag);
 
-  g_array_set_clear_func (names, name_clear);
+  g_array_set_clear_func (names, clear_name);
   for (size_t i = 0; i < hole_n_parts (painter->hole); i++)
-    add_name (painter, hole_part (painter->hole, i), names);
+    {
+      Name name;
+      if (name_make (painter, hole_part (painter->hole, i), &name))
+        g_array_append_val (names, name);
+    }
   g_autofree Label *labels = g_new0 (Label, names->len + 1);
   for (guint i = 0; i < names->len; i++)
     labels[i] = g_array_index (names, Name, i).label;

@@ -23,7 +23,8 @@ typedef struct
   PaintInk ink;
   HatchPen hatch;
   TextPen *text;
-  unsigned omit; /* HoleOmit */
+  unsigned omit;          /* HoleOmit */
+  bool shows_each_height; /* whoever paints has chosen among the heights and slopes */
 } Painter;
 
 /* Things a caller may leave out of the drawing. */
@@ -53,10 +54,29 @@ void paint_underlay (Painter *painter, size_t i);
 bool shows_height (const Painter *painter, const Part *part);
 /* Where it stands: the spot, or the middle of the slope's line. */
 Vec2 height_place (const Part *part);
+/* Boxes that together cover what is painted of a height or a slope. */
+#define HEIGHT_BOXES 6
+size_t height_boxes (const Painter *painter, const Part *part, Box boxes[HEIGHT_BOXES]);
+/* The circle of a hole location that is not in use. */
+Box other_hole_bounds (Vec2 at_px, double unit_px);
 /* Bounds of the flag at `at_px`. */
 Box flag_bounds (Vec2 at_px, double unit_px);
 /* A symbol: a tree, a marker, a flag... */
 void paint_symbol (Painter *painter, size_t i);
+/* What stands beside a symbol, or a note. */
+typedef struct
+{
+  Label label; /* not placed yet */
+  char *text;
+  char **lines;
+} Name;
+/* False where nothing does; else clear it with name_clear. */
+bool name_make (Painter *painter, const Part *part, Name *name);
+void name_clear (Name *name);
+/* At its label's box. */
+void draw_name (Painter *painter, const Name *name);
+/* The flag of the hole in use; how many there are, 0 or 1. */
+size_t flag_on_drawing (const Hole *hole, const RenderView *view, Box *flag);
 /* The words beside symbols, and the notes, placed clear of each other. */
 void paint_names (Painter *painter);
 

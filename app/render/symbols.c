@@ -50,7 +50,7 @@ shows_height (const Painter *painter, const Part *part)
 {
   if (!is_height (part) || painter->omit & HOLE_WITHOUT_HEIGHTS)
     return false;
-  if (painter->view->px_per_m >= HEIGHTS_FROM_UNITS_PER_M * painter->unit_px)
+  if (painter->shows_each_height || painter->view->px_per_m >= HEIGHTS_FROM_UNITS_PER_M * painter->unit_px)
     return true;
   double apart_m = HEIGHTS_APART * painter->unit_px / painter->view->px_per_m;
   Vec2 at = height_place (part);
@@ -68,6 +68,12 @@ flag_bounds (Vec2 at_px, double unit_px)
 {
   return (Box){ at_px.x - HOLE_RADIUS * unit_px, at_px.y - (FLAG_HEIGHT + 1) * unit_px, at_px.x + (FLAG_LENGTH + 1) * unit_px,
                 at_px.y + HOLE_RADIUS * unit_px };
+}
+
+Box
+other_hole_bounds (Vec2 at_px, double unit_px)
+{
+  return box_grown (box_with_point (box_empty (), at_px), OTHER_HOLE_RADIUS * unit_px);
 }
 
 static void
@@ -194,22 +200,52 @@ paint_mark (Painter *painter, const Part *part, Vec2 at)
   cairo_stroke (cr);
 }
 
-/* An arrow that points downhill, on paper so that it is seen on any wash. */
+/* The ends of a slope's arrow, which points downhill. */
+static void
+find_arrow (const Painter *painter, const Part *part, Vec2 *from, Vec2 *to)
+{
+  *from = affine_apply (painter->to_drawing, part->path.segs[0].to);
+  *to = affine_apply (painter->to_drawing, path_current (&part->path));
+  Vec2 middle = vec2_scale (vec2_add (*from, *to), 0.5), along = vec2_unit (vec2_sub (*to, *from));
+  Vec2 half = vec2_scale (along, fmax (vec2_distance (*from, *to), LEAST_ARROW * painter->unit_px) / 2);
+  if (part->percent < 0)
+    half = vec2_scale (half, -1);
+  *from = vec2_sub (middle, half);
+  *to = vec2_add (middle, half);
+}
+
+size_t
+height_boxes (const Painter *painter, const Part *part, Box boxes[HEIGHT_BOXES])
+{
+  double unit = painter->unit_px;
+  if (part->kind != KIND_SLOPE)
+    {
+      Vec2 at = affine_apply (painter->to_drawing, part->at);
+      boxes[0] = (Box){ at.x - SPOT_WIDTH / 2 * unit, at.y - SPOT_HEIGHT * unit, at.x + SPOT_WIDTH / 2 * unit, at.y };
+      return 1;
+    }
+  Vec2 from, to;
+  find_arrow (painter, part, &from, &to);
+  for (size_t i = 0; i < HEIGHT_BOXES; i++)
+    {
+      Vec2 at = vec2_lerp (from, to, (double)i / HEIGHT_BOXES), next = vec2_lerp (from, to, (double)(i + 1) / HEIGHT_BOXES);
+      double wide = (i + 1 < HEIGHT_BOXES ? HALO_WIDTH : ARROW_HEAD) / 2;
+      boxes[i] = box_grown (box_with_point (box_with_point (box_empty (), at), next), wide * unit);
+    }
+  return HEIGHT_BOXES;
+}
+
+/* On paper so that it is seen on any wash. */
 static void
 paint_slope (Painter *painter, const Part *part, Vec2 at)
 {
   cairo_t *cr = painter->cr;
+  Vec2 from, to;
   if (!shows_height (painter, part))
     return;
-  Vec2 from = affine_apply (painter->to_drawing, part->path.segs[0].to);
-  Vec2 to = affine_apply (painter->to_drawing, path_current (&part->path));
-  Vec2 middle = vec2_scale (vec2_add (from, to), 0.5), along = vec2_unit (vec2_sub (to, from));
-  Vec2 half = vec2_scale (along, fmax (vec2_distance (from, to), LEAST_ARROW * painter->unit_px) / 2);
-  if (part->percent < 0)
-    half = vec2_scale (half, -1);
-  from = vec2_sub (middle, half);
-  to = vec2_add (middle, half);
-  Vec2 back = vec2_scale (vec2_unit (half), -ARROW_HEAD * painter->unit_px), side = vec2_scale (vec2_left (back), 0.5);
+  find_arrow (painter, part, &from, &to);
+  Vec2 back = vec2_scale (vec2_unit (vec2_sub (to, from)), -ARROW_HEAD * painter->unit_px),
+       side = vec2_scale (vec2_left (back), 0.5);
 
   cairo_move_to (cr, from.x, from.y);
   cairo_line_to (cr, to.x, to.y);
