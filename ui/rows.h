@@ -4,6 +4,7 @@
 #define HW_ROWS_H
 
 #include <gtk/gtk.h>
+#include <stdbool.h>
 
 /* Row `i` of a list, shown; made if it is the next one and not there yet. */
 GtkListBoxRow *hw_rows_at (GtkListBox *list, size_t i, GtkWidget *(*make) (void));

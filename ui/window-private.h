@@ -8,7 +8,9 @@
 #include "card-view.h"
 #include "desk.h"
 #include "disk-bar.h"
+#include "display-memory.h"
 #include "draw-panel.h"
+#include "figure.h"
 #include "hole-chooser.h"
 #include "plan-panel.h"
 #include "planner.h"
@@ -46,6 +48,7 @@ struct _HwWindow
   int wide_px;   /* and of both beside each other, as last measured when wide */
   int panel_px;  /* as wide as the panel is */
   gulong first_frame; /* handler that traces it */
+  HwDisplayMemory *memory;
 
   GtkHeaderBar *header;
   GtkWidget *step_switch;
@@ -62,7 +65,7 @@ struct _HwWindow
   HwDrawPanel *draw_panel;
   HwCardView *card_view;
   HwCardPanel *card_panel;
-  GtkInscription *status;
+  HwFigure *status;
   HwRecoveredBar *recovered_bar;
   HwDiskBar *disk_bar;
   GtkInfoBar *message_bar;

@@ -2,7 +2,6 @@
 /* window - puts canvas, strip, panels and header together and words the status line; what its width asks for is in window-width.c. */
 #include "window-private.h"
 
-#include "inscribe.h"
 #include "trace.h"
 
 #include <glib/gi18n.h>
@@ -57,14 +56,14 @@ on_pointed_cb (HwWindow *self)
     {
       g_autofree char *where = hw_canvas_get_pointed (self->canvas, &at) ? hw_desk_whereabouts (self->desk, at) : NULL;
       if (hw_desk_get_way (self->desk) == HW_WAY_CUT) // no button of the panel says so
-        hw_inscribe (self->status, _ ("Drag a line across to cut along it; Escape leaves it"));
+        hw_figure_set_text (self->status, _ ("Drag a line across to cut along it; Escape leaves it"));
       else
-        hw_inscribe (self->status, where != NULL ? where : "");
+        hw_figure_set_text (self->status, where != NULL ? where : "");
       return;
     }
   if (scene->n_shots == 0 || !hw_canvas_get_pointed (self->canvas, &at))
     {
-      hw_inscribe (self->status, "");
+      hw_figure_set_text (self->status, "");
       return;
     }
   LengthUnit units = hw_document_get_units (self->document);
@@ -77,7 +76,7 @@ on_pointed_cb (HwWindow *self)
   double cost = aims != NULL ? aim_map_strokes (aims, at) - aims->best.strokes : NAN;
   if (!isnan (cost))
     g_string_append_printf (text, _ (" · aim here +%.2f"), fmax (cost, 0));
-  hw_inscribe (self->status, text->str);
+  hw_figure_set_text (self->status, text->str);
 }
 
 void
@@ -164,6 +163,7 @@ hw_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   hw_window_follow_width (HW_WINDOW (widget), width);
   hw_window_follow_height (HW_WINDOW (widget), height);
   GTK_WIDGET_CLASS (hw_window_parent_class)->size_allocate (widget, width, height, baseline);
+  hw_display_memory_follow (HW_WINDOW (widget)->memory);
 }
 
 static void
@@ -194,6 +194,7 @@ hw_window_dispose (GObject *object)
   g_clear_object (&self->session);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->example, g_free);
+  g_clear_pointer (&self->memory, hw_display_memory_free);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
 }
 
@@ -205,6 +206,7 @@ hw_window_class_init (HwWindowClass *klass)
   widget_class->size_allocate = hw_window_size_allocate;
   widget_class->realize = hw_window_realize;
   GTK_WINDOW_CLASS (klass)->close_request = hw_window_close_request;
+  g_type_ensure (HW_TYPE_FIGURE);
   g_type_ensure (HW_TYPE_CANVAS);
   g_type_ensure (HW_TYPE_STRIP);
   g_type_ensure (HW_TYPE_SECTION);
@@ -260,6 +262,7 @@ on_painting_cb (HwWindow *self)
 static void
 hw_window_init (HwWindow *self)
 {
+  self->memory = hw_display_memory_new (GTK_WIDGET (self));
   gtk_widget_init_template (GTK_WIDGET (self));
   /* A bound child would be taken from the window before the window lets go of its title bar. */
   self->header = GTK_HEADER_BAR (gtk_window_get_titlebar (GTK_WINDOW (self)));
