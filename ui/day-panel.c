@@ -4,7 +4,7 @@
 
 #include "club-row.h"
 #include "day-values.h"
-#include "inscribe.h"
+#include "figure.h"
 #include "speak.h"
 #include "typed-entry.h"
 #include "wind-rose.h"
@@ -27,7 +27,7 @@ struct _HwDayPanel
   GtkPopover *kept_popover;
   GtkListBox *kept_list;
   GtkEntry *kept_name;
-  GtkInscription *words; /* changing its text does not lay out the window anew */
+  HwFigure *words; /* changing its text does not lay out the window anew */
   GtkGrid *values;
   HwTypedEntry *entries[HW_N_DAY_VALUES];
   GtkDropDown *firmness;
@@ -260,7 +260,7 @@ show_day (HwDayPanel *self)
   if (day == NULL)
     return;
   g_autofree char *words = hw_wind_words (day, hw_document_get_units (self->document));
-  hw_inscribe (self->words, words);
+  hw_figure_set_text (self->words, words);
   for (guint i = 0; i < HW_N_DAY_VALUES; i++)
     show_entry (self, i);
   Firmness firmness = FIRMNESS_MEDIUM;
@@ -343,6 +343,7 @@ hw_day_panel_class_init (HwDayPanelClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_day_panel_dispose;
+  g_type_ensure (HW_TYPE_FIGURE);
   g_type_ensure (HW_TYPE_WIND_ROSE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/day-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwDayPanel, content);

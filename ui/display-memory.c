@@ -72,9 +72,8 @@ on_rested_cb (gpointer memory)
   if (!GDK_IS_X11_DISPLAY (display) || !hw_is_drawn_by_cairo (self->window))
     return G_SOURCE_REMOVE;
   int scale = gtk_widget_get_scale_factor (self->window);
-  cairo_surface_t **blocks
-      = take_blocks (gdk_x11_display_get_xdisplay (display), gtk_widget_get_width (self->window) * scale,
-                     gtk_widget_get_height (self->window) * scale);
+  cairo_surface_t **blocks = take_blocks (gdk_x11_display_get_xdisplay (display), gtk_widget_get_width (self->window) * scale,
+                                          gtk_widget_get_height (self->window) * scale);
   g_autoptr (GTask) task = g_task_new (NULL, NULL, on_touched_cb, blocks);
   g_task_set_task_data (task, blocks, NULL);
   g_task_run_in_thread (task, touch);

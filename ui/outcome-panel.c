@@ -2,7 +2,7 @@
 /* outcome-panel - the odds with every change of the results, while it is seen; the rest when the solver has an answer. */
 #include "outcome-panel.h"
 
-#include "inscribe.h"
+#include "figure.h"
 #include "odds-row.h"
 #include "plan-ends.h"
 #include "rows.h"
@@ -24,7 +24,7 @@ struct _HwOutcomePanel
   Level table_level;
 
   GtkWidget *content, *choices_box;
-  GtkInscription *strokes, *cost;
+  HwFigure *strokes, *cost;
   GtkLabel *number, *trouble;
   GtkListBox *odds_list, *choice_list;
 };
@@ -72,7 +72,7 @@ show_cost (HwOutcomePanel *self, const PlanScene *scene)
     text = g_strdup (_ ("the best aim of this club"));
   else
     text = g_strdup_printf (_ ("this aim costs %.2f over the club’s best"), cost);
-  hw_inscribe (self->cost, text);
+  hw_figure_set_text (self->cost, text);
 }
 
 /* ---- what the solver knows ---- */
@@ -128,7 +128,7 @@ on_answered_cb (HwOutcomePanel *self)
   char strokes[32] = "";
   if (answer->has_strokes)
     g_snprintf (strokes, sizeof strokes, "%.2f", answer->strokes.strokes);
-  hw_inscribe (self->strokes, strokes);
+  hw_figure_set_text (self->strokes, strokes);
   show_cost (self, scene);
   g_autofree char *words
       = answer->has_approach ? approach_words (&answer->approach, hw_document_get_units (self->document), translated) : NULL;
@@ -199,7 +199,7 @@ on_results_changed_cb (HwOutcomePanel *self)
   follow_odds (self);
   show_cost (self, scene);
   if (!hw_document_is_dragging (self->document) && hw_solver_get_answer (self->solver) == NULL)
-    hw_inscribe (self->strokes, "…");
+    hw_figure_set_text (self->strokes, "…");
 }
 
 static void
@@ -238,6 +238,7 @@ hw_outcome_panel_class_init (HwOutcomePanelClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_outcome_panel_dispose;
+  g_type_ensure (HW_TYPE_FIGURE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/outcome-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwOutcomePanel, content);
   gtk_widget_class_bind_template_child (widget_class, HwOutcomePanel, choices_box);

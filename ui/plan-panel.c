@@ -5,7 +5,7 @@
 #include "bag-chooser.h"
 #include "carry-row.h"
 #include "day-panel.h"
-#include "inscribe.h"
+#include "figure.h"
 #include "odds-green.h"
 #include "outcome-panel.h"
 #include "piece.h"
@@ -34,7 +34,7 @@ struct _HwPlanPanel
   GtkWidget *scroller, *results, *green_box, *no_carries, *tree_box;
   GtkLabel *caption, *trouble;
   /* Inscriptions: changing their text does not lay out the window anew. */
-  GtkInscription *carry_number, *left_number, *club_words, *aim_words, *sights, *green_room, *tree_height, *tree_all, *front,
+  HwFigure *carry_number, *left_number, *club_words, *aim_words, *sights, *green_room, *tree_height, *tree_all, *front,
       *middle, *back;
   GtkBox *carry_table_head, *tree_table_head;
   GtkSizeGroup *reach_column, *carry_column, *chance_column;
@@ -53,12 +53,12 @@ struct _HwPlanPanel
 G_DEFINE_FINAL_TYPE (HwPlanPanel, hw_plan_panel, GTK_TYPE_WIDGET)
 
 static void
-set_whole (GtkInscription *inscription, double length_m, LengthUnit units)
+set_whole (HwFigure *inscription, double length_m, LengthUnit units)
 {
   char text[UNITS_TEXT_SIZE] = "";
   if (!isnan (length_m))
     units_print_whole (length_m, units, text, sizeof text);
-  hw_inscribe (inscription, text);
+  hw_figure_set_text (inscription, text);
 }
 
 /* ---- the parts of the panel ---- */
@@ -94,7 +94,7 @@ show_aim (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
   if (!g_str_equal (rise, "0"))
     g_string_append_printf (words, shot->rise_m > 0 ? _ (" · %s %s up") : _ (" · %s %s down"), rise,
                             unit_height_suffix (units));
-  hw_inscribe (self->aim_words, words->str);
+  hw_figure_set_text (self->aim_words, words->str);
 }
 
 static void
@@ -111,7 +111,7 @@ show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
     words = g_strdup_printf (_ ("%s · %s short of the aim"), shot->club->name, beyond);
   else
     words = g_strdup_printf (_ ("%s · %s past the aim"), shot->club->name, beyond);
-  hw_inscribe (self->club_words, words);
+  hw_figure_set_text (self->club_words, words);
   show_aim (self, shot, units);
 }
 
@@ -128,15 +128,7 @@ show_sights (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
 {
   Sights sights = odds_sights (scene->hole, NULL, &scene->shots[scene->current]);
   g_autofree char *words = sights_words (scene->hole, &sights, units, translated);
-  hw_inscribe (self->sights, words);
-}
-
-/* In full, where the two lines cut it off. */
-static gboolean
-on_query_sights_cb (GtkInscription *sights, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
-{
-  gtk_tooltip_set_text (tooltip, gtk_inscription_get_text (sights));
-  return TRUE;
+  hw_figure_set_text (self->sights, words);
 }
 
 static HwCarryRow *
@@ -184,7 +176,7 @@ show_green (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
   units_print_whole (play.numbers.left_m, units, left, sizeof left);
   units_print_whole (play.numbers.right_m, units, right, sizeof right);
   g_autofree char *room = g_strdup_printf (_ ("%s deep · room %s L, %s R"), depth, left, right);
-  hw_inscribe (self->green_room, room);
+  hw_figure_set_text (self->green_room, room);
 }
 
 static void
@@ -226,9 +218,9 @@ show_trees (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
   gtk_widget_set_visible (self->tree_box, n > 0);
   if (n == 0)
     return;
-  hw_inscribe (self->tree_height, units == UNIT_YARDS ? _ ("ft over") : _ ("m over"));
+  hw_figure_set_text (self->tree_height, units == UNIT_YARDS ? _ ("ft over") : _ ("m over"));
   g_autofree char *all = g_strdup_printf (_ ("Past all of them: %.0f %%"), 100 * fmin (trees->chance, MOST_CHANCE_SHOWN));
-  hw_inscribe (self->tree_all, all);
+  hw_figure_set_text (self->tree_all, all);
   gtk_widget_set_visible (GTK_WIDGET (self->tree_all), n > 1);
 }
 
@@ -389,6 +381,7 @@ hw_plan_panel_class_init (HwPlanPanelClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_plan_panel_dispose;
   widget_class->snapshot = hw_plan_panel_snapshot;
+  g_type_ensure (HW_TYPE_FIGURE);
   g_type_ensure (HW_TYPE_REEL);
   g_type_ensure (HW_TYPE_PIECE);
   g_type_ensure (HW_TYPE_DAY_PANEL);
@@ -440,8 +433,6 @@ hw_plan_panel_init (HwPlanPanel *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   add_switches (self);
-  gtk_widget_set_has_tooltip (GTK_WIDGET (self->sights), TRUE);
-  g_signal_connect (self->sights, "query-tooltip", G_CALLBACK (on_query_sights_cb), NULL);
   g_signal_connect_swapped (self->bag_chooser, "chosen", G_CALLBACK (on_bag_chosen_cb), self);
   g_signal_connect (self, "map", G_CALLBACK (on_map_cb), NULL);
   g_signal_connect_swapped (self->shot_list, "row-selected", G_CALLBACK (on_shot_selected_cb), self);

@@ -2,7 +2,7 @@
 /* room-panel - shows what the document has found of the room, while it is seen; its words change in place during a drag. */
 #include "room-panel.h"
 
-#include "inscribe.h"
+#include "figure.h"
 
 #include <glib/gi18n.h>
 
@@ -11,7 +11,7 @@ struct _HwRoomPanel
   GtkWidget parent_instance;
   HwDocument *document;
   GtkWidget *content;
-  GtkInscription *room, *lines;
+  HwFigure *room, *lines;
 };
 
 G_DEFINE_FINAL_TYPE (HwRoomPanel, hw_room_panel, GTK_TYPE_WIDGET)
@@ -33,9 +33,8 @@ on_found_cb (HwRoomPanel *self)
   LengthUnit units = hw_document_get_units (self->document);
   g_autofree char *room = has_room ? room_words (&found->room, units, translated) : g_strdup (found == NULL ? "…" : "");
   g_autofree char *lines = has_room ? room_line_words (found->hole, &found->room, translated) : g_strdup ("");
-  hw_inscribe (self->room, room);
-  if (hw_inscribe (self->lines, lines))
-    gtk_widget_set_tooltip_text (GTK_WIDGET (self->lines), lines); // in full, where the two lines cut it off
+  hw_figure_set_text (self->room, room);
+  hw_figure_set_text (self->lines, lines);
 }
 
 static void
@@ -69,6 +68,7 @@ hw_room_panel_class_init (HwRoomPanelClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_room_panel_dispose;
+  g_type_ensure (HW_TYPE_FIGURE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/room-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwRoomPanel, content);
   gtk_widget_class_bind_template_child (widget_class, HwRoomPanel, room);

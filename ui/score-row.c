@@ -59,7 +59,7 @@ hw_score_row_show (HwScoreRow *self, const char *name, double chance, double sha
   self->share = share;
   gtk_widget_queue_draw (GTK_WIDGET (self->bar));
   g_autofree char *spoken = g_strdup_printf (_ ("Score %s: %s"), name, text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  hw_speak_later (GTK_WIDGET (self), spoken);
 }
 
 GtkWidget *

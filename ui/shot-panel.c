@@ -2,7 +2,7 @@
 /* shot-panel - shows how the shot in hand is played and hands what is chosen or typed to the document. */
 #include "shot-panel.h"
 
-#include "inscribe.h"
+#include "figure.h"
 #include "sentence.h"
 #include "speak.h"
 #include "typed-entry.h"
@@ -26,7 +26,7 @@ struct _HwShotPanel
   GtkWidget *content;
   GtkDropDown *club, *shape;
   GtkBox *shape_box, *swing_box;
-  GtkInscription *curve_room;
+  HwFigure *curve_room;
   HwTypedEntry *entries[N_VALUES];
 };
 
@@ -217,7 +217,7 @@ show_room (HwShotPanel *self)
                                ? shape_room_words (found->hole, &found->shot, &found->shape,
                                                    hw_document_get_units (self->document), translated)
                                : NULL;
-  hw_inscribe (self->curve_room, words != NULL ? words : "");
+  hw_figure_set_text (self->curve_room, words != NULL ? words : "");
 }
 
 static void
@@ -279,6 +279,7 @@ hw_shot_panel_class_init (HwShotPanelClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = hw_shot_panel_dispose;
+  g_type_ensure (HW_TYPE_FIGURE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/holewright/Holewright/shot-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, content);
   gtk_widget_class_bind_template_child (widget_class, HwShotPanel, club);
