@@ -199,7 +199,7 @@ typedef struct
  * blurred by the round part of the smallest pattern, and read at a few nodes along the rest of each aim's pattern (trapezoid and Gauss-Hermite). What the day and the
  * ground do to the landing is flown in three directions and taken as a parabola between them; a part swing lies between the
  * least and the full one, both flown. `best`, found so, is then flown itself and costs what plan_shot_strokes says; by as much as that differs the map is corrected about it. Beside
- * plan_shot_strokes aims next to the best are within 0.004 strokes, full swings anywhere 0.015, part swings 0.023 (rms over the shots of the example; 0.1 at worst). The ball is played
+ * plan_shot_strokes aims next to the best are within 0.004 strokes, full swings anywhere 0.021, part swings 0.025 (rms over the shots of the example; 0.15 at worst). The ball is played
  * again with the best of these aims. A map is never changed; free with aim_map_unref. NULL with `error` for a club that no ball leaves, as odds_table_new, and when cancelled.
  */
 AimMap *aim_map_new (const PlanInput *input, const Club *club, GError **error);
