@@ -38,6 +38,8 @@ int look_wrapped (int aim);
 double look_left_margin (const Look *look);
 /* About the aim `before` that was the best: at the aims beside it where what they come down on is another thing now. `at`: of the swing, in what the solution has of all. */
 void look_again (Look *look, size_t at, int before);
+/* After that, at another aim too; the one before it is known to cost so much, if it was not looked at again. */
+void look_also (Look *look, size_t at, int before, int aim, double known);
 /* At all aims that may be better than what was found so far; `before` negative: none is known. */
 void look_everywhere (Look *look, size_t at, int before, double known);
 /* No fewer aims about one that was found from a place beside. */

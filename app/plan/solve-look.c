@@ -210,6 +210,18 @@ look_again (Look *look, size_t at, int before)
 }
 
 void
+look_also (Look *look, size_t at, int before, int aim, double known)
+{
+  if (aim == before)
+    return;
+  if (look->best < 0)
+    look->cost = known;
+  try_aim (look, aim);
+  if (look->best == aim)
+    look->solution->seen[at] = (guint16)look->solution->worth->version;
+}
+
+void
 look_everywhere (Look *look, size_t at, int before, double known)
 {
   PlanSolution *solution = look->solution;

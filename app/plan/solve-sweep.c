@@ -259,12 +259,37 @@ follow (const Sweep *sweep, size_t state, double weight)
     }
 }
 
+/* In a later sweep: at the best aims as they are, and at those that were just found beside the leader's. */
+static void
+follow_again (const Sweep *sweep, size_t state, size_t leader, double weight)
+{
+  PlanSolution *solution = sweep->solution;
+  size_t n_swings = solution->fleet->n_swings, first = state * n_swings;
+  Lie lie = solution->grid->state_lie[state];
+  Look look = look_from (solution, &sweep->plan, state, weight);
+  Promise promises[MOST_SWINGS];
+  look.step = 0;
+  size_t n = order_swings (&look, lie, first, promises);
+  for (size_t i = 0; i < n; i++)
+    {
+      size_t swing = promises[i].swing, at = first + swing, there = leader * n_swings + swing;
+      look.aims = solution->aims[swing * N_LIES + (size_t)lie];
+      look_again (&look, at, solution->aim[at]);
+      if (solution->aim[there] >= 0 && solution->looked[there] == (guint16)solution->worth->version)
+        look_also (&look, at, solution->aim[at], aim_from_beside (solution, look.aims, leader, solution->aim[there], look.at),
+                   (double)solution->cost[at]);
+      take_aim (&look, at);
+    }
+}
+
 static void
 sweep_state (const Sweep *sweep, size_t state, double weight)
 {
   PlanSolution *solution = sweep->solution;
   size_t leader = sweep->leaders != NULL ? (size_t)sweep->leaders[state] : state;
-  if (sweep->is_following && leader != state)
+  if (sweep->is_following && leader != state && sweep->plan.kind == SWEEP_LEFT)
+    follow_again (sweep, state, leader, weight);
+  else if (sweep->is_following && leader != state)
     follow (sweep, state, weight);
   else if (!sweep->is_following && leader == state)
     visit (solution, &sweep->plan, state, weight);
@@ -357,7 +382,8 @@ find_leaders (const PlanSolution *solution, const guint8 *is_swept)
 double
 solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
-  bool is_led = plan.kind == SWEEP_CERTIFY && solution->grid->cell_m < FINE_M;
+  bool is_again = plan.kind == SWEEP_LEFT && plan.step > 0 && solution->worth->before != NULL;
+  bool is_led = solution->grid->cell_m < FINE_M && (plan.kind == SWEEP_CERTIFY || is_again);
   g_autofree guint8 *is_swept = is_led ? mark_swept (solution, &plan) : NULL;
   g_autofree int *leaders = is_led ? find_leaders (solution, is_swept) : NULL;
   Sweep sweep = { solution, plan, cancel, leaders, is_swept, false };
