@@ -163,7 +163,9 @@ settle (PlanSolution *solution, const PlanQuestion *question, double before, boo
     {
       bool is_early = i < (is_begun ? 1 : N_FIRST_SWEEPS) && isnan (before) && !is_again;
       double margin = !is_early ? LATER_MARGIN : (is_begun ? BEGUN_MARGIN : FIRST_MARGIN);
-      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : (i == 0 ? FINE_STEP : 0), margin, 0 };
+      /* Larger cells whose aims are known show well enough with those where to begin. */
+      bool is_shown = solution->is_part && solution->worth->before != NULL;
+      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : (i == 0 && !is_shown ? FINE_STEP : 0), margin, 0 };
       double change = solve_sweep (solution, plan, question->cancel);
       if (isnan (change))
         return false;
