@@ -13,12 +13,19 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-/* Values of these cells are off by so much besides the rounds' own standard error: balls on their run go as those of the nearest lengths and sectors do, and rest farther
-   apart than they should; and the solution does not see canopies before a ball on its way up. With many rounds the value is 0.07 strokes dear
-   on Orchard and 0.05 cheap on Rookery, and nearer on the others. */
+/*
+ * Values of these cells are off by so much besides the rounds' own standard error. Followed stroke by stroke over 10 000 rounds, for two causes above all:
+ *
+ *   - Orchard 0.07 dear, Weir Pool 0.03: balls on their run go as those of the nearest two lengths and two sectors do, and rest farther apart than they should. It is the
+ *     approaches, not the tee shots: at Orchard the rounds end 84.5 % of theirs on the green, the solution 79.6 %.
+ *   - Rookery 0.045 cheap: the solution does not see canopies before a ball on its way up. They stop 3 % of its approaches.
+ *
+ * A tee shot by itself, with what the solution expects from where it leaves the ball, comes nearer: within TEE_ERROR.
+ */
 #define CELL_M 2.0
 #define N_ROUNDS 1000
 #define GRID_ERROR 0.075
+#define TEE_ERROR 0.01
 #define MOST_SHOTS 60
 /* The same rounds in every run. */
 #define FIRST_NUMBER 20261130
@@ -225,13 +232,15 @@ drop_ball (const Game *game, Vec2 ball, Vec2 rest, double again)
   return at;
 }
 
+/* Strokes of a round; `*tee_left` receives those of the tee shot, its penalty and what the solution expects from where the next one is played. */
 static double
-play_round (const Game *game)
+play_round (const Game *game, double *tee_left)
 {
   const PlanSolution *solution = game->solution;
   const Play *play = g_hash_table_lookup (game->plays, GINT_TO_POINTER (1));
   Vec2 ball = solution->tee;
   double strokes = 0;
+  *tee_left = NAN;
   for (int shot = 0; shot < MOST_SHOTS; shot++)
     {
       Lie lie;
@@ -242,14 +251,22 @@ play_round (const Game *game)
           Vec2 at = lie == LIE_PENALTY ? drop_ball (game, ball, rest, play->value) : ball;
           strokes += DROP_PENALTY_STROKES;
           if (at.x == ball.x && at.y == ball.y)
-            continue;
+            {
+              if (shot == 0)
+                *tee_left = strokes + play->value;
+              continue;
+            }
           rest = at;
           lie = solve_lie (hole_lie_at (solution->hole, rest));
         }
       int state = state_of (solution, lie, rest);
       const Play *next = state >= 0 && !solution->grid->state_ends[state] ? next_play (game, state) : NULL;
+      double left
+          = next != NULL ? next->value : strokes_to_hole (solution->table, lie, vec2_distance (rest, solution->grid->target));
+      if (shot == 0)
+        *tee_left = strokes + left;
       if (next == NULL)
-        return strokes + strokes_to_hole (solution->table, lie, vec2_distance (rest, solution->grid->target));
+        return strokes + left;
       ball = rest;
       play = next;
     }
@@ -260,8 +277,30 @@ play_round (const Game *game)
 
 typedef struct
 {
-  double value, mean, error; /* strokes; standard error of the mean */
+  double value, mean, error;  /* strokes; standard error of the mean */
+  double tee_mean, tee_error; /* the same with only the tee shot played */
 } Rounds;
+
+/* A mean in the making. */
+typedef struct
+{
+  double sum, squares;
+} Sum;
+
+static void
+sum_add (Sum *sum, double strokes)
+{
+  sum->sum += strokes;
+  sum->squares += strokes * strokes;
+}
+
+static double
+sum_mean (const Sum *sum, guint n, double *error)
+{
+  double mean = sum->sum / n;
+  *error = sqrt (fmax (0, sum->squares / n - mean * mean) / (n - 1));
+  return mean;
+}
 
 static Rounds
 play_rounds (const PlanSolution *solution, guint n)
@@ -274,17 +313,19 @@ play_rounds (const PlanSolution *solution, guint n)
   solve_choices (solution, solution->tee, LIE_TEE, choices);
   SolveShot tee_shot = { solution->tee, LIE_TEE, choices[0].swing, choices[0].way };
   g_hash_table_insert (game.plays, GINT_TO_POINTER (1), play_of (solution, &tee_shot, choices[0].strokes));
-  double sum = 0, squares = 0;
+  Sum whole = { 0, 0 }, tee = { 0, 0 };
   for (guint i = 0; i < n; i++)
     {
-      double strokes = play_round (&game);
-      sum += strokes;
-      squares += strokes * strokes;
+      double tee_left;
+      sum_add (&whole, play_round (&game, &tee_left));
+      sum_add (&tee, tee_left);
     }
-  double mean = sum / n;
   g_hash_table_unref (game.plays);
   g_rand_free (game.random);
-  return (Rounds){ choices[0].strokes, mean, sqrt ((squares / n - mean * mean) / (n - 1)) };
+  Rounds rounds = { .value = choices[0].strokes };
+  rounds.mean = sum_mean (&whole, n, &rounds.error);
+  rounds.tee_mean = sum_mean (&tee, n, &rounds.tee_error);
+  return rounds;
 }
 
 static void
@@ -297,11 +338,13 @@ expect_agreement (size_t number)
   g_autoptr (PlanSolution) solution = plan_solve (hole, bag, &question, &error);
   ck_assert_msg (solution != NULL, "%s", error != NULL ? error->message : "");
   Rounds rounds = play_rounds (solution, (guint)asked_for ("HW_ROUNDS", N_ROUNDS));
-  printf ("# %s: value %.3f, played %.3f +- %.3f: %+.3f\n", example_names[number], rounds.value, rounds.mean, rounds.error,
-          rounds.value - rounds.mean);
+  printf ("# %s: value %.3f, played %.3f +- %.3f: %+.3f; only the tee shot %.3f +- %.3f: %+.3f\n", example_names[number],
+          rounds.value, rounds.mean, rounds.error, rounds.value - rounds.mean, rounds.tee_mean, rounds.tee_error,
+          rounds.value - rounds.tee_mean);
   fflush (stdout);
   ck_assert_double_gt (rounds.error, 0);
   ck_assert_double_le (fabs (rounds.value - rounds.mean), 3 * rounds.error + GRID_ERROR);
+  ck_assert_double_le (fabs (rounds.value - rounds.tee_mean), 3 * rounds.tee_error + TEE_ERROR);
 }
 
 START_TEST (the_value_of_a_plan_is_the_mean_of_the_rounds_played_by_it)
