@@ -15,7 +15,7 @@
 struct _HwCarryRow
 {
   GtkListBoxRow parent_instance;
-  GtkDrawingArea *swatch;
+  HwSketch *swatch;
   GtkBox *texts;
   GtkInscription *name, *reach, *carry, *chance;
   Kind kind;
@@ -25,7 +25,7 @@ struct _HwCarryRow
 G_DEFINE_FINAL_TYPE (HwCarryRow, hw_carry_row, GTK_TYPE_LIST_BOX_ROW)
 
 static void
-draw_swatch (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
+draw_swatch (HwSketch *swatch, cairo_t *cr, int width, int height, gpointer user_data)
 {
   HwCarryRow *self = user_data;
   render_swatch (cr, self->kind, self->stakes, 0.5, 0.5, width - 1, height - 1, 1);
@@ -210,7 +210,7 @@ hw_carry_row_init (HwCarryRow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   hold_longest (self);
-  gtk_drawing_area_set_draw_func (self->swatch, draw_swatch, self, NULL);
+  hw_sketch_set_draw (self->swatch, draw_swatch, self);
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (on_query_tooltip_cb), NULL);
 }

@@ -30,21 +30,51 @@ hw_inscription_hold (GtkInscription *inscription, const char *const *texts, size
 /* ---- what is spoken ---- */
 
 #define SPOKEN_KEY "hw-spoken"
-/* What changes in every frame of a drag is told a few times in a second: nobody would hear more of it. */
-#define SPOKEN_AFTER_MS 250
+/* What changes at every frame of a drag is told when it rests, or now and then if it does not: nobody would hear more of it. */
+#define REST_US 250000
+#define LONGEST_US 2000000
+#define LOOK_MS 125
+
+/* What is still to be told of a widget, and since when. */
+typedef struct
+{
+  char *text;
+  gint64 first_us, last_us;
+} Spoken;
+
+static void
+spoken_free (gpointer data)
+{
+  Spoken *spoken = data;
+  g_free (spoken->text);
+  g_free (spoken);
+}
 
 static gboolean
-speak (gpointer data)
+speak (gpointer widget)
 {
-  g_autofree char *text = g_object_steal_data (data, SPOKEN_KEY);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (data), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  Spoken *spoken = g_object_get_data (widget, SPOKEN_KEY);
+  gint64 now_us = g_get_monotonic_time ();
+  if (now_us - spoken->last_us < REST_US && now_us - spoken->first_us < LONGEST_US)
+    return G_SOURCE_CONTINUE;
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken->text, -1);
+  g_object_set_data (widget, SPOKEN_KEY, NULL);
   return G_SOURCE_REMOVE;
 }
 
 void
 hw_speak_later (GtkWidget *widget, const char *text)
 {
-  if (g_object_get_data (G_OBJECT (widget), SPOKEN_KEY) == NULL)
-    g_timeout_add_full (G_PRIORITY_LOW, SPOKEN_AFTER_MS, speak, g_object_ref (widget), g_object_unref);
-  g_object_set_data_full (G_OBJECT (widget), SPOKEN_KEY, g_strdup (text), g_free);
+  Spoken *spoken = g_object_get_data (G_OBJECT (widget), SPOKEN_KEY);
+  gint64 now_us = g_get_monotonic_time ();
+  if (spoken == NULL)
+    {
+      spoken = g_new0 (Spoken, 1);
+      spoken->first_us = now_us;
+      g_object_set_data_full (G_OBJECT (widget), SPOKEN_KEY, spoken, spoken_free);
+      g_timeout_add_full (G_PRIORITY_LOW, LOOK_MS, speak, g_object_ref (widget), g_object_unref);
+    }
+  spoken->last_us = now_us;
+  g_free (spoken->text);
+  spoken->text = g_strdup (text);
 }

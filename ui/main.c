@@ -4,6 +4,7 @@
 #include "application.h"
 
 #include "command.h"
+#include "urgency.h"
 
 #include <glib/gi18n.h>
 #include <locale.h>
@@ -81,5 +82,6 @@ main (int argc, char **argv)
   g_set_application_name ("Holewright");
   gtk_window_set_default_icon_name ("org.holewright.Holewright");
   g_autoptr (HwApplication) application = hw_application_new ();
+  hw_urgency_be_prompt ();
   return g_application_run (G_APPLICATION (application), argc, argv);
 }

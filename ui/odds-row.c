@@ -6,11 +6,15 @@
 #include "sketch.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
+
+/* Bars of lengths that differ by less of a row look the same, and need not be drawn anew. */
+#define FINEST_SHARE (1.0 / 512)
 
 struct _HwOddsRow
 {
   GtkListBoxRow parent_instance;
-  GtkDrawingArea *bar;
+  HwSketch *bar;
   GtkInscription *name, *chance;
   Kind kind;
   double share;
@@ -19,11 +23,11 @@ struct _HwOddsRow
 G_DEFINE_FINAL_TYPE (HwOddsRow, hw_odds_row, GTK_TYPE_LIST_BOX_ROW)
 
 static void
-draw_bar (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer user_data)
+draw_bar (HwSketch *bar, cairo_t *cr, int width, int height, gpointer user_data)
 {
   HwOddsRow *self = user_data;
   double long_px = MAX (2, self->share * (width - 1));
-  bool is_rtl = gtk_widget_get_direction (GTK_WIDGET (area)) == GTK_TEXT_DIR_RTL;
+  bool is_rtl = gtk_widget_get_direction (GTK_WIDGET (bar)) == GTK_TEXT_DIR_RTL;
   render_swatch (cr, self->kind, STAKES_RED, is_rtl ? width - 0.5 - long_px : 0.5, 0.5, long_px, height - 1, 1);
 }
 
@@ -40,10 +44,11 @@ hw_odds_row_show (HwOddsRow *self, Kind kind, double chance)
     g_snprintf (text, sizeof text, _ ("%.0f %%"), 100 * chance);
   bool changed = hw_inscribe (self->name, name);
   changed |= hw_inscribe (self->chance, text);
-  if (self->kind != kind || self->share != chance)
+  double share = round (chance / FINEST_SHARE) * FINEST_SHARE;
+  if (self->kind != kind || self->share != share)
     {
       self->kind = kind;
-      self->share = chance;
+      self->share = share;
       gtk_widget_queue_draw (GTK_WIDGET (self->bar));
     }
   if (!changed)
@@ -82,5 +87,5 @@ hw_odds_row_init (HwOddsRow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   hw_inscription_hold (self->chance, (const char *[]){ _ ("under 1 %"), _ ("over 99 %") }, 2);
-  gtk_drawing_area_set_draw_func (self->bar, draw_bar, self, NULL);
+  hw_sketch_set_draw (self->bar, draw_bar, self);
 }

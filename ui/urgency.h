@@ -3,7 +3,7 @@
 #ifndef HW_URGENCY_H
 #define HW_URGENCY_H
 
-/* For a thread that makes a part of the frame: it need not wait until another has had its turn. It gets no more of the processor by it. */
+/* For the threads that make the frame: one that wakes, or is at work when the display server wakes, need not wait until another has had its turn. It gets no more of the processor by it. */
 void hw_urgency_be_prompt (void);
 /* For a thread that works beside the window, and the threads it starts: it gets what the window leaves, so that frames do not wait for it. */
 void hw_urgency_give_way (void);
