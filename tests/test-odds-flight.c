@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of odds: shots in the wind, in thin air, on hills, and how they run. */
+#include "example.h"
 #include "odds.h"
 #include "suite.h"
 #include "units.h"
@@ -317,6 +318,34 @@ START_TEST (into_the_wind_a_longer_club_is_chosen_and_the_tee_s_clubs_stay_on_it
 }
 END_TEST
 
+START_TEST (the_club_chosen_is_the_nearest_of_all_whatever_wind_and_lie)
+{
+  static const Kind lies[] = { KIND_FAIRWAY, KIND_ROUGH, KIND_DEEP_ROUGH };
+  g_autoptr (Bag) bag = example_bag ();
+  size_t n_clubs = bag_n_clubs (bag);
+  g_autofree ClubToday *clubs = g_new (ClubToday, n_clubs);
+  for (size_t lie = 0; lie < G_N_ELEMENTS (lies); lie++)
+    for (double wind_mps = -16; wind_mps <= 16; wind_mps += 8)
+      {
+        g_autoptr (Hole) hole = level_hole (lies[lie]);
+        Conditions conditions = windy (vec2 (wind_mps / 2, wind_mps));
+        odds_clubs_today (hole, vec2 (0, 0), vec2 (0, 100), bag, &conditions, clubs);
+        for (double distance_m = 10; distance_m < 300; distance_m += 7)
+          {
+            double swing, least_m = INFINITY, chosen_m = NAN;
+            const Club *chosen = odds_choose_club (hole, vec2 (0, 0), vec2 (0, distance_m), bag, &conditions, true, &swing);
+            for (size_t i = 0; i < n_clubs; i++)
+              {
+                double off_m = fabs (clubs[i].carry_m - distance_m);
+                least_m = fmin (least_m, off_m);
+                chosen_m = clubs[i].club == chosen ? off_m : chosen_m;
+              }
+            ck_assert_double_eq (chosen_m, least_m);
+          }
+      }
+}
+END_TEST
+
 /* ---- edges ---- */
 
 START_TEST (whatever_the_wind_a_farther_aim_never_plays_shorter_and_beyond_the_hardest_swing_in_proportion)
@@ -401,7 +430,8 @@ suite_make (void)
     { "bag",
       { each_club_today_does_what_its_shot_does,
         what_the_day_does_to_a_club_is_today_less_the_standard_day_over_the_same_ground,
-        into_the_wind_a_longer_club_is_chosen_and_the_tee_s_clubs_stay_on_it } },
+        into_the_wind_a_longer_club_is_chosen_and_the_tee_s_clubs_stay_on_it,
+        the_club_chosen_is_the_nearest_of_all_whatever_wind_and_lie } },
     { "edges",
       { whatever_the_wind_a_farther_aim_never_plays_shorter_and_beyond_the_hardest_swing_in_proportion,
         an_aim_that_no_swing_reaches_still_plays_some_distance, a_curve_that_no_ball_has_is_refused_with_the_club,

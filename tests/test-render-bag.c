@@ -48,7 +48,7 @@ row_picture (const RenderAxis *axis, const Bag *bag, size_t i)
 static bool
 stretch_of (cairo_surface_t *picture, int y, unsigned rgb, int *x0, int *x1)
 {
-  *x0 = -1;
+  *x0 = *x1 = -1;
   for (int x = 0; x < ROW_WIDTH; x++)
     if (is_near (pixel (picture, x, y), rgb, 40))
       {

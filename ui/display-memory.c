@@ -3,7 +3,6 @@
 #include "display-memory.h"
 
 #include "drawing.h"
-#include "urgency.h"
 
 #include <cairo-xlib.h>
 #include <gdk/x11/gdkx.h>
@@ -12,7 +11,10 @@
 /* A window that is being resized has many sizes. */
 #define REST_MS 150
 /* Frames that may be on their way at once: the one the server reads, the one in the making, and one more when the server is late. */
-#define N_BLOCKS 3
+#define N_PIECES 3
+/* What stays taken of the pool. */
+#define STAY_KEY "hw-display-memory"
+#define STAY_PX 16
 
 struct _HwDisplayMemory
 {
@@ -21,37 +23,69 @@ struct _HwDisplayMemory
   int n_touched; /* pixels of the frames that all is ready for */
 };
 
-static void
-touch (GTask *task, gpointer source, gpointer blocks, GCancellable *cancellable)
+typedef struct
 {
-  hw_urgency_give_way ();
-  for (cairo_surface_t **block = blocks; *block != NULL; block++)
-    if (cairo_surface_status (*block) == CAIRO_STATUS_SUCCESS)
-      memset (cairo_image_surface_get_data (*block), 0,
-              (size_t)cairo_image_surface_get_stride (*block) * (size_t)cairo_image_surface_get_height (*block));
-  g_task_return_boolean (task, true);
+  GdkDisplay *display;
+  cairo_surface_t *root, *pieces[N_PIECES];
+} Pieces;
+
+/* Back in the main thread, to which the display belongs. cairo lets go of a pool of which nothing is taken, so something small stays, in what was touched. */
+static gboolean
+give_back (gpointer data)
+{
+  Pieces *pieces = data;
+  for (int i = 0; i < N_PIECES; i++)
+    {
+      cairo_surface_destroy (pieces->pieces[i]);
+      if (i == 0)
+        g_object_set_data_full (G_OBJECT (pieces->display), STAY_KEY,
+                                cairo_surface_create_similar_image (pieces->root, CAIRO_FORMAT_ARGB32, STAY_PX, STAY_PX),
+                                (GDestroyNotify)cairo_surface_destroy);
+    }
+  cairo_surface_destroy (pieces->root);
+  g_object_unref (pieces->display);
+  g_free (pieces);
+  return G_SOURCE_REMOVE;
 }
 
-/* Held all at once, so that each is another. */
-static cairo_surface_t **
-take_blocks (Display *display, int width, int height)
+static gpointer
+touch (gpointer data)
 {
-  cairo_surface_t **blocks = g_new0 (cairo_surface_t *, N_BLOCKS + 1);
-  cairo_surface_t *root = cairo_xlib_surface_create (display, DefaultRootWindow (display),
-                                                     DefaultVisual (display, DefaultScreen (display)), 1, 1);
-  for (int i = 0; i < N_BLOCKS; i++)
-    blocks[i] = cairo_surface_create_similar_image (root, CAIRO_FORMAT_ARGB32, width, height);
-  cairo_surface_destroy (root);
-  return blocks;
+  Pieces *pieces = data;
+  for (int i = 0; i < N_PIECES; i++)
+    {
+      cairo_surface_t *piece = pieces->pieces[i];
+      if (cairo_surface_status (piece) == CAIRO_STATUS_SUCCESS)
+        memset (cairo_image_surface_get_data (piece), 0,
+                (size_t)cairo_image_surface_get_stride (piece) * (size_t)cairo_image_surface_get_height (piece));
+    }
+  g_idle_add (give_back, pieces);
+  return NULL;
 }
 
-/* In the main thread, to which the display belongs. */
-static void
-on_touched_cb (GObject *source, GAsyncResult *result, gpointer blocks)
+/* So many lines, of which a frame's block has `height`, fill the piece of the pool that it is cut from: that is some power of two, and smaller frames are cut from all of it. */
+static int
+lines_of_piece (int width, int height)
 {
-  for (cairo_surface_t **block = blocks; *block != NULL; block++)
-    cairo_surface_destroy (*block);
-  g_free (blocks);
+  size_t line = (size_t)cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, width), piece = 1;
+  while (piece < line * (size_t)height)
+    piece *= 2;
+  return (int)(piece / line);
+}
+
+/* All at once, so that each is another. */
+static Pieces *
+take (GdkDisplay *display, int width, int height)
+{
+  Pieces *pieces = g_new0 (Pieces, 1);
+  Display *server = gdk_x11_display_get_xdisplay (display);
+  pieces->display = g_object_ref (display);
+  pieces->root
+      = cairo_xlib_surface_create (server, DefaultRootWindow (server), DefaultVisual (server, DefaultScreen (server)), 1, 1);
+  for (int i = 0; i < N_PIECES; i++)
+    pieces->pieces[i]
+        = cairo_surface_create_similar_image (pieces->root, CAIRO_FORMAT_ARGB32, width, lines_of_piece (width, height));
+  return pieces;
 }
 
 /* Of one frame. */
@@ -72,11 +106,10 @@ on_rested_cb (gpointer memory)
   if (!GDK_IS_X11_DISPLAY (display) || !hw_is_drawn_by_cairo (self->window))
     return G_SOURCE_REMOVE;
   int scale = gtk_widget_get_scale_factor (self->window);
-  cairo_surface_t **blocks = take_blocks (gdk_x11_display_get_xdisplay (display), gtk_widget_get_width (self->window) * scale,
-                                          gtk_widget_get_height (self->window) * scale);
-  g_autoptr (GTask) task = g_task_new (NULL, NULL, on_touched_cb, blocks);
-  g_task_set_task_data (task, blocks, NULL);
-  g_task_run_in_thread (task, touch);
+  Pieces *pieces = take (display, gtk_widget_get_width (self->window) * scale, gtk_widget_get_height (self->window) * scale);
+  g_autoptr (GThread) thread = g_thread_try_new ("touching", touch, pieces, NULL);
+  if (thread == NULL)
+    give_back (pieces);
   return G_SOURCE_REMOVE;
 }
 

@@ -77,33 +77,73 @@ odds_club_today (const Hole *hole, Vec2 ball, Vec2 aim, const Club *club, const 
   return is_flown;
 }
 
+/* The clubs that come nearest to a distance today, of those flown. */
+typedef struct
+{
+  double distance_m;
+  ClubToday best, shortest; /* no club: none yet */
+} Choice;
+
+static void
+consider (Choice *choice, const ClubToday *today)
+{
+  if (choice->best.club == NULL
+      || fabs (today->carry_m - choice->distance_m) < fabs (choice->best.carry_m - choice->distance_m))
+    choice->best = *today;
+  if (choice->shortest.club == NULL || today->carry_m < choice->shortest.carry_m)
+    choice->shortest = *today;
+}
+
+/*
+ * Flies clubs from the one whose own carry is nearest to the distance outwards, to both sides, until one carries this share past it: clubs stand in the order of their carries, and no
+ * lie is in question, so the day alone would have to bring one that far back past the others.
+ */
+#define PAST_SHARE 0.2
+
+static void
+fly_around (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, bool from_tee, bool is_plain,
+            Choice *choice)
+{
+  Vec2 along = vec2_unit (vec2_sub (aim, ball));
+  double swing;
+  const Club *nearest = bag_choose (bag, choice->distance_m, true, &swing);
+  int n = (int)bag_n_clubs (bag), middle = 0;
+  Ground ground;
+  ground_init (&ground, hole, conditions);
+  while (middle + 1 < n && bag_club (bag, (size_t)middle) != nearest)
+    middle++;
+  for (int step = -1; step <= 1; step += 2)
+    for (int i = step < 0 ? middle : middle + 1; i >= 0 && i < n; i += step)
+      {
+        const Club *club = bag_club (bag, (size_t)i);
+        ClubToday today;
+        if ((club->tee_only && !from_tee) || !club_today (&ground, bag_lies (bag), club, ball, along, false, &today)
+            || !isfinite (today.carry_m))
+          continue;
+        consider (choice, &today);
+        double past = (today.carry_m / choice->distance_m - 1) * (step < 0 ? 1 : -1);
+        if (is_plain && past > PAST_SHARE)
+          break;
+      }
+}
+
 const Club *
 odds_choose_club (const Hole *hole, Vec2 ball, Vec2 aim, const Bag *bag, const Conditions *conditions, bool from_tee,
                   double *swing)
 {
-  double distance_m = vec2_distance (ball, aim);
   Conditions standard = conditions_standard ();
   const LieEffect *effect = &bag_lies (bag)->effects[odds_lie (hole, ball)];
+  bool is_plain = lie_effect_is_none (effect);
+  Choice choice = { .distance_m = vec2_distance (ball, aim) };
   Vec2 slope;
-  if (lie_effect_is_none (effect) && hole_terrain (hole) == NULL && !odds_stance_arrow (hole, ball, &slope)
+  if (is_plain && hole_terrain (hole) == NULL && !odds_stance_arrow (hole, ball, &slope)
       && (conditions == NULL || conditions_equal (conditions, &standard)))
-    return bag_choose (bag, distance_m, from_tee, swing);
-  size_t n_clubs = bag_n_clubs (bag);
-  g_autofree ClubToday *clubs = g_new (ClubToday, n_clubs + 1);
-  clubs_today (hole, ball, aim, bag, conditions, false, clubs);
-  const ClubToday *best = NULL, *shortest = NULL;
-  for (size_t i = 0; i < n_clubs; i++)
-    {
-      const ClubToday *club = &clubs[i];
-      if (!isfinite (club->carry_m) || (club->club->tee_only && !from_tee))
-        continue;
-      if (best == NULL || fabs (club->carry_m - distance_m) < fabs (best->carry_m - distance_m))
-        best = club;
-      if (shortest == NULL || club->carry_m < shortest->carry_m)
-        shortest = club;
-    }
-  if (best == NULL)
+    return bag_choose (bag, choice.distance_m, from_tee, swing);
+  fly_around (hole, ball, aim, bag, conditions != NULL ? conditions : &standard, from_tee, is_plain, &choice);
+  const ClubToday *best = &choice.best;
+  if (best->club == NULL)
     return NULL;
-  *swing = best == shortest && distance_m < best->carry_m ? distance_m / best->carry_m : 1;
+  bool is_short = best->club == choice.shortest.club && choice.distance_m < best->carry_m;
+  *swing = is_short ? choice.distance_m / best->carry_m : 1;
   return best->club;
 }
