@@ -8,6 +8,7 @@
 #include "../../app/plan/solve-private.h"
 #include "../drawn.h"
 #include "bench.h"
+#include "memory.h"
 #include "plan-compare.h"
 
 #include <math.h>
@@ -172,6 +173,7 @@ print_giving_up (const Hole *hole, const Bag *bag, double whole_s)
 int
 main (void)
 {
+  hw_memory_keep (); /* as the program does */
   g_autoptr (GBytes) bytes = g_bytes_new_static (bag_text, strlen (bag_text));
   g_autoptr (Bag) bag = bag_read_bytes (bytes, "bag", LEVEL_SCRATCH_MEN, NULL);
   g_autoptr (Hole) hole = make_hole ();
