@@ -3,14 +3,12 @@
  * The map of aims of the club in hand on each shot of the example holes' plans, by the processor's time of one thread, hole by hole; and beside it what it is good to: how far its strokes are
  * from those of the shots themselves, flown to the best aim and beside it, and over the full swings.
  */
-#define _POSIX_C_SOURCE 200809L
-
+#include "bench.h"
 #include "plan.h"
 #include "svg.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <time.h>
 
 #define N_RUNS 5
 #define WANTED_MS 2.0
@@ -32,14 +30,6 @@ typedef struct
   double sum_s, worst_s;
   int n;
 } Figures;
-
-static double
-now_s (void)
-{
-  struct timespec now;
-  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &now);
-  return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
 
 static void
 add_error (Error *error, double strokes)
@@ -100,9 +90,9 @@ take_shot (const PlanInput *input, const Club *club, Figures *figures)
   for (int i = 0; i < N_RUNS; i++)
     {
       g_autoptr (GError) error = NULL;
-      double begun_s = now_s ();
+      double begun_s = bench_processor_s ();
       g_autoptr (AimMap) map = aim_map_new (input, club, &error);
-      least_s = fmin (least_s, now_s () - begun_s);
+      least_s = fmin (least_s, bench_processor_s () - begun_s);
       if (map == NULL)
         g_error ("%s", error->message);
       if (i == 0)

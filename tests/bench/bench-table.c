@@ -3,15 +3,13 @@
  * What a drag of the aim asks of the odds at every frame, on each shot of the example holes' plans with its aim swung to either side: the mean and the worst of the
  * processor's time. There is no peer of the kind in the libraries; the figure is beside the share of a frame that it may take.
  */
-#define _POSIX_C_SOURCE 200809L
-
+#include "bench.h"
 #include "odds-room.h"
 #include "odds.h"
 #include "svg.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <time.h>
 
 #define N_TURNS 6
 #define TURN_RAD 0.04
@@ -73,23 +71,15 @@ run_shape (const Asked *asked)
   odds_shape_room (asked->hole, &asked->shot, &room, NULL);
 }
 
-static double
-now_s (void)
-{
-  struct timespec now;
-  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &now);
-  return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
 static void
 take_row (Row *row, const Asked *asked)
 {
   double least_s = INFINITY;
   for (int i = 0; i < N_RUNS; i++)
     {
-      double begun_s = now_s ();
+      double begun_s = bench_processor_s ();
       row->run (asked);
-      least_s = fmin (least_s, now_s () - begun_s);
+      least_s = fmin (least_s, bench_processor_s () - begun_s);
     }
   row->sum_s += least_s;
   row->worst_s = fmax (row->worst_s, least_s);
