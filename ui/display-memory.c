@@ -12,6 +12,8 @@
 #define REST_MS 150
 /* Frames that may be on their way at once: the one the server reads, the one in the making, and one more when the server is late. */
 #define N_PIECES 3
+/* Most that is taken for it. Frames of windows that want more take too long for this to be what is waited for. */
+#define MOST_BYTES ((size_t)64 << 20)
 /* What stays taken of the pool. */
 #define STAY_KEY "hw-display-memory"
 #define STAY_PX 16
@@ -63,28 +65,30 @@ touch (gpointer data)
   return NULL;
 }
 
-/* So many lines, of which a frame's block has `height`, fill the piece of the pool that it is cut from: that is some power of two, and smaller frames are cut from all of it. */
-static int
-lines_of_piece (int width, int height)
+/* The piece of the pool that a frame is cut from, bytes: smaller frames are cut from all of it. */
+static size_t
+piece_size (size_t line, int height)
 {
-  size_t line = (size_t)cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, width), piece = 1;
+  size_t piece = 1;
   while (piece < line * (size_t)height)
     piece *= 2;
-  return (int)(piece / line);
+  return piece;
 }
 
-/* All at once, so that each is another. */
+/* All at once, so that each is another; NULL for so large a frame that it is not worth it. */
 static Pieces *
 take (GdkDisplay *display, int width, int height)
 {
+  size_t line = (size_t)cairo_format_stride_for_width (CAIRO_FORMAT_ARGB32, width), size = piece_size (line, height);
+  if (N_PIECES * size > MOST_BYTES)
+    return NULL;
   Pieces *pieces = g_new0 (Pieces, 1);
   Display *server = gdk_x11_display_get_xdisplay (display);
   pieces->display = g_object_ref (display);
   pieces->root
       = cairo_xlib_surface_create (server, DefaultRootWindow (server), DefaultVisual (server, DefaultScreen (server)), 1, 1);
   for (int i = 0; i < N_PIECES; i++)
-    pieces->pieces[i]
-        = cairo_surface_create_similar_image (pieces->root, CAIRO_FORMAT_ARGB32, width, lines_of_piece (width, height));
+    pieces->pieces[i] = cairo_surface_create_similar_image (pieces->root, CAIRO_FORMAT_ARGB32, width, (int)(size / line));
   return pieces;
 }
 
@@ -102,13 +106,15 @@ on_rested_cb (gpointer memory)
   HwDisplayMemory *self = memory;
   GdkDisplay *display = gtk_widget_get_display (self->window);
   self->rest = 0;
+  if (!gtk_widget_get_mapped (self->window))
+    return G_SOURCE_REMOVE;
   self->n_touched = pixels_of (self->window);
   if (!GDK_IS_X11_DISPLAY (display) || !hw_is_drawn_by_cairo (self->window))
     return G_SOURCE_REMOVE;
   int scale = gtk_widget_get_scale_factor (self->window);
   Pieces *pieces = take (display, gtk_widget_get_width (self->window) * scale, gtk_widget_get_height (self->window) * scale);
-  g_autoptr (GThread) thread = g_thread_try_new ("touching", touch, pieces, NULL);
-  if (thread == NULL)
+  g_autoptr (GThread) thread = pieces != NULL ? g_thread_try_new ("touching", touch, pieces, NULL) : NULL;
+  if (pieces != NULL && thread == NULL)
     give_back (pieces);
   return G_SOURCE_REMOVE;
 }
