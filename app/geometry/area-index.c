@@ -49,11 +49,39 @@ area_index_top (const AreaIndex *index, Vec2 point)
   return top_at (index, point);
 }
 
+/* Points that are looked up together. */
+#define N_TOGETHER 64
+
+/* The cells of all points first, which the processor looks up side by side; then those whose cell has edges, with nothing to guess between them. */
+static void
+tops_together (const AreaIndex *index, const double *x, const double *y, size_t n, int *tops)
+{
+  const IndexGrid *grid = &index->grid;
+  uint8_t listed[N_TOGETHER];
+  size_t n_listed = 0;
+  for (size_t i = 0; i < n; i++)
+    {
+      uint64_t column = column_of (grid, x[i]), row = row_of (grid, y[i]);
+      bool is_out = (column >= grid->n_columns) | (row >= grid->n_rows);
+      IndexCell cell = index->cells[is_out ? 0 : row * grid->n_columns + column];
+      tops[i] = is_out ? -1 : cell;
+      listed[n_listed] = (uint8_t)i;
+      n_listed += tops[i] <= LISTED;
+    }
+  for (size_t k = 0; k < n_listed; k++)
+    __builtin_prefetch (&index->entries[LISTED - tops[listed[k]]]);
+  for (size_t k = 0; k < n_listed; k++)
+    {
+      size_t i = listed[k];
+      tops[i] = top_of_list (index, index->entries + (LISTED - tops[i]), vec2 (x[i], y[i]));
+    }
+}
+
 void
 area_index_tops (const AreaIndex *index, const double *x, const double *y, size_t n, int *tops)
 {
-  for (size_t i = 0; i < n; i++)
-    tops[i] = top_at (index, vec2 (x[i], y[i]));
+  for (size_t first = 0; first < n; first += N_TOGETHER)
+    tops_together (index, x + first, y + first, n - first < N_TOGETHER ? n - first : N_TOGETHER, tops + first);
 }
 
 void
