@@ -7,6 +7,7 @@
 #define N_LANES 8
 /* All eight, rounded as the machine is set. */
 #define ROOT_OF_LANES(a) __builtin_ia32_sqrtpd512_mask (a, a, -1, 4)
+#define INVERSE_ROOT_GUESS(a) __builtin_ia32_rsqrt14pd512_mask (a, a, -1)
 #define BOUNCE_MANY bounce_many_avx512
 #include "bounce-many-kernel-private.h"
 

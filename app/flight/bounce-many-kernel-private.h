@@ -4,7 +4,7 @@
  * root, and name the function.
  *
  *     N_LANES        impacts in one vector, a divisor of FLIGHT_GROUP
- *     ROOT_OF_LANES  as in geometry-lanes.h
+ *     ROOT_OF_LANES, INVERSE_ROOT_GUESS  as in geometry-lanes.h
  *     BOUNCE_MANY    name of the function
  */
 #include "bounce-many-private.h"
@@ -57,18 +57,17 @@ typedef struct
 LANES_INLINE PlaneImpacts
 bounce_in_planes (PlaneImpacts in, Lanes bounce, Lanes friction, Lanes crater)
 {
-  Lanes down = -in.up, speed = lanes_root (in.forward * in.forward + down * down), come_in = arc_tangent (in.forward, down), c,
-        s;
+  Lanes down = -in.up, speed2 = in.forward * in.forward + down * down, speed = speed2 * lanes_inverse_root (speed2),
+        come_in = arc_tangent (in.forward, down), c, s;
   Lanes dent = crater * (DENT_RAD / DENT_SPEED_MPS / DENT_ANGLE_RAD) * speed * come_in;
   sine_and_cosine (lanes_either (dent < come_in, dent, come_in), &s, &c);
   Lanes along = in.forward * c - down * s, into = in.forward * s + down * c;
   Lanes published = RESTITUTION_0 + into * (RESTITUTION_1 + into * RESTITUTION_2);
   Lanes e = lanes_either (into > FAST_MPS, lanes_all (FAST_RESTITUTION), published) * bounce;
   e = lanes_either (e < MOST_RESTITUTION, e, lanes_all (MOST_RESTITUTION));
-  Lanes rub = along + BALL_RADIUS_M * in.spin, grip = 2 * lanes_size (rub) / (7 * (1 + e) * into);
-  Lanes push = friction * into * (1 + e);
+  Lanes rub = along + BALL_RADIUS_M * in.spin, push = friction * into * (1 + e);
+  Masks slides = 3.5 * push < lanes_size (rub);
   push = lanes_either (rub < 0, -push, push);
-  Masks slides = friction < grip;
   Lanes rolling = (5 * along - 2 * BALL_RADIUS_M * in.spin) * (1. / 7);
   Lanes slowed = lanes_either (slides, along - push, rolling);
   Lanes up = slowed * s + e * into * c;
@@ -82,12 +81,12 @@ bounce_group (const Impacts *impacts, size_t i)
   Lanes vx = lanes_load (impacts->vx_mps + i), vy = lanes_load (impacts->vy_mps + i), vz = lanes_load (impacts->vz_mps + i),
         spin = lanes_load (impacts->spin_radps + i), sx = lanes_load (impacts->slope_x + i),
         sy = lanes_load (impacts->slope_y + i);
-  Lanes flat = 1 / lanes_root (1 + sx * sx + sy * sy), nx = -sx * flat, ny = -sy * flat;
+  Lanes flat = lanes_inverse_root (1 + sx * sx + sy * sy), nx = -sx * flat, ny = -sy * flat;
   Lanes up = vx * nx + vy * ny + vz * flat;
   Masks comes_down = up < 0;
   up = lanes_either (comes_down, up, lanes_all (-1));
-  Lanes ax = vx - up * nx, ay = vy - up * ny, az = vz - up * flat, forward = lanes_root (ax * ax + ay * ay + az * az);
-  Lanes by = lanes_either (forward > 0, 1 / forward, lanes_all (0));
+  Lanes ax = vx - up * nx, ay = vy - up * ny, az = vz - up * flat, forward2 = ax * ax + ay * ay + az * az;
+  Lanes by = lanes_either (forward2 > 0, lanes_inverse_root (forward2), lanes_all (0)), forward = forward2 * by;
   ax *= by;
   ay *= by;
   az *= by;

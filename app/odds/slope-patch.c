@@ -112,6 +112,17 @@ know_cell (const SlopePatch *patch, size_t column, size_t row)
   patch->is_known[first] = true;
 }
 
+/* Both numbers of a slope at once. */
+typedef double Pair __attribute__ ((vector_size (2 * sizeof (double))));
+
+static inline Pair
+pair_of (const Vec2 *slope)
+{
+  Pair pair;
+  memcpy (&pair, slope, sizeof pair);
+  return pair;
+}
+
 static inline Vec2
 slope_at (const SlopePatch *patch, Vec2 at)
 {
@@ -129,9 +140,10 @@ slope_at (const SlopePatch *patch, Vec2 at)
   if (!patch->is_known[first])
     know_cell (patch, (size_t)column, (size_t)row);
   const Vec2 *below = &patch->slopes[first], *above = below + patch->n_columns;
-  double u = x - column, v = y - row, w00 = (1 - u) * (1 - v), w10 = u * (1 - v), w01 = (1 - u) * v, w11 = u * v;
-  return vec2 (w00 * below[0].x + w10 * below[1].x + w01 * above[0].x + w11 * above[1].x,
-               w00 * below[0].y + w10 * below[1].y + w01 * above[0].y + w11 * above[1].y);
+  double u = x - column, v = y - row;
+  Pair left = pair_of (below) + v * (pair_of (above) - pair_of (below)),
+       right = pair_of (below + 1) + v * (pair_of (above + 1) - pair_of (below + 1)), between = left + u * (right - left);
+  return vec2 (between[0], between[1]);
 }
 
 void
