@@ -34,7 +34,7 @@ typedef struct
 {
   const Build *build;
   RunGround *ground;
-  Passage *corners;       /* field_passages */
+  Passage *passages;      /* field_passages */
   uint8_t *states, *lies; /* CellState; Lie of the cell's middle */
   RestPlace *rests;       /* of cells that are known */
 } Lander;

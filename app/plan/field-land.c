@@ -165,9 +165,9 @@ field_land (const Build *build, GError **error)
   batch->lander = &lander;
   batch->n = 0;
   lander_find_lies (&lander);
-  lander.corners = field_passages (build, states);
+  lander.passages = field_passages (build, states);
   bool is_landed = follow_middles (batch, error) && lander_value_cells (batch, error);
-  g_free (lander.corners);
+  g_free (lander.passages);
   if (!is_landed)
     return false;
   bool has_again = false;

@@ -5,7 +5,7 @@
 #include <math.h>
 
 /* It matters on which of two lies a ball rests when they differ by so many strokes. */
-#define MATTERS_STROKES 0.2
+#define MATTERS_STROKES 0.3
 
 bool
 lander_does_matter (const Lander *lander, Vec2 at, Lie one, Lie other)

@@ -46,10 +46,10 @@ typedef struct
 } Passage;
 
 Passage field_passage (const Build *build, Vec2 landing);
-/* At the corners of all cells, of which there is a row more and a column more; `reached` is 0 for cells that count for nothing. Free with g_free; NULL: no trees. */
+/* In every second cell each way; `reached` is 0 for cells that count for nothing. Free with g_free; NULL: no trees. */
 Passage *field_passages (const Build *build, const uint8_t *reached);
-/* Of all balls that come down in a cell: the mean of those at its corners. */
-Passage field_passage_to_cell (const Build *build, const Passage *corners, size_t cell);
+/* In a cell: that of its own, or between those about it. */
+Passage field_passage_to_cell (const Build *build, const Passage *passages, size_t cell);
 
 /* Fills in what landing costs; the field's numbers are 0. False when cancelled. */
 bool field_land (const Build *build, GError **error);

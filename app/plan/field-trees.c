@@ -10,15 +10,22 @@ field_passage (const Build *build, Vec2 landing)
   return (Passage){ (float)passed, (float)stopped.strokes, (float)stopped.again };
 }
 
-/* Does a ball come to one of the cells about a corner? */
+/* Does a ball come to one of the cells about a cell of the lattice? */
 static bool
-is_corner_reached (const Field *field, const uint8_t *reached, int i, int j)
+is_asked (const Field *field, const uint8_t *reached, int i, int j)
 {
-  for (int v = MAX (0, j - 1); v <= MIN (field->n_along - 1, j); v++)
-    for (int u = MAX (0, i - 1); u <= MIN (field->n_across - 1, i); u++)
+  for (int v = MAX (0, j - 1); v <= MIN (field->n_along - 1, j + 1); v++)
+    for (int u = MAX (0, i - 1); u <= MIN (field->n_across - 1, i + 1); u++)
       if (reached[v * field->n_across + u] != 0)
         return true;
   return false;
+}
+
+/* Every second cell each way. */
+static int
+lattice_width (const Field *field)
+{
+  return (field->n_across + 1) / 2;
 }
 
 Passage *
@@ -27,26 +34,30 @@ field_passages (const Build *build, const uint8_t *reached)
   const Field *field = build->field;
   if (build->place->ray_starts == NULL)
     return NULL;
-  Passage *corners = g_new (Passage, (size_t)(field->n_across + 1) * (size_t)(field->n_along + 1));
-  for (int j = 0; j <= field->n_along; j++)
-    for (int i = 0; i <= field->n_across; i++)
-      corners[j * (field->n_across + 1) + i] = is_corner_reached (field, reached, i, j)
-                                                   ? field_passage (build, field_point (field, i - 0.5, j - 0.5))
-                                                   : (Passage){ 1, 0, 0 };
-  return corners;
+  int width = lattice_width (field), height = (field->n_along + 1) / 2;
+  Passage *passages = g_new (Passage, (size_t)width * (size_t)height);
+  for (int j = 0; j < height; j++)
+    for (int i = 0; i < width; i++)
+      passages[j * width + i] = is_asked (field, reached, 2 * i, 2 * j)
+                                    ? field_passage (build, field_point (field, 2 * i, 2 * j))
+                                    : (Passage){ 1, 0, 0 };
+  return passages;
 }
 
 Passage
-field_passage_to_cell (const Build *build, const Passage *corners, size_t cell)
+field_passage_to_cell (const Build *build, const Passage *passages, size_t cell)
 {
-  size_t width = (size_t)build->field->n_across;
+  const Field *field = build->field;
+  int width = lattice_width (field), i = (int)(cell % (size_t)field->n_across), j = (int)(cell / (size_t)field->n_across);
+  int i1 = MIN ((i + 1) / 2, width - 1), j1 = MIN ((j + 1) / 2, (field->n_along + 1) / 2 - 1);
+  const Passage *about[] = { &passages[j / 2 * width + i / 2], &passages[j / 2 * width + i1], &passages[j1 * width + i / 2],
+                             &passages[j1 * width + i1] };
   Passage mean = { 0, 0, 0 };
-  for (size_t k = 0; k < 4; k++)
+  for (int k = 0; k < 4; k++)
     {
-      const Passage *corner = &corners[cell + cell / width + (k & 1) + (k >> 1) * (width + 1)];
-      mean.passed += 0.25F * corner->passed;
-      mean.strokes += 0.25F * corner->strokes;
-      mean.again += 0.25F * corner->again;
+      mean.passed += 0.25F * about[k]->passed;
+      mean.strokes += 0.25F * about[k]->strokes;
+      mean.again += 0.25F * about[k]->again;
     }
   return mean;
 }

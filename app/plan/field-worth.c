@@ -3,7 +3,7 @@
 #include "field-land-private.h"
 
 /* Places looked at in a cell that an edge crosses: no two in one row or column (N rooks; Shirley 1991). One in so many of those of one lie has a ball. */
-#define PLACES_PER_BALL 4
+#define PLACES_PER_BALL 8
 #define N_MANY 16
 static const unsigned char many[N_MANY] = { 5, 12, 1, 9, 14, 3, 7, 11, 0, 13, 4, 8, 15, 2, 10, 6 };
 /* Where it does not matter, and of the balls of a cell whose ball rests elsewhere than its neighbour's where it does. */
@@ -33,7 +33,7 @@ static void
 add_whole (const Lander *lander, size_t cell, const RestPlace *rest)
 {
   Passage passage
-      = lander->corners != NULL ? field_passage_to_cell (lander->build, lander->corners, cell) : (Passage){ 1, 0, 0 };
+      = lander->passages != NULL ? field_passage_to_cell (lander->build, lander->passages, cell) : (Passage){ 1, 0, 0 };
   add_value (lander, cell, 1, &passage, rest);
 }
 

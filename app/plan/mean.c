@@ -7,7 +7,7 @@
 #include <math.h>
 
 /* Between nodes of a trapezoid, in deviations of the blur: the blurred field has nothing finer (error below 1e-4 of a step). */
-#define NODE_SPACING 1.2
+#define NODE_SPACING 1.5
 /* Deviations that they reach. */
 #define NODE_REACH 3.3
 #define MOST_NODES 129
@@ -42,12 +42,14 @@ place_nodes (double sd, Node *nodes)
       return n;
     }
   int half = (int)fmin ((MOST_NODES - 1) / 2, ceil (NODE_REACH * sd / NODE_SPACING));
-  double sum = 0;
-  for (int i = -half; i <= half; i++)
+  double sum = 1;
+  nodes[half] = (Node){ 0, 1 };
+  for (int i = 1; i <= half; i++)
     {
-      double at = NODE_REACH * i / half;
-      nodes[i + half] = (Node){ at, exp (-0.5 * at * at) };
-      sum += nodes[i + half].weight;
+      double at = NODE_REACH * i / half, weight = exp (-0.5 * at * at);
+      nodes[half + i] = (Node){ at, weight };
+      nodes[half - i] = (Node){ -at, weight };
+      sum += 2 * weight;
     }
   for (int i = 0; i <= 2 * half; i++)
     nodes[i].weight /= sum;
@@ -61,29 +63,42 @@ left_axes (const Pattern *pattern, double blur2, Vec2 *first, Vec2 *second, doub
   Vec2 along = pattern->along, side = vec2_scale (vec2_left (along), -1);
   double l2 = pattern->long_sd_m * pattern->long_sd_m, s2 = pattern->side_sd_m * pattern->side_sd_m;
   double both = pattern->correlation * pattern->long_sd_m * pattern->side_sd_m;
-  double angle = 0.5 * atan2 (2 * both, l2 - s2), c = cos (angle), s = sin (angle);
-  double middle = 0.5 * (l2 + s2), half = hypot (0.5 * (l2 - s2), both);
+  double middle = 0.5 * (l2 + s2), apart = 0.5 * (l2 - s2), half = sqrt (apart * apart + both * both);
+  /* Half the angle whose tangent is both / apart. */
+  double turned = half > 0 ? apart / half : 1, c = sqrt (fmax (0, 0.5 * (1 + turned))),
+         s = copysign (sqrt (fmax (0, 0.5 * (1 - turned))), both);
   *first = vec2_add (vec2_scale (along, c), vec2_scale (side, s));
   *second = vec2_add (vec2_scale (along, -s), vec2_scale (side, c));
   *first_sd = sqrt (fmax (0, middle + half - blur2));
   *second_sd = sqrt (fmax (0, middle - half - blur2));
 }
 
-static double
-read_between (const float *values, int pitch, int i, int j, double u, double v)
+static float
+read_between (const float *row, int pitch, float u, float v)
 {
-  const float *row = values + j * pitch + i, *next = row + pitch;
-  return (1 - v) * ((1 - u) * (double)row[0] + u * (double)row[1]) + v * ((1 - u) * (double)next[0] + u * (double)next[1]);
+  const float *next = row + pitch;
+  float below = row[0] + u * (row[1] - row[0]), above = next[0] + u * (next[1] - next[0]);
+  return below + v * (above - below);
 }
 
-static Value
-read_field (const Field *field, double x, double y)
+/* A coordinate within 0 .. most; NaN is 0. */
+static double
+within (double x, double most)
 {
-  x = x < 0 ? 0 : x > field->n_across - 1.001 ? field->n_across - 1.001 : x;
-  y = y < 0 ? 0 : y > field->n_along - 1.001 ? field->n_along - 1.001 : y;
-  int i = (int)x, j = (int)y;
-  return (Value){ read_between (field->strokes, field->pitch, i, j, x - i, y - j),
-                  field->again != NULL ? read_between (field->again, field->pitch, i, j, x - i, y - j) : 0 };
+  x = x > 0 ? x : 0;
+  return x < most ? x : most;
+}
+
+static void
+add_place (const Field *field, double x, double y, double weight, Value *sum)
+{
+  x = within (x, field->n_across - 1.001);
+  y = within (y, field->n_along - 1.001);
+  int i = (int)x, j = (int)y, cell = j * field->pitch + i;
+  float u = (float)(x - i), v = (float)(y - j);
+  sum->strokes += weight * (double)read_between (field->strokes + cell, field->pitch, u, v);
+  if (field->again != NULL)
+    sum->again += weight * (double)read_between (field->again + cell, field->pitch, u, v);
 }
 
 /* A direction in cells. */
@@ -108,11 +123,11 @@ field_mean (const Field *field, const Pattern *pattern)
   Vec2 a = vec2_scale (in_cells (field, first), first_sd), b = vec2_scale (in_cells (field, second), second_sd);
   Value sum = { 0, 0 };
   for (int i = 0; i < n_firsts; i++)
-    for (int k = 0; k < n_seconds; k++)
-      {
-        double x = middle.x + firsts[i].at * a.x + seconds[k].at * b.x, y = middle.y + firsts[i].at * a.y + seconds[k].at * b.y;
-        sum = value_add (sum, firsts[i].weight * seconds[k].weight, read_field (field, x, y));
-      }
+    {
+      Vec2 at = vec2_add (middle, vec2_scale (a, firsts[i].at));
+      for (int k = 0; k < n_seconds; k++)
+        add_place (field, at.x + seconds[k].at * b.x, at.y + seconds[k].at * b.y, firsts[i].weight * seconds[k].weight, &sum);
+    }
   return sum;
 }
 
