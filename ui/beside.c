@@ -2,6 +2,7 @@
 /* beside - a thread that waits for a piece of work, and takes it unless the main thread was first. */
 #include "beside.h"
 
+#include "place.h"
 #include "urgency.h"
 
 #include <stdbool.h>
@@ -25,6 +26,7 @@ struct _HwBeside
   GFunc work;
   gpointer data;
   GThread *thread; /* NULL: not started */
+  HwPlace place;   /* where that runs */
 };
 
 static gpointer
@@ -32,6 +34,7 @@ beside_run (gpointer data)
 {
   HwBeside *self = data;
   hw_urgency_be_prompt ();
+  hw_place_take (&self->place);
   g_mutex_lock (&self->mutex);
   while (self->state != BESIDE_LEAVING)
     {
@@ -88,6 +91,7 @@ hw_beside_begin (HwBeside *self, GFunc work, gpointer data)
   self->data = data;
   if (self->thread == NULL && g_get_num_processors () >= LEAST_PROCESSORS)
     self->thread = g_thread_try_new ("beside", beside_run, self, NULL);
+  hw_place_keep_off (&self->place);
   turn_to (self, BESIDE_HANDED);
 }
 

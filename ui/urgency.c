@@ -9,7 +9,7 @@
 #include <unistd.h>
 
 /* Of the processor, a thread this nice gets a thirtieth of what the window's gets when both want it. */
-#define NICE 15
+#define NICE 19
 /* Turns, ns; those of other programs are as long as the system thinks best. A thread that wakes is let in where the turns are longer than its own. */
 #define SHORT_TURN_NS 500000
 #define LONG_TURN_NS 20000000
