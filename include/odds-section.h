@@ -51,7 +51,7 @@ typedef struct
 } SectionSpread;
 
 /* Pieces of a drawn track, and deviations of the balls that fly the nearest and the farthest one: nine in ten come down between them. */
-#define SECTION_TRACK_STEPS 64
+#define SECTION_TRACK_STEPS 32
 #define SECTION_SPREAD_SDS 1.6448536269514722
 
 typedef struct

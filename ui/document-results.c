@@ -124,7 +124,7 @@ void
 hw_document_fly_ahead (HwDocument *self, Hole *hole)
 {
   if (self->bag != NULL && bag_n_clubs (self->bag) > 0 && hole_plan (hole) >= 0)
-    fly_shot_in_hand (self, hole, HW_FOLLOWS_CARRIES | HW_FOLLOWS_CLUBS);
+    fly_shot_in_hand (self, hole, HW_FOLLOWS_CARRIES);
 }
 
 /* What follows from the shot in hand, on two threads. Odds may still be being found: they are waited for when somebody asks. */

@@ -71,5 +71,7 @@ double colour_contrast (Colour a, Colour b);
 Colour colour_in_ink (Colour colour, PaintInk ink);
 /* Sets the source of `cr`. */
 void palette_use (cairo_t *cr, unsigned rgb, double alpha, PaintInk ink);
+/* The same, of the opaque colour that is seen where it lies on `under_rgb`. */
+void palette_use_over (cairo_t *cr, unsigned rgb, double alpha, unsigned under_rgb, PaintInk ink);
 
 #endif

@@ -101,6 +101,14 @@ palette_use (cairo_t *cr, unsigned rgb, double alpha, PaintInk ink)
   cairo_set_source_rgba (cr, colour.red, colour.green, colour.blue, alpha);
 }
 
+void
+palette_use_over (cairo_t *cr, unsigned rgb, double alpha, unsigned under_rgb, PaintInk ink)
+{
+  Colour over = colour_in_ink (colour_of (rgb), ink), under = colour_in_ink (colour_of (under_rgb), ink);
+  cairo_set_source_rgb (cr, under.red + alpha * (over.red - under.red), under.green + alpha * (over.green - under.green),
+                        under.blue + alpha * (over.blue - under.blue));
+}
+
 Colour
 render_kind_wash (Kind kind)
 {

@@ -15,7 +15,7 @@
 #define END_ALPHA 0.28
 /* A spread is drawn as far as this many deviations, in so many pieces to each. */
 #define DRAWN_SDS 3.2
-#define PIECES 8
+#define PIECES 5
 /* A spread narrower than this many pixels is a line. */
 #define LEAST_SD 0.7
 /* A narrow spread of resting balls stands no higher than this many times that of landing ones. */

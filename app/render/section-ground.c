@@ -18,6 +18,7 @@
 #define ON_LINE_M 15.0
 /* How strong soil and a hole beside the line are. */
 #define SOIL_ALPHA 0.5
+#define SOIL_ALPHA_DARK 0.12
 #define BESIDE_ALPHA 0.45
 /* The dark style dims what is drawn in the sheet's washes, by as much as the drawing itself. */
 #define DARK_DIM 0.18
@@ -53,10 +54,9 @@ paint_soil (const SectionSheet *sheet)
   cairo_line_to (cr, sheet->axis->width_px, sheet->foot_px);
   cairo_line_to (cr, 0, sheet->foot_px);
   cairo_close_path (cr);
-  /* Nothing behind the ground is seen through it. */
-  palette_use (cr, sheet->colours->panel, 1, sheet->scene->ink);
-  cairo_fill_preserve (cr);
-  palette_use (cr, appearance_of (KIND_ROUGH)->wash, sheet->axis->is_dark ? 0.12 : SOIL_ALPHA, sheet->scene->ink);
+  /* Pale as if it were seen through, but nothing behind the ground is. */
+  palette_use_over (cr, appearance_of (KIND_ROUGH)->wash, sheet->axis->is_dark ? SOIL_ALPHA_DARK : SOIL_ALPHA, sheet->colours->panel,
+                    sheet->scene->ink);
   cairo_fill_preserve (cr);
   /* But trouble drops on through it. */
   cairo_save (cr);

@@ -62,13 +62,21 @@ add_word (Words *words, const SectionSheet *sheet, Vec2 at, Vec2 towards, bool i
   label->preferred_px = vec2 (towards.x * (width / 2 + gap), towards.y * (height / 2 + gap));
 }
 
+/* The middle of the box moved so that the word begins on a whole pixel: while it moves it is drawn from one kept picture. */
+static Vec2
+on_whole_px (Box box)
+{
+  Vec2 middle = box_centre (box);
+  return vec2 (middle.x + round (box.x0) - box.x0, round (middle.y));
+}
+
 static void
 draw_words (const Words *words, const SectionSheet *sheet)
 {
   for (size_t i = 0; i < words->n_words; i++)
     {
       const Word *word = &words->words[i];
-      Vec2 middle = box_centre (words->labels[i].box_px);
+      Vec2 middle = on_whole_px (words->labels[i].box_px);
       TextStyle style = { WORD_SIZE * sheet->unit_px, word->weight, true };
       if (!words->labels[i].is_placed)
         continue;
