@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Pieces of a frame handed to a second thread: each is done once, whoever does it, and is over when the main thread comes back. */
+/* Shares of a frame handed to a second thread: each is done once, whoever does it, and is over when the main thread comes back. */
 #include "beside.h"
 #include "suite.h"
 
@@ -12,29 +12,30 @@
 typedef struct
 {
   int n_done;
-  gulong rest_us; /* what a piece takes */
+  gulong rest_us; /* what a share takes */
   GThread *by;
-} Piece;
+  HwShare share;
+} Work;
 
 static void
-do_piece (gpointer data, gpointer unused)
+do_work (gpointer data, gpointer unused)
 {
-  Piece *piece = data;
-  if (piece->rest_us > 0)
-    g_usleep (piece->rest_us);
-  piece->by = g_thread_self ();
-  piece->n_done++; /* not atomic: only one thread at a time */
+  Work *work = data;
+  if (work->rest_us > 0)
+    g_usleep (work->rest_us);
+  work->by = g_thread_self ();
+  work->n_done++; /* not atomic: only one thread at a time */
 }
 
-START_TEST (a_piece_is_done_once_when_it_is_finished)
+START_TEST (a_share_is_done_once_when_it_is_finished)
 {
   HwBeside *beside = hw_beside_new ();
-  Piece piece = { 0 };
-  hw_beside_begin (beside, do_piece, &piece);
-  hw_beside_finish (beside);
-  ck_assert_int_eq (piece.n_done, 1);
-  hw_beside_finish (beside);
-  ck_assert_int_eq (piece.n_done, 1);
+  Work work = { 0 };
+  hw_beside_begin (beside, &work.share, do_work, &work);
+  hw_beside_finish (beside, &work.share);
+  ck_assert_int_eq (work.n_done, 1);
+  hw_beside_finish (beside, &work.share);
+  ck_assert_int_eq (work.n_done, 1);
   hw_beside_free (beside);
 }
 END_TEST
@@ -45,52 +46,83 @@ START_TEST (what_is_handed_over_is_begun_while_the_main_thread_does_something_el
   bool is_beside = false;
   for (int i = 0; i < 100 && !is_beside; i++) // on a machine that is busy with others it may come too late
     {
-      Piece piece = { 0 };
-      hw_beside_begin (beside, do_piece, &piece);
+      Work work = { 0 };
+      hw_beside_begin (beside, &work.share, do_work, &work);
       g_usleep (A_WHILE_US);
-      hw_beside_finish (beside);
-      ck_assert_int_eq (piece.n_done, 1);
-      is_beside = piece.by != g_thread_self ();
+      hw_beside_finish (beside, &work.share);
+      ck_assert_int_eq (work.n_done, 1);
+      is_beside = work.by != g_thread_self ();
     }
   ck_assert (is_beside == (g_get_num_processors () > 1));
   hw_beside_free (beside);
 }
 END_TEST
 
-START_TEST (the_main_thread_waits_for_a_piece_that_takes_long)
+START_TEST (the_main_thread_waits_for_a_share_that_takes_long)
 {
   HwBeside *beside = hw_beside_new ();
-  Piece piece = { .rest_us = 5 * A_WHILE_US };
-  hw_beside_begin (beside, do_piece, &piece);
+  Work work = { .rest_us = 5 * A_WHILE_US };
+  hw_beside_begin (beside, &work.share, do_work, &work);
   g_usleep (A_WHILE_US);
-  hw_beside_finish (beside);
-  ck_assert_int_eq (piece.n_done, 1);
+  hw_beside_finish (beside, &work.share);
+  ck_assert_int_eq (work.n_done, 1);
   hw_beside_free (beside);
 }
 END_TEST
 
-START_TEST (a_piece_follows_the_one_before_it)
+START_TEST (shares_are_done_in_the_order_they_were_handed_over)
 {
   HwBeside *beside = hw_beside_new ();
-  Piece first = { .rest_us = A_WHILE_US }, second = { 0 };
-  hw_beside_begin (beside, do_piece, &first);
-  hw_beside_begin (beside, do_piece, &second);
-  ck_assert_int_eq (first.n_done, 1);
-  hw_beside_finish (beside);
+  Work works[3] = { { .rest_us = A_WHILE_US }, { .rest_us = A_WHILE_US }, { 0 } };
+  for (int i = 0; i < 3; i++)
+    hw_beside_begin (beside, &works[i].share, do_work, &works[i]);
+  for (int i = 0; i < 3; i++)
+    {
+      hw_beside_finish (beside, &works[i].share);
+      for (int k = 0; k <= i; k++)
+        ck_assert_int_eq (works[k].n_done, 1);
+    }
+  hw_beside_free (beside);
+}
+END_TEST
+
+START_TEST (a_share_is_finished_while_the_one_before_it_is_still_at_work)
+{
+  HwBeside *beside = hw_beside_new ();
+  Work first = { .rest_us = 5 * A_WHILE_US }, second = { 0 };
+  hw_beside_begin (beside, &first.share, do_work, &first);
+  g_usleep (A_WHILE_US);
+  hw_beside_begin (beside, &second.share, do_work, &second);
+  hw_beside_finish (beside, &second.share);
   ck_assert_int_eq (second.n_done, 1);
+  hw_beside_finish (beside, &first.share);
+  ck_assert_int_eq (first.n_done, 1);
   hw_beside_free (beside);
 }
 END_TEST
 
-START_TEST (many_pieces_in_a_row_are_each_done_once)
+START_TEST (a_share_handed_over_anew_is_finished_before)
 {
   HwBeside *beside = hw_beside_new ();
-  Piece piece = { 0 };
+  Work work = { .rest_us = A_WHILE_US };
+  hw_beside_begin (beside, &work.share, do_work, &work);
+  hw_beside_begin (beside, &work.share, do_work, &work);
+  ck_assert_int_ge (work.n_done, 1);
+  hw_beside_finish (beside, &work.share);
+  ck_assert_int_eq (work.n_done, 2);
+  hw_beside_free (beside);
+}
+END_TEST
+
+START_TEST (many_shares_in_a_row_are_each_done_once)
+{
+  HwBeside *beside = hw_beside_new ();
+  Work work = { 0 };
   for (int i = 0; i < MANY; i++)
     {
-      hw_beside_begin (beside, do_piece, &piece);
-      hw_beside_finish (beside);
-      ck_assert_int_eq (piece.n_done, i + 1);
+      hw_beside_begin (beside, &work.share, do_work, &work);
+      hw_beside_finish (beside, &work.share);
+      ck_assert_int_eq (work.n_done, i + 1);
     }
   hw_beside_free (beside);
 }
@@ -99,17 +131,20 @@ END_TEST
 START_TEST (who_is_freed_has_done_what_was_handed_over)
 {
   HwBeside *beside = hw_beside_new ();
-  Piece piece = { .rest_us = A_WHILE_US };
-  hw_beside_begin (beside, do_piece, &piece);
+  Work works[2] = { { .rest_us = A_WHILE_US }, { .rest_us = A_WHILE_US } };
+  for (int i = 0; i < 2; i++)
+    hw_beside_begin (beside, &works[i].share, do_work, &works[i]);
   hw_beside_free (beside);
-  ck_assert_int_eq (piece.n_done, 1);
+  for (int i = 0; i < 2; i++)
+    ck_assert_int_eq (works[i].n_done, 1);
 }
 END_TEST
 
 START_TEST (nothing_handed_over_is_nothing_to_wait_for)
 {
   HwBeside *beside = hw_beside_new ();
-  hw_beside_finish (beside);
+  HwShare none = { 0 };
+  hw_beside_finish (beside, &none);
   hw_beside_free (beside);
 }
 END_TEST
@@ -118,14 +153,16 @@ Suite *
 suite_make (void)
 {
   Suite *suite = suite_create ("beside");
-  TCase *pieces = tcase_create ("pieces");
-  tcase_add_test (pieces, a_piece_is_done_once_when_it_is_finished);
-  tcase_add_test (pieces, what_is_handed_over_is_begun_while_the_main_thread_does_something_else);
-  tcase_add_test (pieces, the_main_thread_waits_for_a_piece_that_takes_long);
-  tcase_add_test (pieces, a_piece_follows_the_one_before_it);
-  tcase_add_test (pieces, many_pieces_in_a_row_are_each_done_once);
-  tcase_add_test (pieces, who_is_freed_has_done_what_was_handed_over);
-  tcase_add_test (pieces, nothing_handed_over_is_nothing_to_wait_for);
-  suite_add_tcase (suite, pieces);
+  TCase *shares = tcase_create ("shares");
+  tcase_add_test (shares, a_share_is_done_once_when_it_is_finished);
+  tcase_add_test (shares, what_is_handed_over_is_begun_while_the_main_thread_does_something_else);
+  tcase_add_test (shares, the_main_thread_waits_for_a_share_that_takes_long);
+  tcase_add_test (shares, shares_are_done_in_the_order_they_were_handed_over);
+  tcase_add_test (shares, a_share_is_finished_while_the_one_before_it_is_still_at_work);
+  tcase_add_test (shares, a_share_handed_over_anew_is_finished_before);
+  tcase_add_test (shares, many_shares_in_a_row_are_each_done_once);
+  tcase_add_test (shares, who_is_freed_has_done_what_was_handed_over);
+  tcase_add_test (shares, nothing_handed_over_is_nothing_to_wait_for);
+  suite_add_tcase (suite, shares);
   return suite;
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* beside - a thread that waits for a piece of work, and takes it unless the main thread was first. */
+/* beside - a thread that waits for shares of work, and takes those that the main thread was not first to take. */
 #include "beside.h"
 
 #include "place.h"
@@ -12,19 +12,17 @@
 
 typedef enum
 {
-  BESIDE_FREE,
-  BESIDE_HANDED, /* nobody has begun it yet */
-  BESIDE_WORKING,
-  BESIDE_LEAVING
-} BesideState;
+  SHARE_NONE, /* or done */
+  SHARE_HANDED,
+  SHARE_WORKING
+} ShareState;
 
 struct _HwBeside
 {
-  GMutex mutex; /* of what follows but `thread` */
-  GCond turned; /* the state is another */
-  BesideState state;
-  GFunc work;
-  gpointer data;
+  GMutex mutex; /* of the queue, of the shares' states and of `is_leaving` */
+  GCond handed, done;
+  GQueue queue; /* of HwShare, those that nobody has begun */
+  bool is_leaving;
   GThread *thread; /* NULL: not started */
   HwPlace place;   /* where that runs */
 };
@@ -36,31 +34,23 @@ beside_run (gpointer data)
   hw_urgency_be_prompt ();
   hw_place_take (&self->place);
   g_mutex_lock (&self->mutex);
-  while (self->state != BESIDE_LEAVING)
+  while (!self->is_leaving)
     {
-      if (self->state != BESIDE_HANDED)
+      HwShare *share = g_queue_pop_head (&self->queue);
+      if (share == NULL)
         {
-          g_cond_wait (&self->turned, &self->mutex);
+          g_cond_wait (&self->handed, &self->mutex);
           continue;
         }
-      self->state = BESIDE_WORKING;
+      share->state = SHARE_WORKING;
       g_mutex_unlock (&self->mutex);
-      self->work (self->data, NULL);
+      share->work (share->data, NULL);
       g_mutex_lock (&self->mutex);
-      self->state = BESIDE_FREE;
-      g_cond_broadcast (&self->turned);
+      share->state = SHARE_NONE;
+      g_cond_signal (&self->done);
     }
   g_mutex_unlock (&self->mutex);
   return NULL;
-}
-
-static void
-turn_to (HwBeside *self, BesideState state)
-{
-  g_mutex_lock (&self->mutex);
-  self->state = state;
-  g_cond_broadcast (&self->turned);
-  g_mutex_unlock (&self->mutex);
 }
 
 HwBeside *
@@ -68,43 +58,55 @@ hw_beside_new (void)
 {
   HwBeside *self = g_new0 (HwBeside, 1);
   g_mutex_init (&self->mutex);
-  g_cond_init (&self->turned);
+  g_cond_init (&self->handed);
+  g_cond_init (&self->done);
+  g_queue_init (&self->queue);
   return self;
 }
 
 void
 hw_beside_free (HwBeside *self)
 {
-  hw_beside_finish (self);
-  turn_to (self, BESIDE_LEAVING);
+  for (HwShare *share; (share = g_queue_peek_head (&self->queue)) != NULL;)
+    hw_beside_finish (self, share);
+  g_mutex_lock (&self->mutex);
+  self->is_leaving = true;
+  g_cond_signal (&self->handed);
+  g_mutex_unlock (&self->mutex);
   g_clear_pointer (&self->thread, g_thread_join);
   g_mutex_clear (&self->mutex);
-  g_cond_clear (&self->turned);
+  g_cond_clear (&self->handed);
+  g_cond_clear (&self->done);
   g_free (self);
 }
 
 void
-hw_beside_begin (HwBeside *self, GFunc work, gpointer data)
+hw_beside_begin (HwBeside *self, HwShare *share, GFunc work, gpointer data)
 {
-  hw_beside_finish (self);
-  self->work = work;
-  self->data = data;
+  hw_beside_finish (self, share);
   if (self->thread == NULL && g_get_num_processors () >= LEAST_PROCESSORS)
     self->thread = g_thread_try_new ("beside", beside_run, self, NULL);
   hw_place_keep_off (&self->place);
-  turn_to (self, BESIDE_HANDED);
+  g_mutex_lock (&self->mutex);
+  *share = (HwShare){ .work = work, .data = data, .state = SHARE_HANDED };
+  g_queue_push_tail (&self->queue, share);
+  g_cond_signal (&self->handed);
+  g_mutex_unlock (&self->mutex);
 }
 
 void
-hw_beside_finish (HwBeside *self)
+hw_beside_finish (HwBeside *self, HwShare *share)
 {
   g_mutex_lock (&self->mutex);
-  bool is_left = self->state == BESIDE_HANDED;
+  bool is_left = share->state == SHARE_HANDED;
   if (is_left)
-    self->state = BESIDE_FREE;
-  while (self->state == BESIDE_WORKING)
-    g_cond_wait (&self->turned, &self->mutex);
+    {
+      g_queue_remove (&self->queue, share);
+      share->state = SHARE_NONE;
+    }
+  while (share->state == SHARE_WORKING)
+    g_cond_wait (&self->done, &self->mutex);
   g_mutex_unlock (&self->mutex);
   if (is_left)
-    self->work (self->data, NULL);
+    share->work (share->data, NULL);
 }

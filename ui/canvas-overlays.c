@@ -7,6 +7,21 @@
  */
 #include "canvas-private.h"
 
+/* What others ask for while the overlays are painted is none of theirs. */
+static void
+forget_unasked (PlanScene *scene, unsigned needs)
+{
+  if (!(needs & SCENE_NEEDS_TREES))
+    scene->trees = NULL;
+  if (!(needs & SCENE_NEEDS_ROOM))
+    scene->room = NULL;
+  if (!(needs & SCENE_NEEDS_PLACES))
+    {
+      scene->places = NULL;
+      scene->n_places = 0;
+    }
+}
+
 /* What the plan's overlays show, and of which of them; false where there is nothing. */
 static bool
 find_overlays (HwCanvas *self, PlanScene *scene, unsigned *mask)
@@ -16,6 +31,7 @@ find_overlays (HwCanvas *self, PlanScene *scene, unsigned *mask)
   *mask = hw_settings_get_overlays (hw_document_get_settings (self->document));
   hw_document_need (self->document, overlay_needs (*mask));
   *scene = *hw_document_get_scene (self->document);
+  forget_unasked (scene, overlay_needs (*mask));
   scene->aims = hw_solver_get_shown_aims (self->solver);
   scene->green = self->look == HW_LOOK_GREEN && hw_canvas_find_green (self, &self->green) ? &self->green : NULL;
   hw_planner_fill (self->planner, scene, *mask);
@@ -37,7 +53,7 @@ static void
 begin_overlays (HwCanvas *self, const PlanScene *scene, unsigned mask, cairo_surface_t *ground)
 {
   int width_px = (int)ceil (self->view.width_px), height_px = (int)ceil (self->view.height_px);
-  hw_beside_finish (self->beside);
+  hw_beside_finish (self->beside, &self->overlays_share);
   hw_layer_turn (&self->overlays, GTK_WIDGET (self), width_px, height_px, ground);
   self->painting = *scene;
   if (scene->green != NULL)
@@ -50,7 +66,7 @@ begin_overlays (HwCanvas *self, const PlanScene *scene, unsigned mask, cairo_sur
   self->painting_mask = mask;
   self->n_paints++;
   hw_written_fill (&self->written, &self->drawing, &self->view, hole_info (scene->hole)->up_bearing_deg, &self->painting);
-  hw_beside_begin (self->beside, paint_overlays, self);
+  hw_beside_begin (self->beside, &self->overlays_share, paint_overlays, self);
 }
 
 /* Can the overlays be drawn on the kept picture of the hole: where that stands still and cairo draws it? */
@@ -120,7 +136,7 @@ hw_canvas_snapshot_plan (HwCanvas *self, GtkSnapshot *snapshot)
   if (!is_ahead)
     begin_overlays (self, &scene, mask, ground);
   self->is_painting = false;
-  hw_beside_finish (self->beside);
+  hw_beside_finish (self->beside, &self->overlays_share);
   hw_layer_show (&self->overlays, widget, snapshot);
   return true;
 }
@@ -130,5 +146,5 @@ hw_canvas_end_painting (HwCanvas *self)
 {
   self->is_painting = false;
   if (self->beside != NULL)
-    hw_beside_finish (self->beside);
+    hw_beside_finish (self->beside, &self->overlays_share);
 }

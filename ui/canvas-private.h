@@ -32,6 +32,7 @@ struct _HwCanvas
   unsigned painting_mask, n_paints; /* so many so far */
   bool is_painting, is_due;         /* begun and not yet shown; the results are others since the last frame */
   HwBeside *beside;                 /* the document's */
+  HwShare overlays_share;
 
   /* canvas-view */
   RenderView view;

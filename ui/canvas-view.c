@@ -126,7 +126,7 @@ hw_canvas_reframe (HwCanvas *self, bool animated)
   if (self->document == NULL || hw_document_get_hole (self->document) == NULL || self->view.width_px <= 0)
     return;
   self->needs_fit = false;
-  hw_beside_finish (self->beside); // it may be placing labels
+  hw_beside_finish (self->beside, &self->overlays_share); // it may be placing labels
   hw_written_forget (&self->written);
   hw_canvas_stop_motion (self);
   RenderView wanted = wanted_view (self);

@@ -41,7 +41,7 @@ hw_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   if (self->is_painting)
     g_signal_emit_by_name (self, "painting"); // others make use of the time
-  hw_beside_finish (self->beside);
+  hw_beside_finish (self->beside, &self->overlays_share);
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)self->view.width_px, (float)self->view.height_px));
   if (hw_canvas_needs_picture (self, hole))
     hw_drawing_paint (&self->drawing, widget, hole, &self->view, hw_appearance_is_dark (widget));
@@ -220,6 +220,8 @@ on_before_paint_cb (HwCanvas *self)
   self->frame_start_us = g_get_monotonic_time ();
   self->frame_busy_us = hw_trace_busy_us ();
   hw_canvas_paint_ahead (self);
+  if (self->document != NULL)
+    hw_document_tell_results (self->document);
 }
 
 /* The top left of the drawing in the window, its shadow included. */

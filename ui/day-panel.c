@@ -303,7 +303,7 @@ hw_day_panel_set_document (HwDayPanel *self, HwDocument *document)
 {
   self->document = g_object_ref (document);
   hw_wind_rose_set_document (HW_WIND_ROSE (self->rose), document);
-  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "results-told", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   on_results_changed_cb (self);
 }
 

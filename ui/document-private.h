@@ -14,6 +14,7 @@ typedef enum
   HW_DOCUMENT_OPENED,
   HW_DOCUMENT_HOLE_CHANGED,
   HW_DOCUMENT_RESULTS_CHANGED,
+  HW_DOCUMENT_RESULTS_TOLD,
   HW_DOCUMENT_COURSE_CHANGED,
   HW_DOCUMENT_FOUND,
   HW_DOCUMENT_MESSAGE,
@@ -97,6 +98,7 @@ struct _HwDocument
   KnownShots *known; /* shots flown a moment ago */
   HwBeside *beside;
   HwFollowing following; /* what is being found of the shot in hand */
+  HwShare finding;       /* that, beside the main thread */
   bool wants_odds; /* as soon as the shot in hand is another */
   HwFoundOdds odds; /* of the shot in hand, where they are found */
   ShotResult *shots;
@@ -107,6 +109,7 @@ struct _HwDocument
   HwFollower *follower;
   bool is_followed; /* it was asked about the results as they are */
   PlanScene scene;
+  bool is_untold; /* the results are others, which not everyone was told */
   char *trouble;
 };
 

@@ -70,7 +70,7 @@ begin_following (HwDocument *self, Hole *hole, const ShotResult *shot, unsigned 
 {
   self->following = (HwFollowing){ .hole = hole_ref (hole), .bag = bag_ref (self->bag), .shot = *shot, .beside = beside };
   self->following.clubs = g_new0 (ClubToday, bag_n_clubs (self->bag) + 1);
-  hw_beside_begin (self->beside, find_beside, &self->following);
+  hw_beside_begin (self->beside, &self->finding, find_beside, &self->following);
 }
 
 void
@@ -79,7 +79,7 @@ hw_document_drop_ahead (HwDocument *self)
   HwFollowing *following = &self->following;
   if (following->hole == NULL)
     return;
-  hw_beside_finish (self->beside);
+  hw_beside_finish (self->beside, &self->finding);
   g_clear_pointer (&following->hole, hole_unref);
   g_clear_pointer (&following->bag, bag_unref);
   g_clear_pointer (&following->clubs, g_free);
@@ -134,7 +134,7 @@ follow_shot (HwDocument *self)
   HwFollowing *following = &self->following;
   find_pieces (following, (HW_FOLLOWS_CARRIES | HW_FOLLOWS_CLUBS) & ~following->beside);
   if (following->beside != HW_FOLLOWS_ODDS)
-    hw_beside_finish (self->beside);
+    hw_beside_finish (self->beside, &self->finding);
   self->clubs = g_steal_pointer (&following->clubs);
   self->carries = g_steal_pointer (&following->carries);
   if (following->beside != HW_FOLLOWS_ODDS)
@@ -146,7 +146,7 @@ static void
 take_odds (HwDocument *self)
 {
   HwFollowing *following = &self->following;
-  hw_beside_finish (self->beside);
+  hw_beside_finish (self->beside, &self->finding);
   self->odds = following->odds;
   following->odds = (HwFoundOdds){ 0 };
   hw_document_drop_ahead (self);

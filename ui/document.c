@@ -24,6 +24,18 @@ hw_document_emit (HwDocument *self, HwDocumentSignal signal)
   if (signal == HW_DOCUMENT_HOLE_CHANGED)
     hw_document_keep (self);
   g_signal_emit (self, signals[signal], 0);
+  self->is_untold = self->is_untold || signal == HW_DOCUMENT_RESULTS_CHANGED;
+  if (self->dragged == NULL)
+    hw_document_tell_results (self);
+}
+
+void
+hw_document_tell_results (HwDocument *self)
+{
+  if (!self->is_untold)
+    return;
+  self->is_untold = false;
+  g_signal_emit (self, signals[HW_DOCUMENT_RESULTS_TOLD], 0);
 }
 
 void
@@ -121,7 +133,7 @@ hw_document_class_init (HwDocumentClass *klass)
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
   object_class->dispose = hw_document_dispose;
   object_class->finalize = hw_document_finalize;
-  static const char *const names[] = { "opened", "hole-changed", "results-changed", "course-changed", "found" };
+  static const char *const names[] = { "opened", "hole-changed", "results-changed", "results-told", "course-changed", "found" };
   for (int i = 0; i < HW_DOCUMENT_MESSAGE; i++)
     signals[i] = g_signal_new (names[i], HW_TYPE_DOCUMENT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[HW_DOCUMENT_MESSAGE]

@@ -6,6 +6,7 @@
  *   "opened"           another hole or course is on the table, or its file has another name;
  *   "hole-changed"     the hole shown is another value: opened, edited, dragged, undone, saved;
  *   "results-changed"  shots, carries, the shot in hand, bag or units are others;
+ *   "results-told"     after "results-changed", for what is written of them; while something is dragged only when the frame that shows them has begun;
  *   "found"            there is more to tell of the shot in hand: hw_document_get_found;
  *   "course-changed"   the course's name, tees, or holes and their facts are others;
  *   "message" (text)   something the golfer should read; the work goes on.
@@ -113,6 +114,8 @@ typedef struct
 } HwFoundOdds;
 /* Those of the shot in hand, found when they are first asked for; NULL when there is none. Borrowed, until the next change. */
 const HwFoundOdds *hw_document_get_odds (HwDocument *self);
+/* Emits "results-told" if that waits. For who begins a frame. */
+void hw_document_tell_results (HwDocument *self);
 /* Will they be asked for after the next change too? Then they are found while the carries are. */
 void hw_document_want_odds (HwDocument *self, bool wants_odds);
 /* Has the scene hold what of SceneNeed is asked for; found at the first question after a change; a map of aims is the solver's to find. */

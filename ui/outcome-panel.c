@@ -216,7 +216,7 @@ hw_outcome_panel_set_document (HwOutcomePanel *self, HwDocument *document, HwSol
 {
   self->document = g_object_ref (document);
   self->solver = g_object_ref (solver);
-  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "results-told", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (solver, "answered", G_CALLBACK (on_answered_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (solver, "mapped", G_CALLBACK (on_mapped_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (solver, "odds", G_CALLBACK (on_odds_cb), self, G_CONNECT_SWAPPED);

@@ -324,7 +324,7 @@ hw_plan_panel_set_document (HwPlanPanel *self, HwDocument *document, HwSolver *s
   hw_shot_panel_set_document (self->shot_panel, document);
   hw_suggest_panel_set_document (self->suggest_panel, document, planner);
   hw_room_panel_set_document (self->room_panel, document);
-  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "results-told", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   hw_outcome_panel_set_document (self->outcome_panel, document, solver); // last: the odds may still be being found
   g_signal_connect_object (document, "opened", G_CALLBACK (list_bags), self, G_CONNECT_SWAPPED);
 }

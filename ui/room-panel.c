@@ -50,7 +50,7 @@ void
 hw_room_panel_set_document (HwRoomPanel *self, HwDocument *document)
 {
   self->document = g_object_ref (document);
-  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "results-told", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (document, "found", G_CALLBACK (on_found_cb), self, G_CONNECT_SWAPPED);
 }
 

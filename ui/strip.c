@@ -3,6 +3,7 @@
 #include "strip.h"
 
 #include "appearance.h"
+#include "beside.h"
 #include "layer.h"
 
 #include <glib/gi18n.h>
@@ -30,6 +31,13 @@ struct _HwStrip
   double measured_unit_px;
 
   HwLayer layer;
+  GdkFrameClock *clock;
+  bool is_due; /* the results are others since the last frame */
+  /* Painted beside the main thread, and what for: borrowed results of the frame at work. */
+  HwShare share;
+  PlanScene scene;
+  const Bag *bag;
+  int width_px, painted_px, scale; /* `painted_px` is the height, 0: not painted */
   /* The clubs' bars, kept while an aim is dragged, and what they were painted for. */
   cairo_surface_t *bars;
   RenderAxis bars_axis;
@@ -102,51 +110,94 @@ same_clubs (HwStrip *self, const ClubToday *clubs, size_t n_clubs)
   return true;
 }
 
+/* As the rest of the painting, perhaps beside the main thread. */
 static void
 keep_bars (HwStrip *self, const Club *chosen, int height_px)
 {
-  GtkWidget *widget = GTK_WIDGET (self);
-  const Bag *bag = hw_document_get_bag (self->document);
-  const ClubToday *clubs = hw_document_get_scene (self->document)->clubs;
-  size_t n_clubs = bag_n_clubs (bag);
-  int scale = gtk_widget_get_scale_factor (widget), width_px = gtk_widget_get_width (widget);
+  const ClubToday *clubs = self->scene.clubs;
+  size_t n_clubs = bag_n_clubs (self->bag);
   if (self->bars != NULL && same_axis (&self->axis, &self->bars_axis) && height_px == self->bars_height_px
-      && scale == self->bars_scale && g_strcmp0 (chosen->name, self->bars_club) == 0 && same_clubs (self, clubs, n_clubs))
+      && self->scale == self->bars_scale && g_strcmp0 (chosen->name, self->bars_club) == 0 && same_clubs (self, clubs, n_clubs))
     return;
   forget_bars (self);
-  self->bars = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width_px * scale, height_px * scale);
-  cairo_surface_set_device_scale (self->bars, scale, scale);
+  self->bars = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, self->width_px * self->scale, height_px * self->scale);
+  cairo_surface_set_device_scale (self->bars, self->scale, self->scale);
   cairo_t *cr = cairo_create (self->bars);
-  PlanScene scene = *hw_document_get_scene (self->document);
-  scene.words = self->layer.words;
-  render_club_bars (cr, &self->axis, &scene, bag, chosen, height_px);
+  render_club_bars (cr, &self->axis, &self->scene, self->bag, chosen, height_px);
   cairo_destroy (cr);
   self->bars_axis = self->axis;
   self->bars_height_px = height_px;
-  self->bars_scale = scale;
+  self->bars_scale = self->scale;
   self->bars_club = g_strdup (chosen->name);
   self->bars_clubs = clubs != NULL ? g_memdup2 (clubs, n_clubs * sizeof *clubs) : NULL;
   self->n_bars_clubs = n_clubs;
 }
 
 static void
+paint (gpointer strip, gpointer unused)
+{
+  HwStrip *self = strip;
+  int ruler = ruler_px (self), clubs_px = self->painted_px - ruler;
+  cairo_t *cr = hw_layer_open (&self->layer);
+  render_ruler (cr, &self->axis, &self->scene, ruler);
+  cairo_translate (cr, 0, ruler);
+  render_clubs (cr, &self->axis, &self->scene, NULL, NULL, clubs_px);
+  keep_bars (self, self->scene.shots[self->scene.current].club, clubs_px);
+  cairo_set_source_surface (cr, self->bars, 0, 0);
+  cairo_paint (cr);
+  hw_layer_close (&self->layer, cr);
+}
+
+static void
+finish_painting (HwStrip *self)
+{
+  if (self->document != NULL)
+    hw_beside_finish (hw_document_get_beside (self->document), &self->share);
+}
+
+/* What a frame of this size shows; false where there is nothing to paint. */
+static bool
+prepare (HwStrip *self, int width_px, int height_px)
+{
+  finish_painting (self);
+  self->painted_px = 0;
+  strip_update_axis (self);
+  if (!self->has_axis || width_px < 1 || height_px <= ruler_px (self))
+    return false;
+  hw_layer_turn (&self->layer, GTK_WIDGET (self), width_px, height_px, NULL);
+  self->scene = *hw_document_get_scene (self->document);
+  self->scene.words = self->layer.words;
+  self->bag = hw_document_get_bag (self->document);
+  self->scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  self->width_px = width_px;
+  self->painted_px = height_px;
+  return true;
+}
+
+/* Before the frame is laid out: after the canvas's overlays, which are begun just before. */
+static void
+on_before_paint_cb (HwStrip *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  self->painted_px = 0;
+  if (self->is_due && gtk_widget_get_mapped (widget)
+      && prepare (self, gtk_widget_get_width (widget), gtk_widget_get_height (widget)))
+    hw_beside_begin (hw_document_get_beside (self->document), &self->share, paint, self);
+  self->is_due = false;
+}
+
+static void
 hw_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HwStrip *self = HW_STRIP (widget);
-  strip_update_axis (self);
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  if (!self->has_axis || width < 1 || height <= ruler_px (self))
-    return;
-  cairo_t *cr = hw_layer_begin (&self->layer, widget, width, height);
-  PlanScene scene = *hw_document_get_scene (self->document);
-  scene.words = self->layer.words;
-  render_ruler (cr, &self->axis, &scene, ruler_px (self));
-  cairo_translate (cr, 0, ruler_px (self));
-  render_clubs (cr, &self->axis, &scene, NULL, NULL, height - ruler_px (self));
-  keep_bars (self, strip_shot (self)->club, height - ruler_px (self));
-  cairo_set_source_surface (cr, self->bars, 0, 0);
-  cairo_paint (cr);
-  hw_layer_end (&self->layer, cr, widget, snapshot);
+  finish_painting (self);
+  bool is_painted = self->painted_px > 0 && self->painted_px == height && self->width_px == width;
+  if (!is_painted && prepare (self, width, height))
+    paint (self, NULL);
+  if (self->painted_px > 0)
+    hw_layer_show (&self->layer, widget, snapshot);
+  self->painted_px = 0;
 }
 
 static void
@@ -168,6 +219,8 @@ measure_bag (HwStrip *self)
   Bag *bag = hw_document_get_bag (self->document);
   if (bag == self->measured_bag && unit_px (self) == self->measured_unit_px)
     return;
+  finish_painting (self);
+  self->painted_px = 0;
   self->measured_unit_px = unit_px (self);
   g_clear_pointer (&self->measured_bag, bag_unref);
   self->measured_bag = bag != NULL ? bag_ref (bag) : NULL;
@@ -269,6 +322,7 @@ static void
 on_results_changed_cb (HwStrip *self)
 {
   measure_bag (self);
+  self->is_due = true;
   const ShotResult *shot = strip_shot (self);
   if (shot != NULL && !hw_document_is_dragging (self->document))
     gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, shot->club->name, -1);
@@ -285,6 +339,8 @@ hw_strip_set_document (HwStrip *self, HwDocument *document)
 void
 hw_strip_set_view (HwStrip *self, const RenderView *view)
 {
+  finish_painting (self);
+  self->painted_px = 0;
   self->view = *view;
   if (self->document != NULL)
     measure_bag (self);
@@ -294,10 +350,26 @@ hw_strip_set_view (HwStrip *self, const RenderView *view)
 /* ---- the widget ---- */
 
 static void
+hw_strip_realize (GtkWidget *widget)
+{
+  HwStrip *self = HW_STRIP (widget);
+  GTK_WIDGET_CLASS (hw_strip_parent_class)->realize (widget);
+  self->clock = g_object_ref (gtk_widget_get_frame_clock (widget));
+  g_signal_connect_data (self->clock, "before-paint", G_CALLBACK (on_before_paint_cb), self, NULL,
+                         G_CONNECT_SWAPPED | G_CONNECT_AFTER);
+  g_signal_connect_swapped (self->clock, "after-paint", G_CALLBACK (finish_painting), self);
+}
+
+static void
 hw_strip_unrealize (GtkWidget *widget)
 {
-  forget_bars (HW_STRIP (widget));
-  hw_layer_clear (&HW_STRIP (widget)->layer);
+  HwStrip *self = HW_STRIP (widget);
+  g_signal_handlers_disconnect_by_data (self->clock, self);
+  g_clear_object (&self->clock);
+  finish_painting (self);
+  self->painted_px = 0;
+  forget_bars (self);
+  hw_layer_clear (&self->layer);
   GTK_WIDGET_CLASS (hw_strip_parent_class)->unrealize (widget);
 }
 
@@ -305,6 +377,7 @@ static void
 hw_strip_dispose (GObject *object)
 {
   HwStrip *self = HW_STRIP (object);
+  finish_painting (self);
   forget_bars (self);
   hw_layer_clear (&self->layer);
   g_clear_pointer (&self->measured_bag, bag_unref);
@@ -319,6 +392,7 @@ hw_strip_class_init (HwStripClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hw_strip_dispose;
   widget_class->snapshot = hw_strip_snapshot;
   widget_class->measure = hw_strip_measure;
+  widget_class->realize = hw_strip_realize;
   widget_class->unrealize = hw_strip_unrealize;
   gtk_widget_class_set_css_name (widget_class, "strip");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);

@@ -249,7 +249,7 @@ hw_suggest_panel_set_document (HwSuggestPanel *self, HwDocument *document, HwPla
   self->winds = hw_wind_finder_new (planner);
   g_signal_connect_object (planner, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->winds, "changed", G_CALLBACK (on_winds_changed_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (document, "results-changed", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "results-told", G_CALLBACK (on_results_changed_cb), self, G_CONNECT_SWAPPED);
   on_changed_cb (self);
 }
 
