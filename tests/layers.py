@@ -41,6 +41,7 @@ GOLF_LIBRARIES = r"(glib\.h|glib/.*|glib-object\.h|gsl/.*|geos_c\.h|fftw3\.h)"
 POSIX = r"(fcntl|unistd|dirent|langinfo|sys/\w+)\.h"
 EDGE_LIBRARIES = r"(gio/.*|libxml/.*|cairo[\w-]*\.h|pango/.*)"
 KEPT_MEMORY = r"malloc\.h"  # what the C library does with memory that is given back: for the program as a whole to say
+PROCESSORS = r"sched\.h"  # where a thread runs: of the window's threads, which make a frame together
 DESKTOP = r"(gtk|gdk|gsk|graphene)(/.*|\.h|-.*)"
 
 # Headers of other projects, floor by floor; a floor may use those of the floors below it.
@@ -51,7 +52,7 @@ for _module in GOLF + DRAW + PLAY + ("plan",):
     OUTSIDE[_module] = f"{LIBC}|{POSIX}|{GOLF_LIBRARIES}"
 for _module in ("svg", "import", "render", "command"):
     OUTSIDE[_module] = f"{LIBC}|{POSIX}|{GOLF_LIBRARIES}|{EDGE_LIBRARIES}"
-OUTSIDE["ui"] = f"{OUTSIDE['command']}|{DESKTOP}|{KEPT_MEMORY}"
+OUTSIDE["ui"] = f"{OUTSIDE['command']}|{DESKTOP}|{KEPT_MEMORY}|{PROCESSORS}"
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*(?:"([^"]+)"|<([^>]+)>)')
 SPDX = "SPDX-License-Identifier: GPL-3.0-or-later"
