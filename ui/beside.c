@@ -104,6 +104,8 @@ hw_beside_finish (HwBeside *self, HwShare *share)
       g_queue_remove (&self->queue, share);
       share->state = SHARE_NONE;
     }
+  if (share->state == SHARE_WORKING)
+    hw_place_let_go (&self->place);
   while (share->state == SHARE_WORKING)
     g_cond_wait (&self->done, &self->mutex);
   g_mutex_unlock (&self->mutex);

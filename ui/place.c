@@ -12,6 +12,16 @@ hw_place_take (HwPlace *place)
   g_atomic_int_set (&place->thread, gettid ());
 }
 
+void
+hw_place_let_go (HwPlace *place)
+{
+  cpu_set_t may_have;
+  if (place->kept_off == 0 || sched_getaffinity (0, sizeof may_have, &may_have) != 0)
+    return;
+  place->kept_off = 0;
+  sched_setaffinity (place->thread, sizeof may_have, &may_have);
+}
+
 /* Where the system refuses, or has more processors than fit in a set, the thread stays where it is put. */
 void
 hw_place_keep_off (HwPlace *place)

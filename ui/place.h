@@ -17,6 +17,8 @@ typedef struct
 
 /* The calling thread is the one that is kept off. */
 void hw_place_take (HwPlace *place);
+/* It may be anywhere again: for a caller that is about to wait for it, and leaves its own processor free. */
+void hw_place_let_go (HwPlace *place);
 /* Keeps that thread, which sleeps or is about to, off the processor of the caller. Costs next to nothing where the caller is where it was. */
 void hw_place_keep_off (HwPlace *place);
 
