@@ -35,6 +35,15 @@ be_prompt (gpointer unused)
   return GINT_TO_POINTER (own_niceness ());
 }
 
+static gpointer
+be_steady (gpointer unused)
+{
+  hw_urgency_be_steady ();
+  int steady = own_niceness ();
+  hw_urgency_be_prompt ();
+  return GINT_TO_POINTER (own_niceness () == steady ? steady : -1);
+}
+
 START_TEST (a_thread_that_gives_way_is_nicer_and_so_are_those_it_starts)
 {
   int before = own_niceness ();
@@ -52,6 +61,14 @@ START_TEST (a_prompt_thread_is_no_nicer_and_no_less_so)
 }
 END_TEST
 
+START_TEST (a_steady_thread_is_no_nicer_and_no_less_so_even_afterwards)
+{
+  int before = own_niceness ();
+  ck_assert_int_eq (GPOINTER_TO_INT (g_thread_join (g_thread_new ("steady", be_steady, NULL))), before);
+  ck_assert_int_eq (own_niceness (), before);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -59,6 +76,7 @@ suite_make (void)
   TCase *threads = tcase_create ("threads");
   tcase_add_test (threads, a_thread_that_gives_way_is_nicer_and_so_are_those_it_starts);
   tcase_add_test (threads, a_prompt_thread_is_no_nicer_and_no_less_so);
+  tcase_add_test (threads, a_steady_thread_is_no_nicer_and_no_less_so_even_afterwards);
   suite_add_tcase (suite, threads);
   return suite;
 }

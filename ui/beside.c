@@ -9,6 +9,8 @@
 
 /* With fewer processors the main thread does all. */
 #define LEAST_PROCESSORS 2
+/* Waited for longer than this, the thread may have found another program where it runs. */
+#define PATIENCE_US 1000
 
 typedef enum
 {
@@ -104,6 +106,9 @@ hw_beside_finish (HwBeside *self, HwShare *share)
       g_queue_remove (&self->queue, share);
       share->state = SHARE_NONE;
     }
+  gint64 patient_us = share->state == SHARE_WORKING ? g_get_monotonic_time () + PATIENCE_US : 0;
+  while (share->state == SHARE_WORKING && g_cond_wait_until (&self->done, &self->mutex, patient_us))
+    ;
   if (share->state == SHARE_WORKING)
     hw_place_let_go (&self->place);
   while (share->state == SHARE_WORKING)

@@ -4,6 +4,7 @@
 
 #include "appearance.h"
 #include "trace.h"
+#include "urgency.h"
 
 #include <glib/gi18n.h>
 
@@ -217,6 +218,7 @@ hw_canvas_get_grip (HwCanvas *self)
 static void
 on_before_paint_cb (HwCanvas *self)
 {
+  hw_urgency_be_steady ();
   self->frame_start_us = g_get_monotonic_time ();
   self->frame_busy_us = hw_trace_busy_us ();
   hw_canvas_paint_ahead (self);
@@ -241,6 +243,7 @@ static void
 on_after_paint_cb (HwCanvas *self)
 {
   hw_canvas_end_painting (self);
+  hw_urgency_be_prompt ();
   if (!self->is_tracing)
     return;
   gint64 now_us = g_get_monotonic_time (), frame_us = now_us - self->frame_start_us + self->edit_us;

@@ -13,6 +13,7 @@
 /* Turns, ns; those of other programs are as long as the system thinks best. A thread that wakes is let in where the turns are longer than its own. */
 #define SHORT_TURN_NS 500000
 #define LONG_TURN_NS 20000000
+#define FRAME_TURN_NS 10000000
 
 /* What the kernel calls struct sched_attr, in its first version; the C library has no name for it yet. */
 typedef struct
@@ -41,6 +42,12 @@ void
 hw_urgency_be_prompt (void)
 {
   set_turn (SHORT_TURN_NS);
+}
+
+void
+hw_urgency_be_steady (void)
+{
+  set_turn (FRAME_TURN_NS);
 }
 
 /* On Linux each thread has a niceness of its own. It stays with the thread, which GLib gives to other work when this is done. */
