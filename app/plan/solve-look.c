@@ -27,6 +27,8 @@
 /* What comes down so far before the hole is nearest to it when it is played straight; wind, curve and slopes change what it may cost by no more. */
 #define SHORT_M 20.0
 #define SHORT_SLACK 0.05
+/* The best swing of a state that counts in full is looked at once more from this many aims off: where it was roughly known it may have stopped on a slope. */
+#define LAST_STEP 8
 /* Coarse aims lie no closer. */
 #define LEAST_COARSE_STEP 2
 
@@ -265,6 +267,18 @@ look_everywhere (Look *look, size_t at, int before, double known)
   look->least = fmin (look->least, look->cost);
   if (look->best >= 0)
     solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;
+}
+
+void
+look_beside (Look *look, size_t at, int before)
+{
+  PlanSolution *solution = look->solution;
+  look->best = -1;
+  look->cost = INFINITY;
+  try_aim (look, before);
+  if (look->best >= 0)
+    look_about (look, MAX (LAST_STEP, look->aims->step / 2));
+  solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;
 }
 
 void

@@ -126,6 +126,8 @@ void solve_start_from (PlanSolution *solution, const PlanSolution *other);
 bool solve_is_like (const PlanSolution *solution, const PlanSolution *near);
 /* From all that such a one knows. It must outlive the solving. */
 void solve_start_again (PlanSolution *solution, const PlanSolution *near);
+/* States that count so little with that one that it never looked at them all round, and count more now, are known by nothing. */
+void solve_doubt_light (PlanSolution *solution, const PlanSolution *near);
 /* The most by which the value of a state that both have is another; of states on which so little depends that nothing is certified there, less. */
 double solve_moved (const PlanSolution *solution, const PlanSolution *near);
 /* States count by how often near-best play came to them before, where that is known of the same cells. */

@@ -139,6 +139,25 @@ solve_start_again (PlanSolution *solution, const PlanSolution *near)
   worth_follow (solution->worth, near->worth);
 }
 
+void
+solve_doubt_light (PlanSolution *solution, const PlanSolution *near)
+{
+  g_autofree float *weights = g_new0 (float, near->grid->n_states);
+  for (size_t i = 0; i < near->n_active; i++)
+    weights[near->active[i]] = near->weight != NULL ? near->weight[i] : 1;
+  for (size_t i = 0; i < solution->n_active; i++)
+    {
+      size_t state = solution->active[i], n_swings = solution->fleet->n_swings;
+      int other = same_state (solution, near, state);
+      double weight = solution->weight != NULL ? (double)solution->weight[i] : 1;
+      if (other < 0 || weight < SOLVE_CERTIFY_WEIGHT || (double)weights[other] >= SOLVE_CERTIFY_WEIGHT)
+        continue;
+      solution->certified_value[state] = -INFINITY;
+      for (size_t swing = 0; swing < n_swings; swing++)
+        solution->aim[state * n_swings + swing] = -1;
+    }
+}
+
 double
 solve_moved (const PlanSolution *solution, const PlanSolution *near)
 {

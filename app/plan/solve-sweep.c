@@ -252,9 +252,12 @@ follow (const Sweep *sweep, size_t state, double weight)
       int before = solution->aim[first + swing], aims[MOST_LEADERS];
       look.aims = solution->aims[swing * N_LIES + (size_t)solution->grid->state_lie[state]];
       int n = look.aims != NULL ? aims_beside (&look, swing, before, leaders, n_leaders, aims) : 0;
-      if (n == 0)
+      if (n > 0)
+        look_where (&look, first + swing, before, aims, n);
+      else if (weight >= 1 && before >= 0 && swing == solution->best[state])
+        look_beside (&look, first + swing, before);
+      else
         continue;
-      look_where (&look, first + swing, before, aims, n);
       take_aim (&look, first + swing);
     }
 }

@@ -256,6 +256,8 @@ solve_size (PlanSolution *solution, PlanSolution *coarser, const PlanQuestion *q
   if (is_again && coarser == NULL)
     solve_weigh_reached (solution, near);
   solve_keep_reached (solution);
+  if (is_again)
+    solve_doubt_light (solution, near);
   /* On another day, or with other clubs, other swings may be the best by more than what is looked at again. */
   bool is_solved = solve (solution, question, coarser != NULL || is_same_fleet);
   worth_let_go (solution->worth);
