@@ -73,16 +73,18 @@ slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, in
   /* What means over cells spread, a twelfth of a cell's square, is taken off the variance; and no pattern is narrower than 0.6 of a cell. */
   double area = grid->cell_m * grid->cell_m, add = fmax (-1 / 12.0, 0.36 - aims->least_variance / area);
   double xx = aim->xx / area + add, yy = aim->yy / area + add, xy = aim->xy / area;
-  double determinant = xx * yy - xy * xy, total = 0, value = 0, out = 0, shares[4];
+  double determinant = xx * yy - xy * xy, total = 0, value = 0, out = 0;
   const float *values[4], *outs[4];
+  /* Balls that run too far, or too much to one side, come down shorter and to the other, by weights that grow straight across the pattern. */
+  double further = aim->run - run, share = aim->sector - first;
+  RunMoves moves = worth_run_moves (grid->cell_m, (double)aim->run, share, determinant / (xx + yy));
+  Vec2 way = vec2_lerp (solve_sector_unit (first), solve_sector_unit ((first + 1) % N_SECTORS), share), left = vec2_left (way);
   for (int k = 0; k < 4; k++)
     {
       int sector = (first + k % 2) % N_SECTORS, length = MIN (run + k / 2, N_RUNS - 1);
       worth_look (worth, length, sector, worth_tiles_of (worth, (CellBox){ 0, 0, grid->nx, grid->ny }));
       values[k] = worth_blocks (worth, 0, length, sector, false);
       outs[k] = worth_blocks (worth, 0, length, sector, true);
-      shares[k] = (k % 2 == 0 ? 1 - (aim->sector - first) : aim->sector - first)
-                  * (k / 2 == 0 ? 1 - (aim->run - run) : aim->run - run);
     }
   for (int row = (int)floor (y - 5 * sqrt (yy)); row <= (int)ceil (y + 5 * sqrt (yy)); row++)
     for (int column = (int)floor (x - 5 * sqrt (xx)); column <= (int)ceil (x + 5 * sqrt (xx)); column++)
@@ -91,10 +93,14 @@ slow_mean (const PlanSolution *solution, size_t state, const SwingAims *aims, in
         int at = CLAMP (row, 0, grid->ny - 1) * grid->nx + CLAMP (column, 0, grid->nx - 1);
         double weight = exp (-0.5 * z2);
         total += weight;
+        double fall_x = (yy * dx - xy * dy) / determinant, fall_y = (xx * dy - xy * dx) / determinant;
+        double shorter = 1 - further + moves.along * (way.x * fall_x + way.y * fall_y);
+        double right = 1 - share + moves.left * (left.x * fall_x + left.y * fall_y);
         for (int k = 0; k < 4; k++)
           {
-            value += weight * shares[k] * values[k][at];
-            out += weight * shares[k] * outs[k][at];
+            double part = (k / 2 == 0 ? shorter : 1 - shorter) * (k % 2 == 0 ? right : 1 - right);
+            value += weight * part * values[k][at];
+            out += weight * part * outs[k][at];
           }
       }
   *mean = value / total;

@@ -34,20 +34,40 @@ static inline Lane __attribute__ ((always_inline)) lanes_at (const float *field,
   return *field + (Lane){ 0 };
 }
 
+static inline Lane __attribute__ ((always_inline)) share_at (const MeanShare *share, Lane dx, float dy)
+{
+  return share->middle + share->by_y * dy + share->by_x * dx;
+}
+
+/* Cells of two or four fields, so much of the first run and of the first sector; of none nothing. */
+static inline Lane __attribute__ ((always_inline))
+mixed (const float *const *fields, int n, Lane run, Lane sector, size_t at, int step)
+{
+  Lane runs[2] = { { 0 } };
+  for (int k = 0; 2 * k < n; k++)
+    {
+      Lane first = lanes_at (fields[2 * k] + at, step), next = lanes_at (fields[2 * k + 1] + at, step);
+      runs[k] = next + sector * (first - next);
+    }
+  if (n < 4)
+    return runs[0];
+  return runs[1] + run * (runs[0] - runs[1]);
+}
+
 /* A stretch of a row, `at` is where its first cell lies in the fields; `step` 0: all of it is as that cell is. */
-static inline void __attribute__ ((always_inline)) add_stretch (const Sum *sum, int n_worth, int n_lost, int x0, int x1,
-                                                                float middle, float row, size_t at, int step, Lane total[3])
+static inline void __attribute__ ((always_inline))
+add_stretch (const Sum *sum, int n_worth, int n_lost, int x0, int x1, float middle, float row, float dy, size_t at, int step,
+             Lane total[3])
 {
   Lane dx = *(const Lane *)(const void *)counted + ((float)x0 - middle);
   float end = (float)x1 - middle + 0.5f;
   for (int x = x0; x <= x1; x += N_LANES, at += (size_t)(N_LANES * step), dx += N_LANES)
     {
       Lane normal = power_of_two (row + sum->across * dx * dx);
-      Lane weight = (Lane)((Whole)normal & (dx < end)), here = { 0 }, gone = { 0 };
-      for (int k = 0; k < n_worth; k++)
-        here += sum->shares[k] * lanes_at (sum->fields[k] + at, step);
-      for (int k = 0; k < n_lost; k++)
-        gone += sum->shares[k] * lanes_at (sum->fields[n_worth + k] + at, step);
+      Lane weight = (Lane)((Whole)normal & (dx < end));
+      Lane run = share_at (&sum->run, dx, dy), sector = share_at (&sum->sector, dx, dy);
+      Lane here = mixed (sum->fields, n_worth, run, sector, at, step);
+      Lane gone = mixed (sum->fields + n_worth, n_lost, run, sector, at, step);
       total[0] += weight;
       total[1] += weight * here;
       if (n_lost > 0)
@@ -76,16 +96,16 @@ static inline void __attribute__ ((always_inline)) add_rows (Sum *sum, int n_wor
       size_t at = (size_t)(y < 0 ? 0 : (y < sum->ny ? y : sum->ny - 1)) * (size_t)sum->nx;
       if (x0 >= 0 && x1 <= last)
         {
-          add_stretch (sum, n_worth, n_lost, x0, x1, middle, row, at + (size_t)x0, 1, total);
+          add_stretch (sum, n_worth, n_lost, x0, x1, middle, row, dy, at + (size_t)x0, 1, total);
           continue;
         }
       if (x0 < 0)
-        add_stretch (sum, n_worth, n_lost, x0, MIN (x1, -1), middle, row, at, 0, total);
+        add_stretch (sum, n_worth, n_lost, x0, MIN (x1, -1), middle, row, dy, at, 0, total);
       int from = MAX (x0, 0), to = MIN (x1, last);
       if (from <= to)
-        add_stretch (sum, n_worth, n_lost, from, to, middle, row, at + (size_t)from, 1, total);
+        add_stretch (sum, n_worth, n_lost, from, to, middle, row, dy, at + (size_t)from, 1, total);
       if (x1 > last)
-        add_stretch (sum, n_worth, n_lost, MAX (x0, last + 1), x1, middle, row, at + (size_t)last, 0, total);
+        add_stretch (sum, n_worth, n_lost, MAX (x0, last + 1), x1, middle, row, dy, at + (size_t)last, 0, total);
     }
   for (int i = 0; i < N_LANES; i++)
     {

@@ -9,15 +9,21 @@
 /* Two runs, two sectors, what it is worth and what is lost. */
 #define MOST_FIELDS 8
 
+/* A share where the pattern lies in the middle, and by how much it grows by a cell to the right of its row's middle, and by one above the centre. */
+typedef struct
+{
+  float middle, by_x, by_y;
+} MeanShare;
+
 /* The normal in cells: exp2 (row (y) + across * (x - middle (y))^2), where the middle leans with the row. */
 typedef struct
 {
   float x, y, lean, across, along;
   float half_x2, half_y2; /* squares of how far it reaches: in its own row, over rows */
   int nx, ny;
-  int n_fields; /* 2 or 4, and after them as many of what is lost */
+  int n_fields; /* of one run or two, each of two sectors: 2 or 4, and after them as many of what is lost */
   const float *fields[MOST_FIELDS];
-  float shares[MOST_FIELDS];
+  MeanShare run, sector;     /* of the first run, and of the first sector of each */
   float value, lost, weight; /* are added to */
 } Sum;
 

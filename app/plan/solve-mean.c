@@ -27,25 +27,42 @@ typedef struct
 static const Care fine = { (float)WIDE_SD, (float)MEAN_SDS };
 static const Care rough = { (float)ROUGH_WIDE_SD, (float)ROUGH_SDS };
 
-/* Which fields, and how much of each. Returns their count. */
+/* Which fields. Returns their count. */
 static int
-choose_fields (const Landing *landing, int runs[4], int sectors[4], float shares[4])
+choose_fields (const Landing *landing, int runs[4], int sectors[4])
 {
   int run = (int)landing->run, next = (landing->sector + 1) % N_SECTORS, n = 0;
   float further = landing->run - (float)run;
   for (int k = 0; k < 2; k++)
     {
-      float share = k == 0 ? 1 - further : further;
-      if (share < LEAST_SHARE)
+      if ((k == 0 ? 1 - further : further) < LEAST_SHARE)
         continue;
       runs[n] = runs[n + 1] = run + k;
       sectors[n] = landing->sector;
       sectors[n + 1] = next;
-      shares[n] = share * (1 - landing->share);
-      shares[n + 1] = share * landing->share;
       n += 2;
     }
   return n;
+}
+
+/* A share that grows so far to the side where the pattern falls along `way`. */
+static MeanShare
+moved_share (float share, double moved, Vec2 way, float lean, float narrow, float yy)
+{
+  return (MeanShare){ share, (float)(moved * (way.x - (double)lean * way.y)) / narrow, (float)(moved * way.y) / yy };
+}
+
+/* How much is taken of the shorter run and of the sector to the right, across the pattern. */
+static void
+share_runs (const Worth *worth, const Landing *landing, const Landing *at, int level, float narrow, Sum *sum)
+{
+  double xx = (double)landing->xx, xy = (double)landing->xy, yy = (double)landing->yy, scale = 1.0 / (1 << level);
+  double share = (double)landing->share, further = (double)landing->run - (int)landing->run;
+  RunMoves moves = worth_run_moves (worth->grid->cell_m, (double)landing->run, share, worth_least_variance (xx, xy, yy));
+  Vec2 first = worth->ways[landing->sector], next = worth->ways[(landing->sector + 1) % N_SECTORS];
+  Vec2 way = vec2_lerp (first, next, share);
+  sum->run = moved_share ((float)(1 - further), scale * moves.along, way, sum->lean, narrow, at->yy);
+  sum->sector = moved_share ((float)(1 - share), scale * moves.left, vec2_left (way), sum->lean, narrow, at->yy);
 }
 
 /* Over blocks of two by two instead, whose means lie a quarter of a cell's square wider than the cells themselves. */
@@ -114,7 +131,7 @@ choose_blocks (const Care *care, Landing *landing)
 static bool
 find_fields (const Worth *worth, const Care *care, const Landing *landing, const Landing *at, int level, Sum *sum)
 {
-  int runs[4], sectors[4], n = choose_fields (landing, runs, sectors, sum->shares);
+  int runs[4], sectors[4], n = choose_fields (landing, runs, sectors);
   float wide = care->sds * sqrtf (at->xx) + 1, high = care->sds * sqrtf (at->yy) + 1;
   float scale = (float)(1 << level);
   CellBox cells = { mean_below (scale * (sum->x - wide)), mean_below (scale * (sum->y - high)),
@@ -150,6 +167,7 @@ take_mean (const Worth *worth, const Care *care, const Landing *landing, float *
               .nx = worth->width[level],
               .ny = worth->height[level] };
   bool is_lost = find_fields (worth, care, landing, &at, level, &sum);
+  share_runs (worth, landing, &at, level, narrow, &sum);
   mean_add_rows (&sum, is_lost);
   *value = sum.value / sum.weight;
   *lost = sum.lost / sum.weight;

@@ -30,6 +30,16 @@ note_place (Balls *balls, double x, double y)
   balls->most_y = at_y > balls->most_y ? at_y : balls->most_y;
 }
 
+/* Straight between the middles of four cells, of which the first is to the left and below. */
+static double
+between_cells (const float *first, int nx, double u, double v)
+{
+  const float *above = first + nx;
+  double low = (double)first[0] + u * (double)(first[1] - first[0]),
+         high = (double)above[0] + u * (double)(above[1] - above[0]);
+  return low + v * (high - low);
+}
+
 /* The ground under each ball, and that turf of it on which it is known to lie. */
 static void
 look_under (const Runs *runs, Balls *balls, int n)
@@ -40,9 +50,10 @@ look_under (const Runs *runs, Balls *balls, int n)
     b->bounce[i] = (double)runs->bounce[balls->lie[i]];
   for (int i = 0; i < n && grid->slope_x != NULL; i++)
     {
-      size_t cell = solve_grid_cell_at (grid, balls->x[i], balls->y[i]);
-      b->slope_x[i] = (double)grid->slope_x[cell];
-      b->slope_y[i] = (double)grid->slope_y[cell];
+      double x = fmax (0, fmin (grid->nx - 1.001, balls->x[i])), y = fmax (0, fmin (grid->ny - 1.001, balls->y[i]));
+      size_t column = (size_t)x, row = (size_t)y, at = row * (size_t)grid->nx + column;
+      b->slope_x[i] = between_cells (&grid->slope_x[at], grid->nx, x - (double)column, y - (double)row);
+      b->slope_y[i] = between_cells (&grid->slope_y[at], grid->nx, x - (double)column, y - (double)row);
     }
 }
 

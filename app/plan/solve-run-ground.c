@@ -97,12 +97,14 @@ static void
 look_for_mixed (Runs *runs)
 {
   const SolveGrid *grid = runs->grid;
-  if (grid->cell_m > LATTICE_M)
-    return;
-  runs->is_mixed = g_new0 (guint8, grid->n_cells);
+  g_autofree guint8 *is_mixed = g_new0 (guint8, grid->n_cells);
   for (int y = 0; y < grid->ny; y++)
     for (int x = 0; x < grid->nx; x++)
-      runs->is_mixed[y * grid->nx + x] = !is_same_turf (grid, x, y);
+      is_mixed[y * grid->nx + x] = !is_same_turf (grid, x, y);
+  if (grid->slope_x == NULL)
+    runs->edges = marked_new (grid, is_mixed);
+  if (grid->cell_m <= LATTICE_M)
+    runs->is_mixed = g_steal_pointer (&is_mixed);
 }
 
 void

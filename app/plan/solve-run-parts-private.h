@@ -33,6 +33,7 @@ struct _Runs
   float *second_share; /* [cell] of that rest */
   guint8 *is_mixed;    /* [cell] the turf is not the same all about it; NULL: every cell has its ball */
   int tiles_x, n_tiles;
+  Marked *edges;                      /* cells where the turf is not the same all about them; NULL: the ground is not level */
   RestTile **tiles;                   /* [run][sector][tile] counted; of those that are made */
   gint *made;                         /* likewise: 0, 1 while it is made, TILE_IS_MADE. Looked at atomically. */
   gint extents[N_RUNS][N_SECTORS][4]; /* runs_extent. Looked at atomically. */

@@ -28,8 +28,10 @@ int runs_rest (Runs *runs, int run, int sector, size_t cell, RunRest rests[MOST_
 #define RUN_PARTS 64
 typedef const gint16 (*RestsOfTile)[2];
 void runs_rests (Runs *runs, int run, int sector, int tile, RestsOfTile rests[MOST_RESTS], const float **second_share);
-/* Balls between two lengths, as worth_run has it, that go any way: those of the two lengths and of the two sectors on either side, and how much of each. */
-void runs_between (double run, Vec2 way, RunShare shares[4]);
+/* The sector to the right of a way, and how far that is on the way to the next. */
+int runs_sector (Vec2 way, double *share);
+/* Balls between two lengths and two sectors: those of the four, and how much of each where `shorter` is the share of the shorter length and `right` that of the first sector. */
+void runs_between (int length, int sector, double shorter, double right, RunShare shares[4]);
 /* Asks from now on about what others were asked about too, on the same day in the same cells, and takes over what is the same; lets go of them. */
 void runs_follow (Runs *runs, const Runs *before);
 void runs_let_go (Runs *runs);

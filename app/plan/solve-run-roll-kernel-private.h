@@ -78,6 +78,23 @@ lies_at (const SolveGrid *grid, Lane x, Lane y)
   return lies;
 }
 
+/* Straight between the middles of four cells, of which `at` is the one to the left and below. */
+static inline Lane
+between_cells (const float *field, int nx, Whole at, Lane u, Lane v)
+{
+  Lane below, below_next, above, above_next;
+  for (int k = 0; k < N_LANES; k++)
+    {
+      const float *row = &field[at[k]];
+      below[k] = row[0];
+      below_next[k] = row[1];
+      above[k] = row[nx];
+      above_next[k] = row[nx + 1];
+    }
+  Lane low = below + u * (below_next - below), high = above + u * (above_next - above);
+  return low + v * (high - low);
+}
+
 static inline Pull
 pull_at (const Runs *runs, const Rollers *rollers)
 {
@@ -87,15 +104,14 @@ pull_at (const Runs *runs, const Rollers *rollers)
     pull.hold[k] = runs->hold[rollers->lie[k]];
   if (grid->slope_x == NULL)
     return pull;
-  Whole i = within (__builtin_convertvector(rollers->x + 0.5f, Whole), grid->nx - 1);
-  Whole j = within (__builtin_convertvector(rollers->y + 0.5f, Whole), grid->ny - 1);
-  Whole at = j * grid->nx + i;
-  Lane sx, sy;
-  for (int k = 0; k < N_LANES; k++)
-    {
-      sx[k] = grid->slope_x[at[k]];
-      sy[k] = grid->slope_y[at[k]];
-    }
+  /* Between the middles of the four cells about the place; what lies beyond the edge is as at it. */
+  float most_x = (float)grid->nx - 1.001f, most_y = (float)grid->ny - 1.001f;
+  Lane x = pick (rollers->x > 0, rollers->x, (Lane){ 0 }), y = pick (rollers->y > 0, rollers->y, (Lane){ 0 });
+  x = pick (x < most_x, x, (Lane){ 0 } + most_x);
+  y = pick (y < most_y, y, (Lane){ 0 } + most_y);
+  Whole i = __builtin_convertvector(x, Whole), j = __builtin_convertvector(y, Whole), at = j * grid->nx + i;
+  Lane u = x - __builtin_convertvector(i, Lane), v = y - __builtin_convertvector(j, Lane);
+  Lane sx = between_cells (grid->slope_x, grid->nx, at, u, v), sy = between_cells (grid->slope_y, grid->nx, at, u, v);
   Lane flat = 1 / (1 + sx * sx + sy * sy);
   return (Pull){ -(float)GRAVITY_MPS2 * flat * sx, -(float)GRAVITY_MPS2 * flat * sy, pull.hold * flat };
 }

@@ -180,6 +180,49 @@ note_rests (Runs *runs, int run, int sector, int tile, const Balls *balls, RestT
   runs_note_extent (runs, run, sector, far);
 }
 
+/* Where no cell has a second rest there is no room for any. */
+static RestTile *
+rest_tile_new (bool is_split)
+{
+  return g_atomic_rc_box_alloc0 (is_split ? sizeof (RestTile) : offsetof (RestTile, rests[1]));
+}
+
+/* All that is read beyond the last ball is a number. */
+static void
+begin_balls (Balls *balls, int x0, int y0)
+{
+  memset (&balls->bounces, 0, sizeof balls->bounces);
+  balls->least_x = balls->most_x = (float)x0;
+  balls->least_y = balls->most_y = (float)y0;
+}
+
+/* Of a level tile about which the turf is one as far as its balls come: those all go the same way, so one is followed. NULL: it is no such tile. */
+static RestTile *
+follow_one (Runs *runs, int run, int sector, int tile, Balls *balls)
+{
+  const Chosen first = { true };
+  CellBox cells = cell_box_of_tile (runs->grid, tile), way = cells;
+  if (runs->edges == NULL || marked_any (runs->edges, cells))
+    return NULL;
+  runs_follow_balls (runs, run, solve_sector_unit (sector), cells.x0, cells.y0, first, 0, balls);
+  way.x0 += MIN (0, (int)floorf (balls->least_x) - cells.x0);
+  way.y0 += MIN (0, (int)floorf (balls->least_y) - cells.y0);
+  way.x1 += MAX (0, (int)ceilf (balls->most_x) - cells.x0);
+  way.y1 += MAX (0, (int)ceilf (balls->most_y) - cells.y0);
+  if (marked_any (runs->edges, (CellBox){ way.x0 - 1, way.y0 - 1, way.x1 + 1, way.y1 + 1 }))
+    return NULL;
+  RestTile *rests = rest_tile_new (runs->second_share[(size_t)cells.y0 * (size_t)runs->grid->nx + (size_t)cells.x0] > 0);
+  gint16 rest[2];
+  keep_rest (rest, vec2_scale (way_of (balls, cells.x0, cells.y0, 0, 0), runs->swings.stretch[run]));
+  for (int within = 0; within < TILE * TILE; within++)
+    memcpy (rests->rests[0][within], rest, sizeof rest);
+  int x = (int)floor (rest[0] / PARTS), y = (int)floor (rest[1] / PARTS);
+  rests->way = way;
+  rests->box = (CellBox){ cells.x0 + MIN (0, x), cells.y0 + MIN (0, y), cells.x1 + MAX (0, x + 1), cells.y1 + MAX (0, y + 1) };
+  runs_note_extent (runs, run, sector, box_around ((CellBox){ 0, 0, 0, 0 }, x, y));
+  return rests;
+}
+
 static RestTile *
 follow_tile (Runs *runs, int run, int sector, int tile)
 {
@@ -187,11 +230,13 @@ follow_tile (Runs *runs, int run, int sector, int tile)
   Chosen chosen, again, split;
   Vec2 unit = solve_sector_unit (sector);
   int x0 = tile % runs->tiles_x * TILE, y0 = tile / runs->tiles_x * TILE;
+  begin_balls (&balls, x0, y0);
+  RestTile *one = follow_one (runs, run, sector, tile, &balls);
+  if (one != NULL)
+    return one;
   bool is_split = choose_split (runs, x0, y0, split);
-  RestTile *rests = g_atomic_rc_box_alloc0 (is_split ? sizeof *rests : offsetof (RestTile, rests[1]));
-  memset (&balls.bounces, 0, sizeof balls.bounces);
-  balls.least_x = balls.most_x = (float)x0;
-  balls.least_y = balls.most_y = (float)y0;
+  RestTile *rests = rest_tile_new (is_split);
+  begin_balls (&balls, x0, y0);
   choose_first (runs, x0, y0, chosen);
   runs_follow_balls (runs, run, unit, x0, y0, chosen, 0, &balls);
   if (choose_again (runs, &balls, x0, y0, chosen, again))
@@ -248,14 +293,20 @@ runs_rests (Runs *runs, int run, int sector, int tile, RestsOfTile rests[MOST_RE
   *second_share = runs->second_share;
 }
 
-void
-runs_between (double run, Vec2 way, RunShare shares[4])
+int
+runs_sector (Vec2 way, double *share)
 {
-  double turn = (atan2 (way.y, way.x) - PI / 2) / (2 * PI / N_SECTORS), whole = floor (turn), share = turn - whole;
-  int first = ((int)whole + 2 * N_SECTORS) % N_SECTORS, length = (int)fmin (N_RUNS - 2, run);
+  double turn = (atan2 (way.y, way.x) - PI / 2) / (2 * PI / N_SECTORS), whole = floor (turn);
+  *share = turn - whole;
+  return ((int)whole + 2 * N_SECTORS) % N_SECTORS;
+}
+
+void
+runs_between (int length, int sector, double shorter, double right, RunShare shares[4])
+{
   for (int k = 0; k < 4; k++)
-    shares[k] = (RunShare){ length + k / 2, (first + k % 2) % N_SECTORS,
-                            (k % 2 ? share : 1 - share) * (k / 2 ? run - length : 1 - (run - length)) };
+    shares[k] = (RunShare){ length + k / 2, (sector + k % 2) % N_SECTORS,
+                            (k % 2 ? 1 - right : right) * (k / 2 ? 1 - shorter : shorter) };
 }
 
 int
@@ -330,5 +381,6 @@ runs_free (Runs *runs)
       g_atomic_rc_box_release (runs->tiles[i]);
   g_free (runs->tiles);
   marked_free (runs->others);
+  marked_free (runs->edges);
   g_free (runs);
 }

@@ -143,6 +143,36 @@ bell_over (const PlanSolution *solution, const Spot *spot)
   return bell;
 }
 
+/* What the runs are made of, from cell to cell. */
+typedef struct
+{
+  int length, sector;
+  double shorter, right;             /* shares in the middle */
+  Vec2 shorter_change, right_change; /* by a cell */
+} RunMix;
+
+static RunMix
+mix_runs (const SolveGrid *grid, const Spot *spot, const Bell *bell)
+{
+  double share, xx = bell->xx, xy = bell->xy, yy = bell->yy;
+  RunMix mix = { .length = (int)fmin (N_RUNS - 2, spot->run), .sector = runs_sector (spot->way, &share) };
+  RunMoves moves = worth_run_moves (grid->cell_m, spot->run, share, worth_least_variance (xx, xy, yy));
+  mix.shorter = 1 - (spot->run - mix.length);
+  mix.right = 1 - share;
+  Vec2 u = spot->way, l = vec2_left (u);
+  mix.shorter_change = vec2_scale (vec2 (yy * u.x - xy * u.y, xx * u.y - xy * u.x), moves.along / bell->determinant);
+  mix.right_change = vec2_scale (vec2 (yy * l.x - xy * l.y, xx * l.y - xy * l.x), moves.left / bell->determinant);
+  return mix;
+}
+
+/* In a cell so far off the middle: of nothing less than none. */
+static void
+share_runs (const RunMix *mix, Vec2 off, RunShare shares[4])
+{
+  double shorter = mix->shorter + vec2_dot (mix->shorter_change, off), right = mix->right + vec2_dot (mix->right_change, off);
+  runs_between (mix->length, mix->sector, CLAMP (shorter, 0, 1), CLAMP (right, 0, 1), shares);
+}
+
 /* What becomes of `share` of the balls, which fly so. */
 static void
 end_strikes (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, double share, Ending *ending)
@@ -153,14 +183,16 @@ end_strikes (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flo
   Bell bell = bell_over (solution, &spot);
   ending->way = spot.way;
   ending->run = spot.run;
-  runs_between (spot.run, spot.way, ending->shares);
+  RunMix mix = mix_runs (grid, &spot, &bell);
   for (int y = bell.y0; y <= bell.y1; y++)
     for (int x = bell.x0; x <= bell.x1; x++)
       {
         double weight = bell_weight (&bell, x, y);
         int i = CLAMP (x, 0, grid->nx - 1), j = CLAMP (y, 0, grid->ny - 1);
-        if (weight > 0)
-          worth_end_ball (ending, (size_t)(j * grid->nx + i), share * weight / bell.total);
+        if (!(weight > 0))
+          continue;
+        share_runs (&mix, vec2_sub (vec2 (x, y), bell.mean), ending->shares);
+        worth_end_ball (ending, (size_t)(j * grid->nx + i), share * weight / bell.total);
       }
 }
 

@@ -20,6 +20,37 @@ typedef struct
 } RunSwings;
 void run_swings_find (const Conditions *conditions, RunSwings *swings);
 
+/*
+ * Balls between two lengths, and between two sectors, run as those of the two do: some too far or too much to the left, and some too little. They would rest farther apart than they
+ * come down; so those that run too far come down shorter, by half of it, and so to the sides: what goes wrong is shared between where they come down and where they rest, as on a
+ * level fairway. To that end shares change straight across the pattern, and on the whole none comes down anywhere else: the shorter length has more by `along` times the weight's
+ * fall, by its own weight, along the way, and the sector to the right has more by `left` times that to the left. In cells.
+ */
+typedef struct
+{
+  double along, left;
+} RunMoves;
+#define RUN_MOVED 0.5
+/* Of a pattern whose square deviation in cells is nowhere less than `least_variance`; a narrow one is moved by no more than MOST_MOVED_SDS of that. */
+#define MOST_MOVED_SDS 0.5
+static inline RunMoves
+worth_run_moves (double cell_m, double run, double share, double least_variance)
+{
+  int first = run < N_RUNS - 2 ? (int)run : N_RUNS - 2;
+  double further = run - first, longer = (worth_runs_m[first + 1] - worth_runs_m[first]) / cell_m,
+         wide = (worth_runs_m[first] / cell_m + further * longer) * (2 * PI / N_SECTORS);
+  double far = (further > 0.5 ? further : 1 - further) * longer, aside = (share > 0.5 ? share : 1 - share) * wide;
+  double square = RUN_MOVED * RUN_MOVED * (far * far + aside * aside), most = MOST_MOVED_SDS * MOST_MOVED_SDS * least_variance;
+  double moved = square > most ? RUN_MOVED * __builtin_sqrt (most / square) : RUN_MOVED;
+  return (RunMoves){ moved * longer * further * (1 - further), moved * wide * share * (1 - share) };
+}
+/* No more than the square deviation of a pattern in any direction. */
+static inline double
+worth_least_variance (double xx, double xy, double yy)
+{
+  return (xx * yy - xy * xy) / (xx + yy);
+}
+
 /* Fields are made by tiles of so many cells a side, as they are looked at. */
 #define TILE 16
 /* Sizes of blocks that fields are kept by besides cells, each twice as large as the one before: up to 8 cells a side. */
@@ -68,6 +99,7 @@ typedef struct _Worth
   guint8 *to_staying, *to_canopy; /* [cell] no such cell is nearer than so many cells; NULL: there are none */
   guint8 *plain;                  /* [cell] bits WORTH_KEEPS_NONE and the others */
   double *dropped[N_SECTORS];     /* [penalty_of] strokes after relief, times its share */
+  Vec2 ways[N_SECTORS];           /* unit vectors */
   int tiles_x;
   size_t n_tiles;
   /* [run][sector][worth, lost][cell], the first of cells and each next one of blocks of two by two of those before, for wide patterns; and so many columns and rows */

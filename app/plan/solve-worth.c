@@ -143,6 +143,8 @@ worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings 
   worth->staying_share = g_new0 (double, grid->n_cells);
   for (int sector = 0; sector < N_SECTORS && grid->n_penalty > 0; sector++)
     worth->dropped[sector] = g_new0 (double, grid->n_penalty);
+  for (int sector = 0; sector < N_SECTORS; sector++)
+    worth->ways[sector] = solve_sector_unit (sector);
   look_at_ground (worth);
   look_for_plain (worth);
   bool is_any_staying = false;

@@ -43,6 +43,20 @@ draw_fields (GRand *random)
       fields[k][i] = (float)g_rand_double_range (random, k < MOST_FIELDS / 2 ? 2 : 0, k < MOST_FIELDS / 2 ? 6 : 1);
 }
 
+/* One that grows one way or another over the pattern. */
+static MeanShare
+draw_share (GRand *random)
+{
+  return (MeanShare){ (float)g_rand_double (random), (float)g_rand_double_range (random, -0.02, 0.02),
+                      (float)g_rand_double_range (random, -0.02, 0.02) };
+}
+
+static double
+share_at (const MeanShare *share, double dx, double dy)
+{
+  return (double)share->middle + dx * (double)share->by_x + dy * (double)share->by_y;
+}
+
 /* A pattern anywhere on the sheet, over its edges too, or beside it. */
 static Sum
 draw_sum (GRand *random, int n_fields)
@@ -59,10 +73,9 @@ draw_sum (GRand *random, int n_fields)
               .ny = NY,
               .n_fields = n_fields };
   for (int k = 0; k < MOST_FIELDS; k++)
-    {
-      sum.fields[k] = fields[k];
-      sum.shares[k] = 1.0f / (float)n_fields;
-    }
+    sum.fields[k] = fields[k];
+  sum.run = draw_share (random);
+  sum.sector = draw_share (random);
   return sum;
 }
 
@@ -83,9 +96,11 @@ sum_plainly (const Sum *sum, bool is_lost, double total[3])
           total[0] += weight;
           for (int k = 0; k < sum->n_fields; k++)
             {
-              total[1] += weight * (double)sum->shares[k] * (double)sum->fields[k][i];
+              double run = sum->n_fields > 2 ? share_at (&sum->run, dx, dy) : 1, sector = share_at (&sum->sector, dx, dy);
+              double share = (k < 2 ? run : 1 - run) * (k % 2 == 0 ? sector : 1 - sector);
+              total[1] += weight * share * (double)sum->fields[k][i];
               if (is_lost)
-                total[2] += weight * (double)sum->shares[k] * (double)sum->fields[sum->n_fields + k][i];
+                total[2] += weight * share * (double)sum->fields[sum->n_fields + k][i];
             }
         }
     }

@@ -14,17 +14,18 @@
 #include <stdlib.h>
 
 /*
- * Values of these cells are off by so much besides the rounds' own standard error. Followed stroke by stroke over 10 000 rounds, for two causes above all:
+ * Values of these cells are off by so much besides the rounds' own standard error. Followed stroke by stroke over 5000 rounds, for these causes above all:
  *
- *   - Orchard 0.07 dear, Weir Pool 0.03: balls on their run go as those of the nearest two lengths and two sectors do, and rest farther apart than they should. It is the
- *     approaches, not the tee shots: at Orchard the rounds end 84.5 % of theirs on the green, the solution 79.6 %.
+ *   - Orchard 0.05 dear, Weir Pool and Beacon 0.02: balls on their run go as those of the nearest two lengths and two sectors do, and rest farther apart than they should, though half of
+ *     that is made up for by where they come down. It is the approaches, not the tee shots.
  *   - Rookery 0.045 cheap: the solution does not see canopies before a ball on its way up. They stop 3 % of its approaches.
+ *   - Hogsback 0.01 cheap: one ball stands for all that come down in a cell, and its green sheds them one way or the other.
  *
  * A tee shot by itself, with what the solution expects from where it leaves the ball, comes nearer: within TEE_ERROR.
  */
 #define CELL_M 2.0
 #define N_ROUNDS 1000
-#define GRID_ERROR 0.075
+#define GRID_ERROR 0.05
 #define TEE_ERROR 0.01
 #define MOST_SHOTS 60
 /* The same rounds in every run. */
