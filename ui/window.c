@@ -248,11 +248,11 @@ hw_window_class_init (HwWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, recent_menu);
 }
 
-/* The canvas waits for its overlays: what the main thread paints of the frame is made meanwhile. GTK keeps it, and takes it when its turn comes. */
+/* The canvas waits for its overlays: what else of the frame there is to be shown is made meanwhile, last the strip, unless the thread beside has come to that. GTK keeps it, and takes it when its turn comes. */
 static void
 on_painting_cb (HwWindow *self)
 {
-  GtkWidget *others[] = { GTK_WIDGET (self->section_revealer), GTK_WIDGET (self->panels) };
+  GtkWidget *others[] = { GTK_WIDGET (self->section_revealer), GTK_WIDGET (self->panels), GTK_WIDGET (self->strip) };
   GtkSnapshot *made = gtk_snapshot_new ();
   for (size_t i = 0; i < G_N_ELEMENTS (others); i++)
     gtk_widget_snapshot_child (gtk_widget_get_parent (others[i]), others[i], made);
