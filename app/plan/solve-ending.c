@@ -70,9 +70,8 @@ visit_lies (Ending *ending, size_t cell, bool is_kept, double factor)
     visit_lie (ending, cell, (Lie)lie, is_kept, factor * cover_at (grid, (Lie)lie, cell));
 }
 
-/* `share` of the balls ends on that part of a cell which keeps what comes in. */
-static void
-end_kept (Ending *ending, size_t cell, double share)
+void
+worth_end_kept (Ending *ending, size_t cell, double share)
 {
   const Worth *worth = ending->worth;
   double factor = share / worth->staying_share[cell];
@@ -111,7 +110,7 @@ end_here (Ending *ending, size_t cell, double share)
 {
   double stays = ending->worth->staying_share[cell];
   if (stays > 0)
-    end_kept (ending, cell, share * stays);
+    worth_end_kept (ending, cell, share * stays);
   if (stays < 1)
     end_rolling (ending, cell, share * (1 - stays));
 }
@@ -133,9 +132,8 @@ note_caught (Caught *finding, size_t cell, double share)
     *finding = (Caught){ finding->cell == CAUGHT_NOWHERE ? (int)cell : CAUGHT_WIDELY, (float)share };
 }
 
-/* Share of the balls coming down in a cell that a canopy before it has caught; they end under it. */
-static double
-end_in_canopies (Ending *ending, double x, double y, double weight)
+double
+worth_end_in_canopies (Ending *ending, double x, double y, double weight)
 {
   const Caught *known = ending->caught;
   if (known != NULL && known->cell == CAUGHT_NOWHERE)
@@ -155,6 +153,11 @@ end_in_canopies (Ending *ending, double x, double y, double weight)
       if (ending->worth->to_canopy[cell] > 1)
         {
           i += ending->worth->to_canopy[cell] - 2;
+          stretch = 0;
+          continue;
+        }
+      if (!(grid->canopy[cell] > 0))
+        {
           stretch = 0;
           continue;
         }
@@ -206,9 +209,8 @@ rest_on (Ending *ending, Lie lie, double x, double y, double share)
   return true;
 }
 
-/* Balls that rest at a place, in cells: on the lie there. */
-static void
-rest_at (Ending *ending, double x, double y, double share)
+void
+worth_end_at (Ending *ending, double x, double y, double share)
 {
   const SolveGrid *grid = ending->worth->grid;
   size_t cell = solve_grid_cell_at (grid, x, y);
@@ -232,8 +234,8 @@ run_on (Ending *ending, size_t cell, int run, int sector, double share)
   RunRest rests[MOST_RESTS];
   int n = runs_rest (ending->worth->runs, run, sector, cell, rests);
   for (int k = 0; k < n; k++)
-    rest_at (ending, (double)(cell % (size_t)grid->nx) + rests[k].to.x, (double)(cell / (size_t)grid->nx) + rests[k].to.y,
-             share * rests[k].share);
+    worth_end_at (ending, (double)(cell % (size_t)grid->nx) + rests[k].to.x, (double)(cell / (size_t)grid->nx) + rests[k].to.y,
+                  share * rests[k].share);
 }
 
 void
@@ -243,10 +245,10 @@ worth_end_ball (Ending *ending, size_t cell, double weight)
   const SolveGrid *grid = worth->grid;
   double x = (double)(cell % (size_t)grid->nx), y = (double)(cell / (size_t)grid->nx), share = weight;
   double stays = worth->staying_share[cell];
-  if (grid->canopy != NULL && !ending->is_open)
-    share -= end_in_canopies (ending, x, y, weight);
+  if (grid->canopy != NULL)
+    share -= worth_end_in_canopies (ending, x, y, weight);
   if (stays > 0)
-    end_kept (ending, cell, share * stays);
+    worth_end_kept (ending, cell, share * stays);
   share *= 1 - stays;
   if (share > 0 && ending->sector >= 0)
     run_on (ending, cell, (int)ending->run, ending->sector, share);

@@ -181,7 +181,6 @@ typedef struct
   const Worth *worth;
   const Caught *caught; /* what canopies catch where that is known; NULL: it is to be found */
   Caught *finding;      /* takes what is found; may be NULL */
-  bool is_open;         /* no canopy catches any */
   int sector;           /* -1: exactly along `way`, told to `visit` (may be NULL) */
   int drop_sector;      /* then the sector that `way` lies in: relief is told apart no finer */
   Vec2 way;             /* unit vector */
@@ -193,6 +192,12 @@ typedef struct
 } Ending;
 /* `share` of the balls come down in the cell. */
 void worth_end_ball (Ending *ending, size_t cell, double share);
+/* What of them a canopy before the place, in cells, has caught; they end under it. */
+double worth_end_in_canopies (Ending *ending, double x, double y, double share);
+/* They end on that part of a cell which keeps what comes in. */
+void worth_end_kept (Ending *ending, size_t cell, double share);
+/* They rest at a place, in cells: on the lie there. */
+void worth_end_at (Ending *ending, double x, double y, double share);
 /* Fewest strokes after a drop in one of the places, the stroke of penalty included. */
 double worth_best_drop (const Worth *worth, const Relief *relief);
 /* Takes over the states' values, while a solution is looked for but those that changed by more than can matter; the fields of those are made anew as they are looked at. */

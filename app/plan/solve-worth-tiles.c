@@ -135,14 +135,38 @@ end_plainly (const Filling *filling, int x, int y, size_t cell, int within, floa
   return true;
 }
 
+/* `share` of the balls runs on to one of their rests. */
 static void
-end_with_all (Filling *filling, size_t cell, int within)
+end_at_rest (Filling *filling, int x, int y, const gint16 *rest, double share)
 {
+  Resting resting;
+  double value;
+  if (find_rest (filling->worth->grid, x, y, rest, &resting) && value_at_rest (filling->worth, &resting, &value))
+    filling->ending.value += share * value;
+  else
+    worth_end_at (&filling->ending, x + (rest[0] + 0.5) / RUN_PARTS, y + (rest[1] + 0.5) / RUN_PARTS, share);
+}
+
+/* All of worth_end_ball's. */
+static void
+end_with_all (Filling *filling, int x, int y, size_t cell, int within)
+{
+  const Worth *worth = filling->worth;
   Ending *ending = &filling->ending;
+  double stays = worth->staying_share[cell], second = (double)filling->second_share[cell], share = 1;
   ending->caught = filling->caught != NULL ? &filling->caught[within] : NULL;
   ending->finding = filling->finding != NULL ? &filling->finding[within] : NULL;
   ending->value = ending->lost = 0;
-  worth_end_ball (ending, cell, 1);
+  if (!is_open (filling, cell, within))
+    share -= worth_end_in_canopies (ending, x, y, 1);
+  if (stays > 0)
+    worth_end_kept (ending, cell, share * stays);
+  share *= 1 - stays;
+  if (!(share > 0))
+    return;
+  end_at_rest (filling, x, y, filling->rests[0][within], second > 0 ? (1 - second) * share : share);
+  if (second > 0)
+    end_at_rest (filling, x, y, filling->rests[1][within], second * share);
 }
 
 /* Worth and loss of the tile's cells. Returns whether anything is lost. What is lost is the same at all times, and where nothing is, that stands there already. */
@@ -162,7 +186,7 @@ fill_tile (Filling *filling, int run)
         double lost = 0;
         if (!end_plainly (filling, x, y, cell, within, &values[cell]))
           {
-            end_with_all (filling, cell, within);
+            end_with_all (filling, x, y, cell, within);
             values[cell] = (float)filling->ending.value;
             lost = filling->ending.lost;
           }
@@ -279,14 +303,13 @@ make_tile (const Worth *worth, int run, int sector, int tile)
   bool has_canopy = worth->grid->canopy != NULL && worth->caught[at] != nothing_caught, is_new = has_canopy && known == NULL;
   for (int i = 0; i < TILE * TILE && is_new; i++)
     finding[i] = (Caught){ CAUGHT_NOWHERE, 0 };
-  Filling filling
-      = { .worth = worth,
-          .ending = { .worth = worth, .sector = sector, .way = solve_sector_unit (sector), .run = run, .is_open = !has_canopy },
-          .x0 = tile % worth->tiles_x * TILE,
-          .y0 = tile / worth->tiles_x * TILE,
-          .caught = known,
-          .finding = is_new ? finding : NULL,
-          .to_canopy = is_new ? canopies_reach (worth, run) : 0 };
+  Filling filling = { .worth = worth,
+                      .ending = { .worth = worth, .sector = sector, .way = solve_sector_unit (sector), .run = run },
+                      .x0 = tile % worth->tiles_x * TILE,
+                      .y0 = tile / worth->tiles_x * TILE,
+                      .caught = known,
+                      .finding = is_new ? finding : NULL,
+                      .to_canopy = is_new ? canopies_reach (worth, run) : 0 };
   runs_rests (worth->runs, run, sector, tile, filling.rests, &filling.second_share);
   bool is_lost = fill_tile (&filling, run);
   if (is_new)
