@@ -5,6 +5,9 @@
 #pragma GCC target("avx512f,avx512dq,avx512vl,fma")
 
 #define N_LANES 16
+/* Of all sixteen, rounded as the machine is set. */
+#define WHOLE_OF_LANE(t) __builtin_ia32_rndscaleps_mask (t, 0, t, -1, 4)
+#define SCALED_BY_POWER(a, t) __builtin_ia32_scalefps512_mask (a, t, a, -1, 4)
 #define ADD_ROWS mean_add_rows_avx512
 #include "solve-mean-rows-kernel-private.h"
 #endif

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /*
  * solve-mean-rows-kernel-private - rows of cells under a pattern, N_LANES of them at a time. To be included once by a file that says how wide vectors are and how the
- * function is called (ADD_ROWS).
+ * function is called (ADD_ROWS). Where the machine has instructions for it: the nearest whole numbers (WHOLE_OF_LANE), and numbers times two to the power of others (SCALED_BY_POWER).
  */
 #include "solve-mean-rows-private.h"
 
@@ -13,7 +13,16 @@ typedef int Whole __attribute__ ((vector_size (4 * N_LANES), aligned (4), may_al
 
 static const float counted[] = { 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15 };
 
-/* 2^t for t <= 0, to 3e-6 of it: Taylor's series about -0.5 for what is left of a whole number. */
+/* 2^t for t <= 0, to 3e-6 of it: Taylor's series about the middle between whole numbers, or about a whole one where the machine scales by their powers. */
+#ifdef SCALED_BY_POWER
+static inline Lane
+power_of_two (Lane t)
+{
+  Lane whole = WHOLE_OF_LANE (t), g = (t - whole) * 0.69314718f;
+  Lane series = 1 + g * (1 + g * (0.5f + g * (1 / 6.0f + g * (1 / 24.0f + g * (1 / 120.0f)))));
+  return SCALED_BY_POWER (series, whole);
+}
+#else
 static inline Lane
 power_of_two (Lane t)
 {
@@ -25,6 +34,7 @@ power_of_two (Lane t)
   memcpy (&power, &bits, sizeof power);
   return power * series * 0.70710678f;
 }
+#endif
 
 /* Cells of a field from there on. Those beyond the stretch weigh nothing: another thread may just be writing them, but what stands there is a number. */
 static inline Lane __attribute__ ((always_inline)) lanes_at (const float *field, int step)
