@@ -306,6 +306,7 @@ typedef struct
   const LieTable *lies;         /* NULL: the usual one */
   double cell_m;                /* 0: PLAN_CELL_M; a hole of more than 98 304 cells gets larger ones */
   int n_threads;                /* 0: two */
+  const gint *n_helpers;        /* so many threads more, looked at atomically from time to time; NULL: none */
   const PlanSolution *near;     /* of nearly the same question, see above; NULL: it is solved afresh */
   const gint *cancel;           /* set from any thread: it returns soon; NULL: never */
   /* Called on the caller's thread with a share 0..1 of the time done, and `so_far` what there is: NULL, soon cells of 8 m - good but for a tenth of a stroke - and then
@@ -337,8 +338,8 @@ PlanGrid plan_grid (const PlanSolution *solution);
 typedef enum
 {
   PLAN_SUGGESTED, /* the fewest expected strokes */
-  PLAN_LAY_UP,    /* the best with a club that goes at most PLAN_LAY_UP_SHARE as far as the longest; none where that is the suggested shot */
-  PLAN_ALL_OUT,   /* the longest club, at its own best aim */
+  PLAN_LAY_UP, /* the best with a club that goes at most PLAN_LAY_UP_SHARE as far as the longest; none where that is the suggested shot */
+  PLAN_ALL_OUT, /* the longest club, at its own best aim */
   N_PLAN_CHOICES
 } PlanChoice;
 #define PLAN_LAY_UP_SHARE 0.85

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* course - threads take the next hole until none is left. */
+/* course - threads take the next hole until none is left, and then help with those that are. */
 #include "plan-course.h"
 
 #include "solve-private.h"
@@ -15,10 +15,12 @@ typedef struct
   const gint *cancel;
   PlanCourseTold told;
   void *data;
-  int n_each;     /* threads within a hole */
-  gint next;      /* atomic */
-  GMutex lock;    /* for what is told */
-  double *shares; /* of each hole, done */
+  int n_each;            /* threads within a hole */
+  gint next;             /* atomic */
+  gint n_helpers;        /* atomic: that a hole may have besides */
+  GMutex lock;           /* for what is told, and the next two */
+  int n_working, n_done; /* threads, for which there are no more holes */
+  double *shares;        /* of each hole, done */
 } CourseRun;
 
 typedef struct
@@ -57,6 +59,7 @@ answer (CourseRun *run, size_t i)
                             .conditions = hole->conditions,
                             .lies = bag_lies (run->bag),
                             .n_threads = run->n_each,
+                            .n_helpers = &run->n_helpers,
                             .cancel = run->cancel,
                             .progress = on_progress,
                             .data = &one };
@@ -67,6 +70,17 @@ answer (CourseRun *run, size_t i)
     hole->plan = g_steal_pointer (&plan);
 }
 
+/* Threads more or less that take holes: those that have none left are shared out among the others. */
+static void
+count_workers (CourseRun *run, int change)
+{
+  g_mutex_lock (&run->lock);
+  run->n_working += change;
+  run->n_done += change < 0;
+  g_atomic_int_set (&run->n_helpers, run->n_working > 0 ? run->n_done * run->n_each / run->n_working : 0);
+  g_mutex_unlock (&run->lock);
+}
+
 static gpointer
 work (gpointer data)
 {
@@ -75,7 +89,10 @@ work (gpointer data)
     {
       size_t i = (size_t)g_atomic_int_add (&run->next, 1);
       if (i >= run->n_holes || solve_is_cancelled (run->cancel))
-        return NULL;
+        {
+          count_workers (run, -1);
+          return NULL;
+        }
       if (run->holes[i]->hole != NULL)
         answer (run, i);
       tell (run, i, 1, run->holes[i]);
@@ -95,9 +112,16 @@ plan_course (PlanCourseHole *const *holes, size_t n_holes, const Bag *bag, const
   run.n_each = (int)MAX (n_processors / MAX (n_asked, 1u), 1u);
   GThread *threads[MOST_THREADS];
   g_mutex_init (&run.lock);
+  count_workers (&run, 1);
   for (; n_threads + 1 < wanted; n_threads++)
-    if ((threads[n_threads] = g_thread_try_new ("course", work, &run, NULL)) == NULL)
-      break;
+    {
+      count_workers (&run, 1);
+      if ((threads[n_threads] = g_thread_try_new ("course", work, &run, NULL)) == NULL)
+        {
+          count_workers (&run, -1);
+          break;
+        }
+    }
   work (&run);
   for (size_t i = 0; i < n_threads; i++)
     g_thread_join (threads[i]);

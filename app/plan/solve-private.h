@@ -89,6 +89,7 @@ struct _PlanSolution
   SwingAims *const *aims;
   Worth *worth;
   int n_threads;
+  const gint *n_helpers;   /* atomic: and so many more; NULL: none, as soon as it is solved */
   double widen, least_var; /* square cells: what is added to a pattern's variance, and the least that comes of it */
   double *value;           /* [state] */
   Pages *pages;            /* of the next two, and of `seen` and `looked` */

@@ -382,6 +382,13 @@ find_leaders (const PlanSolution *solution, const guint8 *is_swept)
   return leaders;
 }
 
+/* Threads that there are just now. */
+static int
+n_threads_now (const PlanSolution *solution)
+{
+  return solution->n_threads + (solution->n_helpers != NULL ? g_atomic_int_get (solution->n_helpers) : 0);
+}
+
 double
 solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
@@ -393,10 +400,10 @@ solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
   size_t n_chunks = (solution->n_active + CHUNK - 1) / CHUNK;
   worth_update (solution->worth, solution->value, false);
   solve_find_least_beyond (solution);
-  if (!solve_crew (solution->n_threads, n_chunks, run_chunk, &sweep, cancel))
+  if (!solve_crew (n_threads_now (solution), n_chunks, run_chunk, &sweep, cancel))
     return NAN;
   sweep.is_following = true;
-  if (is_led && !solve_crew (solution->n_threads, n_chunks, run_chunk, &sweep, cancel))
+  if (is_led && !solve_crew (n_threads_now (solution), n_chunks, run_chunk, &sweep, cancel))
     return NAN;
   solution->n_sweeps++;
   double change = take_best (solution);

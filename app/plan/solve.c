@@ -373,6 +373,7 @@ plan_solve (const Hole *hole, const Bag *bag, const PlanQuestion *question, GErr
   solution->lies = question->lies != NULL ? *question->lies : lie_table_usual ();
   solution->table = strokes_table_new (bag_level (bag));
   solution->n_threads = question->n_threads > 0 ? question->n_threads : 2;
+  solution->n_helpers = question->n_helpers;
   if (!make_ready (solution, question, error))
     return NULL;
   if (!solve_whole (solution, question))
@@ -380,6 +381,8 @@ plan_solve (const Hole *hole, const Bag *bag, const PlanQuestion *question, GErr
       give_up (error);
       return NULL;
     }
+  for (PlanSolution *part = solution; part != NULL; part = part->coarser)
+    part->n_helpers = NULL;
   return g_steal_pointer (&solution);
 }
 
