@@ -19,7 +19,7 @@ typedef struct
   gint next;             /* atomic */
   gint n_helpers;        /* atomic: that a hole may have besides */
   GMutex lock;           /* for what is told, and the next two */
-  int n_working, n_done; /* threads, for which there are no more holes */
+  int n_working, n_done; /* threads that take holes; those for which there were no more */
   double *shares;        /* of each hole, done */
 } CourseRun;
 
