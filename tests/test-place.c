@@ -11,6 +11,7 @@ typedef struct
 {
   HwPlace place;
   int is_taken, is_leaving;
+  GThread *thread;
 } Kept;
 
 static gpointer
@@ -22,6 +23,22 @@ take_place (gpointer data)
   while (!g_atomic_int_get (&kept->is_leaving))
     g_usleep (1000);
   return NULL;
+}
+
+/* A thread that has taken its place. */
+static void
+begin (Kept *kept)
+{
+  kept->thread = g_thread_new ("kept", take_place, kept);
+  while (!g_atomic_int_get (&kept->is_taken))
+    g_usleep (1000);
+}
+
+static void
+end (Kept *kept)
+{
+  g_atomic_int_set (&kept->is_leaving, true);
+  g_thread_join (kept->thread);
 }
 
 /* The calling thread may have this one alone. */
@@ -61,15 +78,30 @@ START_TEST (a_thread_is_kept_off_the_processor_of_the_caller_wherever_that_is)
 {
   Kept kept = { 0 };
   cpu_set_t all = processors_of (0);
-  GThread *thread = g_thread_new ("kept", take_place, &kept);
-  while (!g_atomic_int_get (&kept.is_taken))
-    g_usleep (1000);
+  begin (&kept);
   for (int round = 0; round < 3; round++)
     for (int processor = 0; processor < CPU_SETSIZE; processor++)
       if (CPU_ISSET (processor, &all))
         check_kept_off (&kept, processor, &all);
-  g_atomic_int_set (&kept.is_leaving, true);
-  g_thread_join (thread);
+  end (&kept);
+}
+END_TEST
+
+START_TEST (a_thread_let_go_may_be_anywhere_and_is_kept_off_again)
+{
+  Kept kept = { 0 };
+  cpu_set_t all = processors_of (0);
+  begin (&kept);
+  for (int round = 0; round < 3; round++)
+    {
+      hw_place_keep_off (&kept.place);
+      cpu_set_t its = processors_of (kept.place.thread);
+      ck_assert_int_eq (CPU_COUNT (&its), MAX (1, CPU_COUNT (&all) - 1));
+      hw_place_let_go (&kept.place);
+      its = processors_of (kept.place.thread);
+      ck_assert (CPU_EQUAL (&its, &all));
+    }
+  end (&kept);
 }
 END_TEST
 
@@ -87,16 +119,13 @@ START_TEST (a_caller_of_one_processor_shares_it)
 {
   Kept kept = { 0 };
   cpu_set_t all = processors_of (0);
-  GThread *thread = g_thread_new ("kept", take_place, &kept);
-  while (!g_atomic_int_get (&kept.is_taken))
-    g_usleep (1000);
+  begin (&kept);
   go_to (sched_getcpu ());
   hw_place_keep_off (&kept.place);
   cpu_set_t its = processors_of (kept.place.thread);
   ck_assert (CPU_EQUAL (&its, &all));
   ck_assert_int_eq (sched_setaffinity (0, sizeof all, &all), 0);
-  g_atomic_int_set (&kept.is_leaving, true);
-  g_thread_join (thread);
+  end (&kept);
 }
 END_TEST
 
@@ -106,6 +135,7 @@ suite_make (void)
   Suite *suite = suite_create ("place");
   TCase *places = tcase_create ("places");
   tcase_add_test (places, a_thread_is_kept_off_the_processor_of_the_caller_wherever_that_is);
+  tcase_add_test (places, a_thread_let_go_may_be_anywhere_and_is_kept_off_again);
   tcase_add_test (places, of_a_thread_that_has_not_begun_nothing_is_asked);
   tcase_add_test (places, a_caller_of_one_processor_shares_it);
   suite_add_tcase (suite, places);
