@@ -19,6 +19,7 @@ struct _HwOutcomePanel
   GtkWidget parent_instance;
   HwDocument *document;
   HwSolver *solver;
+  bool wants_odds;     /* as the document was told */
   gint64 took_us;      /* to find the odds last, of the processor's time */
   StrokesTable *table; /* prices where a ball may end, for the order of the list */
   Level table_level;
@@ -160,13 +161,21 @@ is_slow (HwOutcomePanel *self)
 }
 
 static void
+want_odds (HwOutcomePanel *self, bool wants_odds)
+{
+  self->wants_odds = wants_odds;
+  hw_document_want_odds (self->document, wants_odds);
+}
+
+/* Nor does the main thread find them in a drag where they were not begun beside it. */
+static void
 follow_odds (HwOutcomePanel *self)
 {
-  if (is_slow (self))
+  if (is_slow (self) || (hw_document_is_dragging (self->document) && !self->wants_odds))
     hw_solver_want_odds (self->solver);
   else
     find_odds (self);
-  hw_document_want_odds (self->document, !is_slow (self));
+  want_odds (self, !is_slow (self));
 }
 
 static void
@@ -193,7 +202,7 @@ on_results_changed_cb (HwOutcomePanel *self)
   const PlanScene *scene = hw_document_get_scene (self->document);
   if (scene->n_shots == 0 || !gtk_widget_get_mapped (GTK_WIDGET (self)))
     {
-      hw_document_want_odds (self->document, false);
+      want_odds (self, false);
       return;
     }
   follow_odds (self);
