@@ -388,6 +388,9 @@ Sights odds_sights (const Hole *hole, const char *hole_name, const ShotResult *s
 /* Looks up the golfer's language: takes an English text of the tables, returns the one to be read. */
 typedef const char *(*Translate) (const char *text);
 
+/* A part as golfers speak of it: "the pond", "the bunker" where it has no name, "Big Sand" where its name begins with a capital. Free with g_free. */
+char *part_words (const Part *part, Translate translate);
+
 /*
  * "4 yd left of the oak (180 yd)", "at the right edge of the bunker (221 yd)", "at the tree 230 yd out": behind "start it" or "finish". `translate` NULL: English. Free with g_free.
  */

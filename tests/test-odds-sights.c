@@ -67,7 +67,7 @@ START_TEST (a_line_past_a_tree_is_told_by_how_far_beside_it)
   ck_assert_double_eq_tol (seen.sights.start.distance_m, 150, EXACT_M);
   ck_assert_double_eq_tol (seen.sights.start.right_m, -5, EXACT_M);
   ck_assert (seen.sights.is_straight);
-  assert_words (&seen, "Start it 5 m left of oak (150 m)");
+  assert_words (&seen, "Start it 5 m left of the oak (150 m)");
 }
 END_TEST
 
@@ -148,7 +148,7 @@ START_TEST (one_tree_without_a_name_is_told_by_its_distance_and_of_several_none)
   const Part *several[] = { point_of (KIND_TREE, NULL, 0, 180), point_of (KIND_TREE, NULL, 8, 150), point_of (KIND_TREE, "oak", 10, 170) },
              *aside[] = { point_of (KIND_TREE, NULL, 0, 180), point_of (KIND_TREE, NULL, 80, 150) };
   Seen many = seen_with (several, 3, 0, 0), two = seen_with (aside, 2, 0, 0);
-  assert_words (&many, "Start it 10 m left of oak (170 m)");
+  assert_words (&many, "Start it 10 m left of the oak (170 m)");
   assert_words (&two, "Start it at the tree 180 m out");
 }
 END_TEST

@@ -109,6 +109,23 @@ START_TEST (on_open_ground_the_aim_is_straight_and_no_trouble_is_told)
 }
 END_TEST
 
+START_TEST (what_a_shot_leaves_is_told_as_the_plan_shows_it)
+{
+  g_autoptr (Hole) hole = hole_with (KIND_FAIRWAY, 300, NULL, 0);
+  g_autoptr (Bag) bag = bag_read (FIGURES, FEW_CLUBS);
+  g_autoptr (PlanSolution) solution = solved (hole, bag, 4);
+  Plan plan;
+  PlanReason reason;
+  char left[UNITS_TEXT_SIZE];
+  make (solution, &plan, &reason);
+  ck_assert_uint_gt (plan.n_shots, 1);
+  units_print_length (plan.shots[0].shot.left_m, UNIT_YARDS, left, sizeof left);
+  g_autofree char *words = plan_reason_words (solution, &plan.shots[0], &reason, UNIT_YARDS, NULL);
+  g_autofree char *leaves = g_strdup_printf (" It leaves %s, from the fairway ", left);
+  ck_assert_msg (strstr (words, leaves) != NULL, "not \"%s\": %s", leaves, words);
+}
+END_TEST
+
 /* ---- edges ---- */
 
 /* A plan with its reasons, or one sentence. */
@@ -342,6 +359,7 @@ suite_make (void)
   tcase_add_test (reasons, the_cause_of_a_ball_out_of_bounds_is_the_shot_again_and_a_stroke);
   tcase_add_test (reasons, water_and_its_margin_are_one_danger_by_the_shorter_name);
   tcase_add_test (reasons, on_open_ground_the_aim_is_straight_and_no_trouble_is_told);
+  tcase_add_test (reasons, what_a_shot_leaves_is_told_as_the_plan_shows_it);
   suite_add_tcase (suite, reasons);
   TCase *edges = tcase_create ("edges");
   tcase_set_timeout (edges, 0);

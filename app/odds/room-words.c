@@ -6,8 +6,6 @@
 
 #include <math.h>
 
-/* Room for a name. */
-#define LABEL_SIZE 128
 /* Room that was not looked for further than this goes on. */
 #define OPEN_SHARE 0.99
 /* A shot that curves less is told of as straight (common practice). */
@@ -28,18 +26,11 @@ length_words (double room_m, double most_m, LengthUnit unit)
   return g_strdup_printf (room_m >= OPEN_SHARE * most_m ? "%s+" : "%s", number);
 }
 
-/* A thing's name, or "the pond", "the bunker"; "trouble" for ground that no area covers. */
+/* "the pond"; "trouble" for ground that no area covers. */
 static char *
 thing_words (const Hole *hole, int part, Translate translate)
 {
-  char buffer[LABEL_SIZE];
-  if (part < 0)
-    return g_strdup (translate (N_ ("trouble")));
-  const Part *thing = hole_part (hole, (size_t)part);
-  if (thing->name == NULL)
-    return g_strdup_printf (translate (N_ ("the %s")), translate (kind_info (thing->kind)->label));
-  const char *label = part_label (thing, buffer, sizeof buffer);
-  return g_ascii_islower (label[0]) ? g_strdup_printf (translate (N_ ("the %s")), label) : g_strdup (label);
+  return part < 0 ? g_strdup (translate (N_ ("trouble"))) : part_words (hole_part (hole, (size_t)part), translate);
 }
 
 char *

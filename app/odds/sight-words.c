@@ -6,28 +6,22 @@
 
 #include <math.h>
 
-/* Room for a name. */
-#define LABEL_SIZE 128
-
 static const char *
 as_written (const char *text)
 {
   return text;
 }
 
-/* The landmark by its name, or "the bunker". Free with g_free. */
+/* "the right edge of the bunker". Free with g_free. */
 static char *
 landmark_words (const Hole *hole, const Sight *sight, Translate translate)
 {
   if (sight->of == SIGHT_AIM)
     return g_strdup (translate (N_ ("the aim")));
-  char label[LABEL_SIZE];
   const Part *part = hole_part (hole, sight->part);
   if (part->kind == KIND_HOLE_LOCATION)
     return g_strdup (translate (N_ ("the flag")));
-  g_autofree char *whole = part->name != NULL
-                               ? g_strdup (part_label (part, label, sizeof label))
-                               : g_strdup_printf (translate (N_ ("the %s")), translate (kind_info (part->kind)->label));
+  g_autofree char *whole = part_words (part, translate);
   switch (sight->of)
     {
     case SIGHT_LEFT_EDGE:

@@ -47,7 +47,8 @@ causes_words (const PlanCauses *causes, Translate translate)
       is_told[most] = true;
       if (fabs (causes->strokes[most]) < LEAST_TOLD)
         break;
-      g_autofree char *number = g_strdup_printf ("%+.2f", causes->strokes[most]);
+      double strokes = causes->strokes[most];
+      g_autofree char *number = g_strdup_printf (strokes < 0 ? "−%.2f" : "+%.2f", fabs (strokes));
       g_string_append_printf (words, "%s%s %s", words->len > 0 ? ", " : "", plan_cause_words ((PlanCause)most, translate),
                               number);
     }

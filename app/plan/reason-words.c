@@ -16,6 +16,8 @@
 #define LEAST_DIFFERENCE 0.03
 /* A fairway that is found less often is not told of (common practice). */
 #define LEAST_FAIRWAY 0.01
+/* Less trouble in all is none: it is told as 0 %. */
+#define LEAST_RISK 0.005
 /* A full swing is not told of. */
 #define FULL_SWING 0.995
 
@@ -75,12 +77,10 @@ danger_words (const Hole *hole, const PlanDanger *danger, Translate translate)
 {
   const Part *part = danger->part >= 0 ? hole_part (hole, (size_t)danger->part) : NULL;
   const char *name = part != NULL ? part->name : NULL;
-  /* A boundary's name is often just that of its kind, and names that begin with a capital or an article stand alone. */
+  /* A boundary's name is often just that of its kind. */
   if (name == NULL || g_ascii_strcasecmp (name, kind_info (part->kind)->label) == 0)
     return g_strdup (translate (lie_words (danger->lie)));
-  if (g_ascii_strncasecmp (name, "the ", 4) == 0 || g_unichar_isupper (g_utf8_get_char_validated (name, -1)))
-    return g_strdup (name);
-  return g_strdup_printf (translate (N_ ("the %s")), name);
+  return part_words (part, translate);
 }
 
 /* ---- the shot ---- */
@@ -215,7 +215,7 @@ left_words (const PlanShot *shot, const PlanReason *reason, LengthUnit unit, Tra
 {
   char left[UNITS_TEXT_SIZE];
   bool is_at_green = shot->green > shot->fairway;
-  units_print_length (reason->left_m, unit, left, sizeof left);
+  units_print_length (isnan (shot->shot.left_m) ? reason->left_m : shot->shot.left_m, unit, left, sizeof left);
   g_autofree char *chance = words_percent (is_at_green ? shot->green : shot->fairway, translate);
   if (is_at_green)
     return g_strdup_printf (translate (N_ ("It finds the green %s of the time.")), chance);
@@ -225,10 +225,11 @@ left_words (const PlanShot *shot, const PlanReason *reason, LengthUnit unit, Tra
 }
 
 static char *
-risk_words (const PlanSolution *solution, const PlanReason *reason, Translate translate)
+risk_words (const PlanSolution *solution, const PlanShot *shot, const PlanReason *reason, Translate translate)
 {
   if (reason->risk.lie == LIE_NONE)
-    return g_strdup (translate (N_ ("No trouble is in play.")));
+    return g_strdup (translate (shot->trouble + shot->penalty < LEAST_RISK ? N_ ("No trouble is in play.")
+                                                                           : N_ ("Hardly any trouble is in play.")));
   g_autofree char *name = danger_words (plan_solution_hole (solution), &reason->risk, translate);
   g_autofree char *chance = words_percent (reason->risk.chance, translate);
   return g_strdup_printf (translate (N_ ("What can still go wrong: %s (%s).")), name, chance);
@@ -244,7 +245,7 @@ plan_reason_words (const PlanSolution *solution, const PlanShot *shot, const Pla
   g_autofree char *aim = aim_words (solution, reason, unit, translate);
   g_autofree char *gains = gains_words (solution, shot, reason, unit, translate);
   g_autofree char *left = left_words (shot, reason, unit, translate);
-  g_autofree char *risk = risk_words (solution, reason, translate);
+  g_autofree char *risk = risk_words (solution, shot, reason, translate);
   g_autofree char *first = gains != NULL ? g_strdup_printf (translate (N_ ("%s, %s: %s.")), club, aim, gains)
                                          : g_strdup_printf (translate (N_ ("%s, %s.")), club, aim);
   return g_strdup_printf ("%s %s %s", first, left, risk);
