@@ -34,6 +34,17 @@ typedef struct
  */
 bool plan_make_own (const PlanSolution *solution, const Part *plan, const gint *cancel, PlanOwn *own, GError **error);
 
+/* ---- other plans ---- */
+
+/* A tee shot that carries so much farther than the hole is away is none that a golfer weighs (common practice). */
+#define PLAN_PAST_THE_HOLE 1.1
+
+/*
+ * Whether a plan of the solution (PLAN_LAY_UP, PLAN_ALL_OUT) is worth setting beside the suggested one: it begins with another shot, which is not longer than the
+ * hole (PLAN_PAST_THE_HOLE).
+ */
+bool plan_is_apart (const PlanSolution *solution, const Plan *suggested, const Plan *other);
+
 /* ---- where a difference comes from ---- */
 
 /* What the second of two plans costs more, with best play after their first shots. */

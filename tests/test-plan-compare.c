@@ -153,6 +153,27 @@ START_TEST (the_parts_of_a_difference_add_up_to_it)
 }
 END_TEST
 
+START_TEST (the_longest_club_is_no_plan_where_it_carries_past_the_hole)
+{
+  g_autoptr (Bag) bag = bag_read (FIGURES, FEW_CLUBS);
+  double lengths_m[] = { 400, 110 };
+  for (size_t i = 0; i < G_N_ELEMENTS (lengths_m); i++)
+    {
+      g_autoptr (Hole) hole = hole_with (KIND_FAIRWAY, lengths_m[i], NULL, 0);
+      g_autoptr (PlanSolution) solution = solved (hole, bag, 8);
+      Plan suggested, lay_up, longest;
+      suggest (solution, &suggested);
+      ck_assert (!plan_is_apart (solution, &suggested, &suggested));
+      ck_assert (plan_make (solution, PLAN_ALL_OUT, &longest, NULL));
+      ck_assert_int_eq (longest.shots[0].shot.carry_m > PLAN_PAST_THE_HOLE * lengths_m[i], i == 1);
+      bool is_other = longest.shots[0].shot.club != suggested.shots[0].shot.club;
+      ck_assert_int_eq (plan_is_apart (solution, &suggested, &longest), i == 0 && is_other);
+      if (i == 0)
+        ck_assert (plan_make (solution, PLAN_LAY_UP, &lay_up, NULL) && plan_is_apart (solution, &suggested, &lay_up));
+    }
+}
+END_TEST
+
 START_TEST (a_shape_of_the_golfer_s_own_is_flown_as_drawn)
 {
   g_autoptr (Hole) hole = pond_hole ();
@@ -209,6 +230,7 @@ suite_make (void)
   tcase_add_test (own, what_is_drawn_costs_no_less_than_best_play_and_its_parts_add_up);
   tcase_add_test (own, the_suggested_plan_drawn_as_a_whole_costs_little_more);
   tcase_add_test (own, the_parts_of_a_difference_add_up_to_it);
+  tcase_add_test (own, the_longest_club_is_no_plan_where_it_carries_past_the_hole);
   tcase_add_test (own, a_shape_of_the_golfer_s_own_is_flown_as_drawn);
   tcase_add_test (own, a_plan_that_cannot_be_valued_is_refused_in_a_sentence);
   suite_add_tcase (suite, own);

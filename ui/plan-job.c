@@ -2,9 +2,6 @@
 /* plan-job - jobs own all that they read: holes, bags and solutions are immutable and counted. */
 #include "plan-job.h"
 
-/* A first shot within this of the suggested one, with the same swing, is that one. */
-#define SAME_AIM_M 1.0
-
 void
 hw_plan_question_clear (HwPlanQuestion *question)
 {
@@ -50,13 +47,6 @@ add_reasons (HwSuggestion *suggestion, const PlanSolution *solution)
   suggestion->is_sure_known = plan_sureness (solution, &plan->shots[0], &suggestion->sure, NULL);
 }
 
-static bool
-is_same_start (const Plan *a, const Plan *b)
-{
-  const ShotResult *p = &a->shots[0].shot, *q = &b->shots[0].shot;
-  return p->club == q->club && p->swing == q->swing && vec2_distance (p->aim, q->aim) < SAME_AIM_M;
-}
-
 static void
 add_others (HwSuggestion *suggestion, const PlanSolution *solution)
 {
@@ -64,7 +54,8 @@ add_others (HwSuggestion *suggestion, const PlanSolution *solution)
   for (int choice = PLAN_SUGGESTED + 1; choice < N_PLAN_CHOICES; choice++)
     {
       Plan *plan = &suggestion->plans[choice];
-      suggestion->has_plan[choice] = plan_make (solution, (PlanChoice)choice, plan, NULL) && !is_same_start (plan, best)
+      suggestion->has_plan[choice] = plan_make (solution, (PlanChoice)choice, plan, NULL)
+                                     && plan_is_apart (solution, best, plan)
                                      && plan_difference (solution, best, plan, &suggestion->differences[choice], NULL);
     }
 }

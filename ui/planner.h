@@ -18,7 +18,7 @@ G_DECLARE_FINAL_TYPE (HwPlanner, hw_planner, HW, PLANNER, GObject)
 /* Plans for one hole, bag and day. Immutable. */
 typedef struct
 {
-  bool has_plan[N_PLAN_CHOICES]; /* the bag may have no lay-up, and one that is the suggestion is none */
+  bool has_plan[N_PLAN_CHOICES]; /* the bag may have no lay-up, and what is not apart from the suggestion (plan_is_apart) is none */
   Plan plans[N_PLAN_CHOICES];
   bool is_first; /* good but for a tenth of a stroke: the better one follows, and with it all that stands below */
   const PlanSolution *solution;

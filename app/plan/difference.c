@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Where the difference of two plans comes from, in causes that add up and in words that can be translated. */
+/* Whether a plan is worth comparing, and where the difference of two comes from, in causes that add up and in words that can be translated. */
 #include "ends-private.h"
 #include "plan-compare.h"
 #include "words-private.h"
@@ -10,6 +10,18 @@
 
 /* Less than this is not told of. */
 #define LEAST_TOLD 0.005
+
+/* Aims nearer than this are one. */
+#define SAME_AIM_M 1.0
+
+bool
+plan_is_apart (const PlanSolution *solution, const Plan *suggested, const Plan *other)
+{
+  const ShotResult *best = &suggested->shots[0].shot, *shot = &other->shots[0].shot;
+  double hole_m = vec2_distance (shot->ball, solution->grid->target);
+  bool is_same = shot->club == best->club && shot->swing == best->swing && vec2_distance (shot->aim, best->aim) < SAME_AIM_M;
+  return !is_same && shot->carry_m <= PLAN_PAST_THE_HOLE * hole_m;
+}
 
 bool
 plan_difference (const PlanSolution *solution, const Plan *plan, const Plan *other, PlanDifference *difference, GError **error)
