@@ -267,6 +267,28 @@ START_TEST (a_plan_s_alternatives_cost_no_less_than_the_plan)
 }
 END_TEST
 
+/* Strokes stand under one another, no coordinate is among them, and a long sentence goes on under itself. */
+START_TEST (a_plan_s_tables_are_for_people)
+{
+  g_auto (Said) plan = run ("plan %s/hole.svg --compare");
+  ck_assert_int_eq (plan.status, 0);
+  ck_assert_ptr_null (strstr (plan.out, "aim"));
+  ck_assert_ptr_nonnull (strstr (plan.out, "\nHow sure the tee club is\n"));
+  ck_assert_ptr_nonnull (strstr (plan.out, "\nIn other winds\n"));
+  ck_assert_ptr_nonnull (strstr (plan.out, ", and the chance of each\nscore  chance\n"));
+  g_auto (GStrv) lines = g_strsplit (plan.out, "\n", -1);
+  for (char **line = lines; *line != NULL; line++)
+    ck_assert_msg (g_utf8_strlen (*line, -1) <= 140, "%s", *line);
+  const char *others = strstr (plan.out, "\nsuggested ");
+  ck_assert_ptr_nonnull (others);
+  g_auto (GStrv) rows = g_strsplit (others + 1, "\n", -1);
+  size_t width = strlen (rows[0]);
+  ck_assert (g_str_has_suffix (rows[0], "  0.00"));
+  for (size_t row = 1; *rows[row] != '\0'; row++)
+    ck_assert_msg (strlen (rows[row]) == width && rows[row][width - 3] == '.', "%s", rows[row]);
+}
+END_TEST
+
 START_TEST (a_plan_says_why_and_how_sure_it_is)
 {
   g_auto (Said) people = run ("plan %s/hole.svg"), reasons = run ("plan %s/hole.svg --format csv --rows reasons"),
@@ -645,14 +667,25 @@ suite_make (void)
     const TTest *tests[24];
   } cases[] = {
     { "known",
-      { version_and_help_need_nothing_else, only_first_words_of_the_table_are_commands,
-        csv_gives_the_areas_with_a_unit_in_every_column_name, yards_are_metres_by_0_9144, rows_picks_another_table,
-        json_holds_every_table_by_its_name, the_table_is_made_to_be_read, odds_are_rows_of_areas_largest_first_with_the_ground,
-        odds_json_holds_the_shot_and_the_areas, odds_write_the_map_of_aims,
-        odds_tell_what_a_shot_costs_beside_its_club_s_best_aim, odds_compare_the_clubs_and_tell_the_number_to_play,
-        a_map_of_aims_is_a_table_or_a_picture, a_plan_is_shots_in_order_and_the_chance_of_each_score,
-        a_plan_s_alternatives_cost_no_less_than_the_plan, a_plan_says_why_and_how_sure_it_is,
-        the_drawing_s_own_plan_is_compared_and_the_difference_adds_up, a_course_s_plan_adds_up_its_holes,
+      { version_and_help_need_nothing_else,
+        only_first_words_of_the_table_are_commands,
+        csv_gives_the_areas_with_a_unit_in_every_column_name,
+        yards_are_metres_by_0_9144,
+        rows_picks_another_table,
+        json_holds_every_table_by_its_name,
+        the_table_is_made_to_be_read,
+        odds_are_rows_of_areas_largest_first_with_the_ground,
+        odds_json_holds_the_shot_and_the_areas,
+        odds_write_the_map_of_aims,
+        odds_tell_what_a_shot_costs_beside_its_club_s_best_aim,
+        odds_compare_the_clubs_and_tell_the_number_to_play,
+        a_map_of_aims_is_a_table_or_a_picture,
+        a_plan_is_shots_in_order_and_the_chance_of_each_score,
+        a_plan_s_alternatives_cost_no_less_than_the_plan,
+        a_plan_s_tables_are_for_people,
+        a_plan_says_why_and_how_sure_it_is,
+        the_drawing_s_own_plan_is_compared_and_the_difference_adds_up,
+        a_course_s_plan_adds_up_its_holes,
         a_course_s_plan_names_the_hole_that_has_none_and_tells_the_others } },
     { "shot",
       { ball_and_aim_are_names_or_metres, a_negative_aim_is_no_option, another_hole_location_moves_the_default_aim,

@@ -70,7 +70,7 @@ typedef struct
   int scale; /* 0: not given */
   bool is_grey;
   bool is_compared; /* of a plan */
-  unsigned blocks; /* of the card */
+  unsigned blocks;  /* of the card */
   bool is_help;
 } Options;
 
@@ -128,19 +128,22 @@ bool input_conditions (const Options *options, const char *path, const Hole *hol
 typedef enum
 {
   COLUMN_TEXT,
-  COLUMN_COUNT,  /* whole number */
-  COLUMN_LENGTH, /* metres; written in the units asked for, which join the column's name */
-  COLUMN_FINE,   /* length that people read to a tenth */
-  COLUMN_PLACE,  /* coordinate in the hole frame: always metres, as --from and --aim take it */
-  COLUMN_CHANCE, /* 0..1 */
-  COLUMN_NUMBER  /* any other, which has its unit in its name if it has one; people read it to a hundredth */
+  COLUMN_COUNT,   /* whole number */
+  COLUMN_LENGTH,  /* metres; written in the units asked for, which join the column's name */
+  COLUMN_FINE,    /* length that people read to a tenth */
+  COLUMN_PLACE,   /* coordinate in the hole frame: always metres, as --from and --aim take it */
+  COLUMN_CHANCE,  /* 0..1 */
+  COLUMN_STROKES, /* people read them to a hundredth, its zeros too */
+  COLUMN_NUMBER   /* any other, which has its unit in its name if it has one; people read it to a hundredth */
 } ColumnKind;
 
 typedef struct
 {
   const char *name; /* without its unit */
   ColumnKind kind;
+  const char *label; /* what people read over it; NULL: its name; FOR_PROGRAMS: they do not see it */
 } Column;
+#define FOR_PROGRAMS ""
 
 typedef struct _Table Table;
 

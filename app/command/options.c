@@ -197,7 +197,7 @@ static const OptionRow option_table[] = {
     "table (default), csv or json" },
   { "rows", 0, "TABLE", FOR_CARRIES | FOR_ODDS | FOR_BAG | FOR_PLAN, parse_text, FIELD (rows),
     "only this table: areas (what csv gives without --rows) or shot; of carries also sights, room, clubs or green; of a bag clubs or "
-    "lies; of odds also strokes, ends, clubs or number; of a plan shots, total or alternatives" },
+    "lies; of odds also strokes, ends, clubs or number; of a plan shots, reasons, sureness or total, with --compare also alternatives, difference or wind" },
   { "map", 0, "OUT", FOR_ODDS, parse_text, FIELD (map),
     "also write what every aim of the club costs: OUT ends in .csv or .png" },
   { "fit", 0, "SHOTS", FOR_BAG, parse_text, FIELD (fit), "make the bag from these recorded shots, a CSV file" },

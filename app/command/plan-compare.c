@@ -5,14 +5,26 @@
 #include <string.h>
 
 static const Column alternative_columns[] = {
-  { "plan", COLUMN_TEXT },      { "club", COLUMN_TEXT },   { "fairway", COLUMN_CHANCE },        { "trouble", COLUMN_CHANCE },
-  { "penalty", COLUMN_CHANCE }, { "left", COLUMN_LENGTH }, { "expected_score", COLUMN_NUMBER }, { "costs", COLUMN_NUMBER },
+  { "plan", COLUMN_TEXT },
+  { "club", COLUMN_TEXT },
+  { "fairway", COLUMN_CHANCE },
+  { "trouble", COLUMN_CHANCE },
+  { "penalty", COLUMN_CHANCE },
+  { "left", COLUMN_LENGTH },
+  { "expected_score", COLUMN_STROKES },
+  { "costs", COLUMN_STROKES, "costs more" },
 };
 
 static const Column difference_columns[] = {
-  { "plan", COLUMN_TEXT },      { "costs", COLUMN_NUMBER },     { "penalty", COLUMN_NUMBER },
-  { "trouble", COLUMN_NUMBER }, { "rough", COLUMN_NUMBER },     { "distance", COLUMN_NUMBER },
-  { "green", COLUMN_NUMBER },   { "next_shot", COLUMN_NUMBER }, { "later_shots", COLUMN_NUMBER },
+  { "plan", COLUMN_TEXT },
+  { "costs", COLUMN_STROKES, "costs more" },
+  { "penalty", COLUMN_STROKES, "penalties" },
+  { "trouble", COLUMN_STROKES },
+  { "rough", COLUMN_STROKES },
+  { "distance", COLUMN_STROKES, "distance left" },
+  { "green", COLUMN_STROKES, "on the green" },
+  { "next_shot", COLUMN_STROKES, "the next shot" },
+  { "later_shots", COLUMN_STROKES, "later shots" },
 };
 
 static const Column wind_columns[] = {
@@ -20,7 +32,7 @@ static const Column wind_columns[] = {
   { "more_mps", COLUMN_NUMBER }, { "less_club", COLUMN_TEXT }, { "less_mps", COLUMN_NUMBER },
 };
 
-static const Column wind_words_columns[] = { { "in_other_winds", COLUMN_TEXT } };
+static const Column wind_words_columns[] = { { "in_other_winds", COLUMN_TEXT, "In other winds" } };
 
 /* ---- other plans ---- */
 
@@ -63,7 +75,8 @@ plan_alternative_tables (const PlanTelling *telling, Table **alternatives, Table
     {
       Plan plan;
       const char *name = plan_choice_token ((PlanChoice)choice);
-      if (!plan_make (telling->solution, (PlanChoice)choice, &plan, NULL))
+      if (!plan_make (telling->solution, (PlanChoice)choice, &plan, NULL)
+          || (choice != PLAN_SUGGESTED && !plan_is_apart (telling->solution, telling->suggested, &plan)))
         continue;
       add_plan (telling, name, &plan, plan.strokes, *alternatives);
       if (choice != PLAN_SUGGESTED)
@@ -72,10 +85,12 @@ plan_alternative_tables (const PlanTelling *telling, Table **alternatives, Table
   if (!telling->has_own)
     return;
   const PlanOwn *own = &telling->own;
-  add_plan (telling, "own", &own->plan, own->plan.strokes, *alternatives);
-  add_plan (telling, "own-as-drawn", &own->plan, own->as_drawn, *alternatives);
-  add_difference (telling, "own", &own->plan, 0, *difference);
-  add_difference (telling, "own-as-drawn", &own->plan, own->as_drawn - own->plan.strokes, *difference);
+  bool is_for_people = telling->options->format == FORMAT_TABLE;
+  const char *name = is_for_people ? "yours" : "own", *as_drawn = is_for_people ? "every shot as drawn" : "own-as-drawn";
+  add_plan (telling, name, &own->plan, own->plan.strokes, *alternatives);
+  add_plan (telling, as_drawn, &own->plan, own->as_drawn, *alternatives);
+  add_difference (telling, name, &own->plan, 0, *difference);
+  add_difference (telling, as_drawn, &own->plan, own->as_drawn - own->plan.strokes, *difference);
 }
 
 /* ---- wind ---- */

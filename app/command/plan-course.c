@@ -10,12 +10,12 @@
 
 /* Over par is what the length, and all that strokes are lost to, add up to. */
 static const Column hole_columns[] = {
-  { "hole", COLUMN_TEXT },        { "par", COLUMN_COUNT },
-  { "club", COLUMN_TEXT },        { "expected_score", COLUMN_NUMBER },
-  { "over_par", COLUMN_NUMBER },  { "length", COLUMN_NUMBER },
-  { "penalty", COLUMN_NUMBER },   { "sand", COLUMN_NUMBER },
-  { "trees", COLUMN_NUMBER },     { "rough", COLUMN_NUMBER },
-  { "good_lies", COLUMN_NUMBER },
+  { "hole", COLUMN_TEXT },         { "par", COLUMN_COUNT },
+  { "club", COLUMN_TEXT },         { "expected_score", COLUMN_STROKES },
+  { "over_par", COLUMN_STROKES },  { "length", COLUMN_STROKES },
+  { "penalty", COLUMN_STROKES },   { "sand", COLUMN_STROKES },
+  { "trees", COLUMN_STROKES },     { "rough", COLUMN_STROKES },
+  { "good_lies", COLUMN_STROKES },
 };
 
 typedef struct

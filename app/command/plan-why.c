@@ -12,20 +12,20 @@ static const Column reason_columns[] = {
   { "risk", COLUMN_TEXT },
   { "risk_chance", COLUMN_CHANCE },
   { "next_club", COLUMN_TEXT },
-  { "next_costs", COLUMN_NUMBER },
+  { "next_costs", COLUMN_STROKES },
   { "next_danger", COLUMN_TEXT },
   { "next_danger_chance", COLUMN_CHANCE },
-  { "straight_costs", COLUMN_NUMBER },
+  { "straight_costs", COLUMN_STROKES },
   { "straight_danger", COLUMN_TEXT },
   { "straight_danger_chance", COLUMN_CHANCE },
 };
 
 static const Column rank_columns[] = {
-  { "club", COLUMN_TEXT },          { "expected", COLUMN_NUMBER }, { "sd", COLUMN_NUMBER },
+  { "club", COLUMN_TEXT },          { "expected", COLUMN_STROKES }, { "sd", COLUMN_STROKES },
   { "best_chance", COLUMN_CHANCE }, { "sureness", COLUMN_TEXT },
 };
 
-static const Column sure_columns[] = { { "how_sure", COLUMN_TEXT } };
+static const Column sure_columns[] = { { "how_sure", COLUMN_TEXT, "How sure the tee club is" } };
 
 static bool
 is_for_people (const PlanTelling *telling)

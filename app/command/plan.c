@@ -7,18 +7,26 @@
 #include <string.h>
 
 static const Column shot_columns[] = {
-  { "shot", COLUMN_COUNT },        { "club", COLUMN_TEXT },
-  { "swing", COLUMN_NUMBER },      { "aim_x", COLUMN_PLACE },
-  { "aim_y", COLUMN_PLACE },       { "distance", COLUMN_LENGTH },
-  { "plays", COLUMN_LENGTH },      { "left", COLUMN_LENGTH },
-  { "fairway", COLUMN_CHANCE },    { "green", COLUMN_CHANCE },
-  { "trouble", COLUMN_CHANCE },    { "penalty", COLUMN_CHANCE },
-  { "expected", COLUMN_NUMBER },   { "next_club", COLUMN_TEXT },
-  { "next_costs", COLUMN_NUMBER }, { "straight_costs", COLUMN_NUMBER },
+  { "shot", COLUMN_COUNT },
+  { "club", COLUMN_TEXT },
+  { "swing", COLUMN_CHANCE },
+  { "aim_x", COLUMN_PLACE, FOR_PROGRAMS },
+  { "aim_y", COLUMN_PLACE, FOR_PROGRAMS },
+  { "distance", COLUMN_LENGTH },
+  { "plays", COLUMN_LENGTH },
+  { "left", COLUMN_LENGTH },
+  { "fairway", COLUMN_CHANCE },
+  { "green", COLUMN_CHANCE },
+  { "trouble", COLUMN_CHANCE },
+  { "penalty", COLUMN_CHANCE },
+  { "expected", COLUMN_STROKES, "strokes" },
+  { "next_club", COLUMN_TEXT, "next best club" },
+  { "next_costs", COLUMN_STROKES, "costs more" },
+  { "straight_costs", COLUMN_STROKES, "straight costs more" },
 };
 
 static const Column total_columns[]
-    = { { "score", COLUMN_TEXT }, { "chance", COLUMN_CHANCE }, { "expected_score", COLUMN_NUMBER } };
+    = { { "score", COLUMN_TEXT }, { "chance", COLUMN_CHANCE }, { "expected_score", COLUMN_STROKES, FOR_PROGRAMS } };
 
 static void
 add_shot (Table *table, size_t i, const PlanShot *made)
@@ -45,7 +53,7 @@ add_shot (Table *table, size_t i, const PlanShot *made)
 static Table *
 make_shot_table (const Plan *plan, LengthUnit units)
 {
-  g_autofree char *title = g_strdup_printf ("Shots in order, in %s; expected: strokes to hole out from that ball",
+  g_autofree char *title = g_strdup_printf ("Shots in order, in %s; strokes: to hole out, that shot included",
                                             units == UNIT_YARDS ? "yards" : "metres");
   Table *table = table_new ("shots", title, shot_columns, G_N_ELEMENTS (shot_columns));
   for (size_t i = 0; i < plan->n_shots; i++)
@@ -53,18 +61,25 @@ make_shot_table (const Plan *plan, LengthUnit units)
   return table;
 }
 
-/* The first row is the expected score, then a row for each score that happens. */
+/* Rarer scores are not told, to people not those of 0 %. */
 #define LEAST_CHANCE_TOLD 5e-4
+#define LEAST_CHANCE_READ 5e-3
 
+/* A row for each score that happens; programs read the expected one in a row of its own, before them. */
 static Table *
-make_total_table (const Plan *plan)
+make_total_table (const Plan *plan, bool is_for_people)
 {
-  Table *table = table_new ("total", "Expected score, and the chance of each", total_columns, G_N_ELEMENTS (total_columns));
-  table_add_text (table, "all");
-  table_add_number (table, 1);
-  table_add_number (table, plan->strokes);
+  g_autofree char *strokes = print_fixed (plan->strokes, 2);
+  g_autofree char *title = g_strdup_printf ("Expected score %s, and the chance of each", strokes);
+  Table *table = table_new ("total", title, total_columns, G_N_ELEMENTS (total_columns));
+  if (!is_for_people)
+    {
+      table_add_text (table, "all");
+      table_add_number (table, 1);
+      table_add_number (table, plan->strokes);
+    }
   for (int score = 1; score <= PLAN_MOST_SCORE; score++)
-    if (plan->chances[score] >= LEAST_CHANCE_TOLD)
+    if (plan->chances[score] >= (is_for_people ? LEAST_CHANCE_READ : LEAST_CHANCE_TOLD))
       {
         g_autofree char *name = g_strdup_printf ("%d%s", score, score == PLAN_MOST_SCORE ? " or more" : "");
         table_add_text (table, name);
@@ -162,7 +177,7 @@ make_tables (PlanTelling *telling, FILE *err, Table **tables, size_t *n_tables, 
   if ((sureness = plan_sureness_table (telling, error)) == NULL)
     return false;
   tables[(*n_tables)++] = sureness;
-  tables[(*n_tables)++] = make_total_table (telling->suggested);
+  tables[(*n_tables)++] = make_total_table (telling->suggested, options->format == FORMAT_TABLE);
   if (!options->is_compared)
     return true;
   look_at_own (telling, err);
@@ -209,15 +224,18 @@ command_plan (int argc, char **argv, FILE *out, FILE *err)
         "one\n"
         "before comes to rest, why each of them, how sure the tee club is, the expected score and the chance of each score. "
         "With\n"
-        "--compare also a lay-up, the longest club and the drawing's own plan - with the best shots after their first, and as "
-        "it\n"
-        "is drawn -, where what they cost more comes from, and at what wind another tee club is better. Of a course's folder, "
-        "a\n"
-        "line for each hole and one for all. There over par is what the length costs - the table's strokes for an open hole "
-        "as\n"
-        "long, less par - and what is lost to penalties, sand, trees, rough, and with shots from tee and fairway (good lies).\n"
-        "Near the hole and on the green strokes come from published tables for the level.\n"
-        "CSV is one table, shots (of a course, holes) unless --rows names another; JSON holds all.",
+        "--compare also a lay-up, the longest club where it does not carry past the hole, and the drawing's own plan - with "
+        "the best\n"
+        "shots after its first, and with every shot as drawn -, where what they cost more comes from, and at what wind another "
+        "tee\n"
+        "club is better. Of a course's folder, a line for each hole and one for all. There over par is what the length costs - "
+        "the\n"
+        "table's strokes for an open hole as long, less par - and what is lost to penalties, sand, trees, rough, and with "
+        "shots from\n"
+        "tee and fairway (good lies). Near the hole and on the green strokes come from published tables for the level.\n"
+        "CSV is one table, shots (of a course, holes) unless --rows names another; JSON holds all. CSV and JSON also tell "
+        "where to\n"
+        "aim, in metres of the drawing.",
         FOR_PLAN);
   else if (is_done && options.n_files != 1)
     {

@@ -13,39 +13,47 @@
 #define MAP_WIDTH_PX 900
 
 static const Column strokes_columns[] = {
-  { "strokes", COLUMN_NUMBER }, { "best", COLUMN_NUMBER },  { "costs", COLUMN_NUMBER },
-  { "best_x", COLUMN_PLACE },   { "best_y", COLUMN_PLACE }, { "best_swing", COLUMN_NUMBER },
+  { "strokes", COLUMN_STROKES }, { "best", COLUMN_STROKES }, { "costs", COLUMN_STROKES },
+  { "best_x", COLUMN_PLACE },    { "best_y", COLUMN_PLACE }, { "best_swing", COLUMN_CHANCE },
 };
 
 static const Column end_columns[] = {
   { "lie", COLUMN_TEXT },
   { "chance", COLUMN_CHANCE },
-  { "strokes", COLUMN_NUMBER },
-  { "costs", COLUMN_NUMBER },
+  { "strokes", COLUMN_STROKES },
+  { "costs", COLUMN_STROKES },
 };
 
 static const Column club_columns[] = {
-  { "club", COLUMN_TEXT },     { "strokes", COLUMN_NUMBER }, { "more", COLUMN_NUMBER }, { "aim_x", COLUMN_PLACE },
-  { "aim_y", COLUMN_PLACE },   { "swing", COLUMN_NUMBER },   { "left", COLUMN_LENGTH }, { "trouble", COLUMN_TEXT },
-  { "chance", COLUMN_CHANCE }, { "costs", COLUMN_NUMBER },
+  { "club", COLUMN_TEXT },     { "strokes", COLUMN_STROKES }, { "more", COLUMN_STROKES }, { "aim_x", COLUMN_PLACE },
+  { "aim_y", COLUMN_PLACE },   { "swing", COLUMN_CHANCE },    { "left", COLUMN_LENGTH },  { "trouble", COLUMN_TEXT },
+  { "chance", COLUMN_CHANCE }, { "costs", COLUMN_STROKES },
 };
 
 static const Column number_columns[] = {
-  { "plays", COLUMN_LENGTH },           { "past", COLUMN_LENGTH },
-  { "right", COLUMN_LENGTH },           { "strokes", COLUMN_NUMBER },
-  { "at_hole", COLUMN_NUMBER },         { "club", COLUMN_TEXT },
-  { "club_strokes", COLUMN_NUMBER },    { "longer", COLUMN_TEXT },
-  { "longer_strokes", COLUMN_NUMBER },  { "shorter", COLUMN_TEXT },
-  { "shorter_strokes", COLUMN_NUMBER }, { "miss", COLUMN_TEXT },
-  { "short", COLUMN_NUMBER },           { "long", COLUMN_NUMBER },
-  { "miss_left", COLUMN_NUMBER },       { "miss_right", COLUMN_NUMBER },
+  { "plays", COLUMN_LENGTH },
+  { "past", COLUMN_LENGTH },
+  { "right", COLUMN_LENGTH },
+  { "strokes", COLUMN_STROKES },
+  { "at_hole", COLUMN_STROKES },
+  { "club", COLUMN_TEXT },
+  { "club_strokes", COLUMN_STROKES },
+  { "longer", COLUMN_TEXT },
+  { "longer_strokes", COLUMN_STROKES },
+  { "shorter", COLUMN_TEXT },
+  { "shorter_strokes", COLUMN_STROKES },
+  { "miss", COLUMN_TEXT },
+  { "short", COLUMN_STROKES },
+  { "long", COLUMN_STROKES },
+  { "miss_left", COLUMN_STROKES },
+  { "miss_right", COLUMN_STROKES },
 };
 
 static const Column map_columns[] = {
   { "aim_x", COLUMN_PLACE },
   { "aim_y", COLUMN_PLACE },
-  { "swing", COLUMN_NUMBER },
-  { "strokes", COLUMN_NUMBER },
+  { "swing", COLUMN_CHANCE },
+  { "strokes", COLUMN_STROKES },
 };
 
 static const char *

@@ -254,6 +254,8 @@ human_cell (const Column *column, const Cell *cell, LengthUnit units)
       return g_strdup (units_print_whole (cell->number, units, buffer, sizeof buffer));
     case COLUMN_FINE:
       return print_fixed (unit_from_metres (units, cell->number), 1);
+    case COLUMN_STROKES:
+      return print_fixed (cell->number, 2);
     case COLUMN_NUMBER:
       return g_strdup (units_print_decimals (cell->number, 2, buffer, sizeof buffer));
     case COLUMN_PLACE:
@@ -273,6 +275,8 @@ human_cell (const Column *column, const Cell *cell, LengthUnit units)
 static char *
 human_name (const Column *column)
 {
+  if (column->label != NULL)
+    return g_strdup (column->label);
   char *name = g_strdup (column->name);
   for (char *c = name; *c != '\0'; c++)
     if (*c == '_')
@@ -302,31 +306,74 @@ append_padded (GString *text, const char *cell, size_t width, bool is_left, bool
   g_string_append (text, is_last ? "\n" : "  ");
 }
 
-/* Words longer than this run on rather than widen their whole column. */
+/* Words longer than this run on rather than widen their whole column; a sentence at the end of a row goes on in another line before it is so wide. */
 #define WIDEST_WORDS 44
+#define WIDEST_SENTENCE 100
+
+/* The last cell of a row, begun at `indent`. */
+static void
+append_sentence (GString *text, const char *cell, size_t indent)
+{
+  g_auto (GStrv) words = g_strsplit (cell, " ", -1);
+  size_t at = 0;
+  for (char **word = words; *word != NULL; word++)
+    {
+      size_t length = (size_t)g_utf8_strlen (*word, -1);
+      bool is_new_line = at > 0 && at + 1 + length > WIDEST_SENTENCE;
+      if (is_new_line)
+        g_string_append_printf (text, "\n%*s", (int)indent, "");
+      else if (word > words)
+        g_string_append_c (text, ' ');
+      g_string_append (text, *word);
+      at = is_new_line ? length : at + (word > words ? 1 : 0) + length;
+    }
+  g_string_append_c (text, '\n');
+}
+
+/* The columns that people see; how many. */
+static size_t
+human_columns (const Table *table, const Column **columns, size_t *places)
+{
+  size_t n = 0;
+  for (size_t c = 0; c < table->n_columns; c++)
+    if (table->columns[c].label == NULL || *table->columns[c].label != '\0')
+      {
+        columns[n] = &table->columns[c];
+        places[n++] = c;
+      }
+  return n;
+}
 
 static void
 append_human (GString *text, const Table *table, LengthUnit units)
 {
   size_t rows = n_rows (table) + 1; /* the names and every row */
+  g_autofree const Column **columns = g_new (const Column *, table->n_columns);
+  g_autofree size_t *places = g_new (size_t, table->n_columns), *widths = g_new0 (size_t, table->n_columns);
+  size_t n = human_columns (table, columns, places), indent = 0;
   g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
-  g_autofree size_t *widths = g_new0 (size_t, table->n_columns);
   for (size_t r = 0; r < rows; r++)
-    for (size_t c = 0; c < table->n_columns; c++)
+    for (size_t c = 0; c < n; c++)
       {
-        char *cell
-            = r == 0 ? human_name (&table->columns[c]) : human_cell (&table->columns[c], cell_at (table, r - 1, c), units);
+        char *cell = r == 0 ? human_name (columns[c]) : human_cell (columns[c], cell_at (table, r - 1, places[c]), units);
         size_t length = (size_t)g_utf8_strlen (cell, -1);
         g_ptr_array_add (cells, cell);
         if (length <= WIDEST_WORDS)
           widths[c] = MAX (widths[c], length);
       }
+  for (size_t c = 0; c + 1 < n; c++)
+    indent += widths[c] + 2;
   if (table->title != NULL)
     g_string_append_printf (text, "%s\n", table->title);
   for (size_t r = 0; r < rows; r++)
-    for (size_t c = 0; c < table->n_columns; c++)
-      append_padded (text, g_ptr_array_index (cells, r * table->n_columns + c), widths[c],
-                     table->columns[c].kind == COLUMN_TEXT, c + 1 == table->n_columns);
+    for (size_t c = 0; c < n; c++)
+      {
+        const char *cell = g_ptr_array_index (cells, r * n + c);
+        if (c + 1 == n && g_utf8_strlen (cell, -1) > WIDEST_SENTENCE)
+          append_sentence (text, cell, indent);
+        else
+          append_padded (text, cell, widths[c], columns[c]->kind == COLUMN_TEXT, c + 1 == n);
+      }
 }
 
 /* ---- writing ---- */
