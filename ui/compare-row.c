@@ -4,6 +4,7 @@
 
 #include "inscribe.h"
 #include "render.h"
+#include "sentence.h"
 
 #include <glib/gi18n.h>
 
@@ -48,38 +49,29 @@ draw_line (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer us
   cairo_stroke (cr);
 }
 
-static const char *
-translated (const char *text)
-{
-  return _ (text);
-}
-
+/* "5 wood · leaves 174"; at the green it is the green that counts. Of a plan that is drawn also what it comes to with every shot so. */
 static char *
-club_words (const PlanShot *first, LengthUnit units)
+club_words (const HwCompared *compared, LengthUnit units)
 {
+  const PlanShot *first = &compared->plan->shots[0];
+  GString *words = g_string_new (first->shot.club->name);
   char left[UNITS_TEXT_SIZE];
-  if (isnan (first->shot.left_m))
-    return g_strdup (first->shot.club->name);
-  units_print_whole (first->shot.left_m, units, left, sizeof left);
-  return g_strdup_printf (_ ("%s · leaves %s"), first->shot.club->name, left);
+  if (first->green > first->fairway)
+    g_string_append_printf (words, _ (" · green %.0f %%"), 100 * first->green);
+  else if (!isnan (first->shot.left_m))
+    g_string_append_printf (words, _ (" · leaves %s"), units_print_whole (first->shot.left_m, units, left, sizeof left));
+  if (!isnan (compared->as_drawn))
+    g_string_append_printf (words, _ (" · as drawn %.2f"), compared->as_drawn);
+  return g_string_free (words, FALSE);
 }
 
 static char *
 why_words (const HwCompared *compared)
 {
-  GString *words = g_string_new (NULL);
-  if (compared->difference != NULL && fabs (compared->difference->strokes) >= LEAST_COST_STROKES)
-    {
-      g_autofree char *why = plan_difference_words (compared->difference, translated);
-      g_string_append (words, why);
-    }
-  if (!isnan (compared->as_drawn))
-    {
-      if (words->len > 0)
-        g_string_append (words, ". ");
-      g_string_append_printf (words, _ ("With every shot as drawn %.2f"), compared->as_drawn);
-    }
-  return g_string_free (words, FALSE);
+  if (compared->difference == NULL)
+    return g_strdup ("");
+  g_autofree char *why = plan_difference_words (compared->difference, hw_translated);
+  return hw_unbroken (why);
 }
 
 static void
@@ -104,7 +96,7 @@ hw_compare_row_show (HwCompareRow *self, const HwCompared *compared, LengthUnit 
   g_snprintf (strokes, sizeof strokes, "%.2f", plan->strokes);
   if (fabs (costs) >= LEAST_COST_STROKES)
     g_snprintf (over, sizeof over, costs < 0 ? "−%.2f" : "+%.2f", fabs (costs));
-  g_autofree char *club = club_words (&plan->shots[0], units), *why = why_words (compared);
+  g_autofree char *club = club_words (compared, units), *why = why_words (compared);
   bool changed = hw_inscribe (self->name, compared->name);
   changed |= hw_inscribe (self->strokes, strokes);
   changed |= hw_inscribe (self->over, over);
@@ -112,7 +104,7 @@ hw_compare_row_show (HwCompareRow *self, const HwCompared *compared, LengthUnit 
   if (hw_inscribe (self->why, why))
     {
       gtk_widget_set_visible (GTK_WIDGET (self->why), *why != '\0');
-      gtk_widget_set_tooltip_text (GTK_WIDGET (self->why), why); // in full, where the two lines cut it off
+      gtk_widget_set_tooltip_text (GTK_WIDGET (self->why), why); // in full, where its lines cut it off
       changed = true;
     }
   if (self->track != compared->track)

@@ -11,6 +11,7 @@
 #include "piece.h"
 #include "room-panel.h"
 #include "rows.h"
+#include "sentence.h"
 #include "shot-panel.h"
 #include "shot-row.h"
 #include "suggest-panel.h"
@@ -115,20 +116,14 @@ show_hero (HwPlanPanel *self, const ShotResult *shot, LengthUnit units)
   show_aim (self, shot, units);
 }
 
-/* What the tables' English reads like in the golfer's language. */
-static const char *
-translated (const char *text)
-{
-  return _ (text);
-}
-
 /* By what to start it and where to see it finish. */
 static void
 show_sights (HwPlanPanel *self, const PlanScene *scene, LengthUnit units)
 {
   Sights sights = odds_sights (scene->hole, NULL, &scene->shots[scene->current]);
-  g_autofree char *words = sights_words (scene->hole, &sights, units, translated);
-  hw_figure_set_text (self->sights, words);
+  g_autofree char *words = sights_words (scene->hole, &sights, units, hw_translated);
+  g_autofree char *unbroken = hw_unbroken (words);
+  hw_figure_set_text (self->sights, unbroken);
 }
 
 static HwCarryRow *

@@ -23,6 +23,25 @@ hw_sentence (const char *text)
   return g_string_free (sentence, FALSE);
 }
 
+/* No unit is longer. */
+#define LONGEST_UNIT 3
+#define NO_BREAK_SPACE "\u00a0"
+
+char *
+hw_unbroken (const char *text)
+{
+  GString *unbroken = g_string_new (NULL);
+  for (const char *c = text; *c != '\0'; c++)
+    {
+      bool is_unit = *c == ' ' && c > text && g_ascii_isdigit (c[-1]) && strcspn (c + 1, " .,;:)") <= LONGEST_UNIT;
+      if (is_unit)
+        g_string_append (unbroken, NO_BREAK_SPACE);
+      else
+        g_string_append_c (unbroken, *c);
+    }
+  return g_string_free (unbroken, FALSE);
+}
+
 const char *
 hw_translated (const char *text)
 {

@@ -2,6 +2,8 @@
 /* suggest-row - words one shot of a suggestion, which an engine made. */
 #include "suggest-row.h"
 
+#include "sentence.h"
+
 #include <glib/gi18n.h>
 
 /* Rarer ends than this are not told; nearer to all than this nothing is. */
@@ -17,12 +19,6 @@ struct _HwSuggestRow
 
 G_DEFINE_FINAL_TYPE (HwSuggestRow, hw_suggest_row, GTK_TYPE_LIST_BOX_ROW)
 
-static const char *
-translated (const char *text)
-{
-  return _ (text);
-}
-
 static char *
 club_words (const ShotResult *shot, LengthUnit units)
 {
@@ -37,7 +33,7 @@ static char *
 aim_words (const PlanShot *planned, const Hole *hole, const char *hole_name, LengthUnit units)
 {
   Sights sights = odds_sights (hole, hole_name, &planned->shot);
-  return sights_words (hole, &sights, units, translated);
+  return sights_words (hole, &sights, units, hw_translated);
 }
 
 static void
@@ -53,13 +49,13 @@ append_chance (GString *words, const char *what, double chance)
     g_string_append_printf (words, "%s %.0f %%", what, 100 * chance);
 }
 
-/* "leaves 156 · fairway 76 % · trouble 9 %". */
+/* "leaves 156 · fairway 76 % · trouble 9 %"; at the green it is the green that counts. */
 static char *
 end_words (const PlanShot *planned, LengthUnit units)
 {
   GString *words = g_string_new (NULL);
   char left[UNITS_TEXT_SIZE];
-  if (!isnan (planned->shot.left_m))
+  if (!isnan (planned->shot.left_m) && planned->green <= planned->fairway)
     {
       units_print_whole (planned->shot.left_m, units, left, sizeof left);
       g_string_append_printf (words, _ ("leaves %s"), left);
@@ -79,12 +75,20 @@ speak (HwSuggestRow *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
 
+static void
+set_unbroken (GtkLabel *label, const char *text)
+{
+  g_autofree char *unbroken = hw_unbroken (text);
+  gtk_label_set_text (label, unbroken);
+}
+
 void
 hw_suggest_row_show_more (HwSuggestRow *self, const char *more)
 {
-  if (g_str_equal (gtk_label_get_text (self->more), more))
+  g_autofree char *unbroken = hw_unbroken (more);
+  if (g_str_equal (gtk_label_get_text (self->more), unbroken))
     return;
-  gtk_label_set_text (self->more, more);
+  gtk_label_set_text (self->more, unbroken);
   gtk_widget_set_visible (GTK_WIDGET (self->more), *more != '\0');
   speak (self);
 }
@@ -101,8 +105,8 @@ hw_suggest_row_show (HwSuggestRow *self, size_t number, const PlanShot *planned,
   gtk_label_set_text (self->number, figure);
   gtk_label_set_text (self->club, club);
   gtk_label_set_text (self->strokes, strokes);
-  gtk_label_set_text (self->aim, aim);
-  gtk_label_set_text (self->ends, ends);
+  set_unbroken (self->aim, aim);
+  set_unbroken (self->ends, ends);
   g_free (self->spoken);
   if (g_str_has_suffix (aim, ".")) /* reasons are sentences already */
     aim[strlen (aim) - 1] = '\0';
