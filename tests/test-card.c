@@ -226,6 +226,37 @@ START_TEST (tee_shots_and_green_are_on_the_diagram)
 }
 END_TEST
 
+/* The box of the ground that a diagram shows. */
+static Box
+shown (const Card *card)
+{
+  double half_width = card->view.width_px / card->view.px_per_m / 2, half_height = card->view.height_px / card->view.px_per_m / 2;
+  Vec2 middle = card->view.centre;
+  return (Box){ middle.x - half_width, middle.y - half_height, middle.x + half_width, middle.y + half_height };
+}
+
+/* It is moved no farther than that needs, never off what must be seen, and not for a landmark out of sight. */
+START_TEST (a_landmark_at_the_edge_of_the_diagram_is_seen_whole)
+{
+  g_autoptr (Hole) bare = straight ("");
+  g_autoptr (Card) without = lay_out (bare, NULL, CARD_POCKET, 3200, NULL);
+  ck_assert_ptr_nonnull (without);
+  Box before = shown (without);
+  for (int far = 0; far <= 1; far++)
+    {
+      Vec2 at = vec2 (2, before.y1 + (far ? 10 : 1));
+      g_autofree char *mark = g_strdup_printf ("<circle hw:kind='mark' hw:name='spire' cx='%g' cy='%g' r='1'/>", at.x, -at.y);
+      g_autoptr (Hole) hole = straight (mark);
+      g_autoptr (Card) card = lay_out (hole, NULL, CARD_POCKET, 3200, NULL);
+      ck_assert_ptr_nonnull (card);
+      Box now = shown (card), must = card_diagram_extent (card);
+      ck_assert_double_eq_tol (now.y1, far ? before.y1 : at.y + 4, 1e-9);
+      ck_assert_double_eq_tol (now.x0, before.x0, 1e-9);
+      ck_assert (must.y0 >= now.y0 - 1e-9 && must.y1 <= now.y1 + 1e-9);
+    }
+}
+END_TEST
+
 START_TEST (a_larger_page_never_gives_a_smaller_drawing)
 {
   g_autoptr (Hole) hole = straight (plan_of_two);
@@ -627,7 +658,7 @@ suite_make (void)
         a_large_page_without_green_detail_is_nobody_s_business } },
     { "fit",
       { a_scale_that_does_not_fit_is_refused_with_the_next_that_does, the_scale_asked_for_is_the_scale_drawn,
-        tee_shots_and_green_are_on_the_diagram, a_larger_page_never_gives_a_smaller_drawing,
+        tee_shots_and_green_are_on_the_diagram, a_landmark_at_the_edge_of_the_diagram_is_seen_whole, a_larger_page_never_gives_a_smaller_drawing,
         blocks_neither_overlap_nor_leave_the_page, too_much_for_the_page_is_an_error_that_names_the_blocks } },
     { "words",
       { the_card_keeps_only_the_trouble_that_its_shot_can_meet, the_aim_is_told_by_what_the_golfer_sees,

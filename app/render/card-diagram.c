@@ -10,6 +10,8 @@
 #define BESIDE_LINE_M 22.0
 #define BEHIND_TEE_M 8.0
 #define ROUND_GREEN_M 8.0
+/* A landmark at the edge is seen whole, with so much of what it stands on round it. */
+#define ROUND_MARK_M 4.0
 /* A diagram lower than this says nothing. */
 #define DIAGRAM_LEAST_MM 40.0
 
@@ -46,6 +48,28 @@ card_diagram_extent (const Card *card)
   return box_is_empty (extent) ? hole_extent (card->hole) : extent;
 }
 
+/* The middle of a diagram of this size on the ground: that of what must be seen, unless it would cut a landmark in two for which there is room. */
+static Vec2
+find_middle (const Card *card, Box extent, double width_m, double height_m)
+{
+  Vec2 middle = box_centre (extent);
+  for (size_t i = 0; i < hole_n_parts (card->hole); i++)
+    {
+      const Part *part = hole_part (card->hole, i);
+      if (part->kind != KIND_MARK)
+        continue;
+      Box mark = box_grown (box_with_point (box_empty (), part->at), ROUND_MARK_M), both = box_union (extent, mark);
+      Box seen = { middle.x - width_m / 2, middle.y - height_m / 2, middle.x + width_m / 2, middle.y + height_m / 2 };
+      bool is_in_sight = mark.x0 < seen.x1 && mark.x1 > seen.x0 && mark.y0 < seen.y1 && mark.y1 > seen.y0;
+      if (!is_in_sight || both.x1 - both.x0 > width_m || both.y1 - both.y0 > height_m)
+        continue;
+      extent = both;
+      middle.x = fmin (fmax (middle.x, extent.x1 - width_m / 2), extent.x0 + width_m / 2);
+      middle.y = fmin (fmax (middle.y, extent.y1 - height_m / 2), extent.y0 + height_m / 2);
+    }
+  return middle;
+}
+
 bool
 card_fit_diagram (Card *card, Box box, GError **error)
 {
@@ -69,7 +93,8 @@ card_fit_diagram (Card *card, Box box, GError **error)
       return false;
     }
   card->scale = card->options.scale > 0 ? card->options.scale : next;
-  card->view = (RenderView){ box_centre (extent), 1000.0 / card->scale, 0, width, height, CARD_MARK_MM, card->options.units };
+  Vec2 middle = find_middle (card, extent, width * card->scale / 1000, height * card->scale / 1000);
+  card->view = (RenderView){ middle, 1000.0 / card->scale, 0, width, height, CARD_MARK_MM, card->options.units };
   return true;
 }
 
