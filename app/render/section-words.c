@@ -15,7 +15,7 @@
 #define CORNER_Y 10.0
 #define RULE_STEP 26.0
 #define RULE_TEXT_X 8.0
-#define RULE_TOP 26.0 /* no rule stands higher: there the words are */
+#define RULE_TOP 32.0 /* no rule stands higher: there the words are */
 #define HALO 3.0
 /* A landing that lies no higher or lower than this is level. */
 #define LEVEL_M 0.5

@@ -23,7 +23,7 @@
 #define HALO_WIDTH 2.8
 #define HALO_ALPHA 0.7
 /* Heights and slopes are drawn from this many drawing units a metre, per design unit, and those that stand this far from any other always. */
-#define HEIGHTS_FROM_UNITS_PER_M 3.0
+#define HEIGHTS_FROM_UNITS_PER_M 4.0
 #define HEIGHTS_APART 26.0
 #define LEAST_TREE_RADIUS 2.0
 /* The one arc in a crown: its radius is this share of the crown's, within these bounds. */
