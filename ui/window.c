@@ -71,9 +71,12 @@ on_pointed_cb (HwWindow *self)
   g_autoptr (GString) text = g_string_new (NULL);
   append_place (text, scene->current == 0 ? _ ("%s from the tee") : _ ("%s from the ball"), where.from_ball_m, units);
   append_place (text, _ ("%s to the hole"), where.to_hole_m, units);
-  append_place (text, where.right_m < 0 ? _ ("%s left of the line") : _ ("%s right of the line"), fabs (where.right_m), units);
   const AimMap *aims = hw_solver_get_aims (self->solver);
   double cost = aims != NULL ? aim_map_strokes (aims, at) - aims->best.strokes : NAN;
+  /* Beside the cost there is no room for "of the line". */
+  const char *left = isnan (cost) ? _ ("%s left of the line") : _ ("%s left"),
+             *right = isnan (cost) ? _ ("%s right of the line") : _ ("%s right");
+  append_place (text, where.right_m < 0 ? left : right, fabs (where.right_m), units);
   if (!isnan (cost))
     g_string_append_printf (text, _ (" · aim here +%.2f"), fmax (cost, 0));
   hw_figure_set_text (self->status, text->str);
