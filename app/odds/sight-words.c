@@ -6,6 +6,9 @@
 
 #include <math.h>
 
+/* Less than this of a unit off is told as nothing. */
+#define LEAST_OFF 0.5
+
 static const char *
 as_written (const char *text)
 {
@@ -46,7 +49,8 @@ sight_words (const Hole *hole, const Sight *sight, LengthUnit unit, Translate tr
   g_autofree char *landmark = landmark_words (hole, sight, translate);
   units_print_length (sight->distance_m, unit, away, sizeof away);
   units_print_length (fabs (sight->right_m), unit, off, sizeof off);
-  bool is_at = fabs (sight->right_m) <= tan (SIGHT_AT_RAD) * sight->distance_m;
+  /* Near by, half a degree is less than can be told. */
+  bool is_at = fabs (sight->right_m) <= fmax (tan (SIGHT_AT_RAD) * sight->distance_m, LEAST_OFF * unit_to_metres (unit, 1));
   if (sight->of != SIGHT_AIM && hole_part (hole, sight->part)->kind == KIND_TREE
       && hole_part (hole, sight->part)->name == NULL) // known by its distance alone
     {
