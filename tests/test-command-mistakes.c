@@ -108,6 +108,8 @@ START_TEST (names_that_are_not_there_are_answered_with_those_that_are)
   assert_fails ("carries %s/hole.svg --hole left", 1,
                 "hole.svg:1: there is no hole location 'left'; the hole has middle, back");
   assert_fails ("carries %s/hole.svg --aim gate", 1, "hole.svg:1: nothing on the hole is called 'gate'");
+  assert_fails ("plan %s/hole.svg --tee blue", 1, "hole.svg:1: there is no tee marker 'blue'; the hole has white, red");
+  assert_fails ("plan %s/hole.svg --hole left", 1, "hole.svg:1: there is no hole location 'left'; the hole has middle, back");
   assert_fails ("card %s/hole.svg --tee blue -o %s/x.pdf", 1, "hole.svg:1: there is no tee marker 'blue'");
 }
 END_TEST
@@ -116,6 +118,7 @@ START_TEST (a_missing_hole_or_bag_is_named)
 {
   assert_fails ("carries %s/none.svg", 1, "none.svg");
   assert_fails ("carries %s", 1, "holewright-command-");
+  assert_fails ("plan %s", 1, "the folder holds no course: it has no course.xml; choose a hole's file in it");
   assert_fails ("carries %s/hole.svg --bag %s/none.csv", 1, "none.csv");
   g_autofree char *bag = path_of ("bag.csv");
   g_unlink (bag);

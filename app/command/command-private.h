@@ -92,6 +92,8 @@ Bag *input_lies (const Options *options, Bag *bag, GError **error);
 void input_bag_warnings (const Bag *bag, FILE *err);
 /* Is this path a folder or a course.xml? */
 bool input_is_course (const char *path);
+/* A hole without a tee marker, or without the tee marker or the hole location that the options name, is refused with those that it has. */
+bool input_names (const Options *options, const char *path, const Hole *hole, GError **error);
 /* The shot that the options describe on a day, which is borrowed. `*title` (free with g_free) says it in words. */
 bool input_shot (const Options *options, const char *path, const Hole *hole, const Bag *bag, const Conditions *conditions,
                  ShotInput *shot, char **title, GError **error);

@@ -134,37 +134,54 @@ names_of (const Hole *hole, Kind kind)
   return g_strdup (names->str);
 }
 
+/* Is there the tee marker asked for, or any? `or_else` is what may be done without one. */
+static bool
+check_tee (const Options *options, const char *path, const Hole *hole, const char *or_else, GError **error)
+{
+  if (hole_tee (hole, options->tee) >= 0)
+    return true;
+  g_autofree char *names = names_of (hole, KIND_TEE_MARKER);
+  g_autofree char *what
+      = hole_tee (hole, NULL) < 0
+            ? g_strconcat ("the hole has no tee marker; draw a circle with hw:kind=\"tee-marker\"", or_else, NULL)
+            : g_strdup_printf ("there is no tee marker '%s'; the hole has %s",
+                               options->tee != NULL ? options->tee : "of the plan", names);
+  return input_error (error, path, what);
+}
+
+static bool
+check_hole_location (const Options *options, const char *path, const Hole *hole, GError **error)
+{
+  if (options->hole == NULL || hole_hole_location (hole, options->hole) >= 0)
+    return true;
+  g_autofree char *names = names_of (hole, KIND_HOLE_LOCATION);
+  g_autofree char *what = g_strdup_printf ("there is no hole location '%s'; the hole has %s", options->hole,
+                                           *names != '\0' ? names : "none: draw a circle with hw:kind=\"hole-location\"");
+  return input_error (error, path, what);
+}
+
+bool
+input_names (const Options *options, const char *path, const Hole *hole, GError **error)
+{
+  return check_tee (options, path, hole, "", error) && check_hole_location (options, path, hole, error);
+}
+
 static bool
 find_ball (const Options *options, const char *path, const Hole *hole, Vec2 *ball, GError **error)
 {
   if (options->from != NULL)
     return find_place ("--from", options->from, path, hole, ball, error);
-  int tee = hole_tee (hole, options->tee);
-  if (tee >= 0)
-    {
-      *ball = part_position (hole_part (hole, (size_t)tee));
-      return true;
-    }
-  if (hole_tee (hole, NULL) < 0)
-    return input_error (
-        error, path,
-        "the hole has no tee marker; draw a circle with hw:kind=\"tee-marker\", or say where the ball lies with --from");
-  g_autofree char *names = names_of (hole, KIND_TEE_MARKER);
-  g_autofree char *what = g_strdup_printf ("there is no tee marker '%s'; the hole has %s",
-                                           options->tee != NULL ? options->tee : "of the plan", names);
-  return input_error (error, path, what);
+  if (!check_tee (options, path, hole, ", or say where the ball lies with --from", error))
+    return false;
+  *ball = part_position (hole_part (hole, (size_t)hole_tee (hole, options->tee)));
+  return true;
 }
 
 static bool
 find_aim (const Options *options, const char *path, const Hole *hole, Vec2 *aim, GError **error)
 {
-  if (options->hole != NULL && hole_hole_location (hole, options->hole) < 0)
-    {
-      g_autofree char *names = names_of (hole, KIND_HOLE_LOCATION);
-      g_autofree char *what = g_strdup_printf ("there is no hole location '%s'; the hole has %s", options->hole,
-                                               *names != '\0' ? names : "none: draw a circle with hw:kind=\"hole-location\"");
-      return input_error (error, path, what);
-    }
+  if (!check_hole_location (options, path, hole, error))
+    return false;
   if (options->aim != NULL)
     return find_place ("--aim", options->aim, path, hole, aim, error);
   if (hole_green (hole, options->hole) < 0)

@@ -101,14 +101,8 @@ Hole *
 plan_read_hole (const Options *options, const char *path, Conditions *conditions, FILE *err, GError **error)
 {
   g_autoptr (Hole) hole = input_hole (path, err, error);
-  if (hole == NULL || !input_conditions (options, path, hole, conditions, error))
+  if (hole == NULL || !input_names (options, path, hole, error) || !input_conditions (options, path, hole, conditions, error))
     return NULL;
-  if (options->hole != NULL && hole_hole_location (hole, options->hole) < 0)
-    {
-      g_set_error (error, COMMAND_ERROR, COMMAND_ERROR_INPUT, "%s:1: there is no hole location '%s'; name one of the drawing",
-                   path, options->hole);
-      return NULL;
-    }
   return g_steal_pointer (&hole);
 }
 

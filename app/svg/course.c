@@ -142,7 +142,14 @@ course_read_document (const Document *document, GError **error)
 Course *
 svg_read_course (const char *path, GError **error)
 {
-  g_autofree char *file = g_file_test (path, G_FILE_TEST_IS_DIR) ? g_build_filename (path, COURSE_FILE, NULL) : g_strdup (path);
+  bool is_folder = g_file_test (path, G_FILE_TEST_IS_DIR);
+  g_autofree char *file = is_folder ? g_build_filename (path, COURSE_FILE, NULL) : g_strdup (path);
+  if (is_folder && !g_file_test (file, G_FILE_TEST_EXISTS))
+    {
+      document_fault (path, 0, SVG_ERROR_READ, error,
+                      "the folder holds no course: it has no " COURSE_FILE "; choose a hole's file in it");
+      return NULL;
+    }
   g_autoptr (GBytes) bytes = svg_read_contents (file, error);
   g_autoptr (Document) document = bytes ? document_parse (bytes, file, error) : NULL;
   return document ? course_read_document (document, error) : NULL;
