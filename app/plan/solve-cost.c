@@ -11,8 +11,8 @@
 
 /* ---- what an aim costs ---- */
 
-/* The landing as the ground under the ball and under the landing have it. */
-static void
+/* Moves the landing as the ground under the ball and under the landing have it. Returns how much farther it flies than from level ground over such. */
+static double
 move_landing (const SolveGrid *grid, const SwingAims *aims, const SwingAim *aim, Vec2 at, double height_m, Landing *landing)
 {
   double x = (double)aim->x_m, y = (double)aim->y_m, length = sqrt (x * x + y * y), by_cell = 1 / grid->cell_m;
@@ -25,32 +25,64 @@ move_landing (const SolveGrid *grid, const SwingAims *aims, const SwingAim *aim,
          far_m = length + up * (aims->up_along_m + up * aims->up_along_m2) + side * aims->side_along_m;
   Vec2 to = vec2_add (vec2_scale (along, far_m * by_cell), vec2_scale (right, off_m * by_cell));
   to = vec2_add (to, vec2 (ball_x, ball_y));
-  /* How much higher or lower the ground is there than here. */
-  double rise_m = grid->height_m[solve_grid_cell_at (grid, to.x, to.y)] - height_m;
-  double longer_m = ((double)aim->rise1 + up * aims->up_rise1 + (double)aim->rise2 * rise_m) * rise_m;
+  /* How much higher or lower the ground is there than here, and then where the ball comes down because of it. */
+  double by_m = (double)aim->rise1 + up * aims->up_rise1, rise_m = 0, longer_m = 0;
+  for (int step = 0; step < 2; step++)
+    {
+      double x1 = to.x + along.x * longer_m * by_cell, y1 = to.y + along.y * longer_m * by_cell;
+      rise_m = grid->height_m[solve_grid_cell_at (grid, x1, y1)] - height_m;
+      longer_m = (by_m + (double)aim->rise2 * rise_m) * rise_m;
+    }
   double run = (double)aim->run + up * aims->up_run + rise_m * (double)aim->run_rise;
   landing->x = (float)(to.x + along.x * longer_m * by_cell);
   landing->y = (float)(to.y + along.y * longer_m * by_cell);
   landing->run = (float)(run < 0 ? 0 : (run < N_RUNS - 1 ? run : N_RUNS - 1));
+  double further = (far_m + longer_m) / length;
+  return further > 0 ? further : 0;
+}
+
+/* The spread of an aim, which grows as the ball flies further. */
+static void
+spread_landing (const PlanSolution *solution, const SwingAims *aims, const SwingAim *aim, float further, Landing *landing)
+{
+  double cell = 1 / solution->grid->cell_m, area = cell * cell * (double)further * (double)further;
+  double lacking = solution->least_var - (double)aims->least_variance * area, add = fmax (lacking, solution->widen);
+  landing->further = further;
+  landing->xx = (float)((double)aim->xx * area + add);
+  landing->xy = (float)((double)aim->xy * area);
+  landing->yy = (float)((double)aim->yy * area + add);
+}
+
+/* Where it comes down, and how much farther than over level ground. */
+static double
+place_landing (const PlanSolution *solution, const SwingAims *aims, const SwingAim *aim, Vec2 at, double height_m,
+               Landing *landing)
+{
+  const SolveGrid *grid = solution->grid;
+  double cell = 1 / grid->cell_m;
+  *landing = (Landing){ .x = (float)((at.x - grid->origin.x + (double)aim->x_m) * cell),
+                        .y = (float)((at.y - grid->origin.y + (double)aim->y_m) * cell),
+                        .run = aim->run,
+                        .sector = (int)aim->sector,
+                        .share = aim->sector - (float)(int)aim->sector };
+  return grid->height_m != NULL ? move_landing (grid, aims, aim, at, height_m, landing) : 1;
 }
 
 Landing
 solve_landing (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m)
 {
-  const SolveGrid *grid = solution->grid;
-  const SwingAim *aim = &aims->aims[i];
-  double cell = 1 / grid->cell_m, area = cell * cell, lacking = solution->least_var - (double)aims->least_variance * area,
-         add = lacking > solution->widen ? lacking : solution->widen;
-  Landing landing = { .x = (float)((at.x - grid->origin.x + (double)aim->x_m) * cell),
-                      .y = (float)((at.y - grid->origin.y + (double)aim->y_m) * cell),
-                      .xx = (float)((double)aim->xx * area + add),
-                      .xy = (float)((double)aim->xy * area),
-                      .yy = (float)((double)aim->yy * area + add),
-                      .run = aim->run,
-                      .sector = (int)aim->sector,
-                      .share = aim->sector - (float)(int)aim->sector };
-  if (grid->height_m != NULL)
-    move_landing (grid, aims, aim, at, height_m, &landing);
+  Landing landing;
+  double further = place_landing (solution, aims, &aims->aims[i], at, height_m, &landing);
+  spread_landing (solution, aims, &aims->aims[i], (float)further, &landing);
+  return landing;
+}
+
+Landing
+solve_poor_landing (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, double height_m, const Landing *good)
+{
+  Landing landing;
+  place_landing (solution, aims->poor, &aims->poor->aims[i], at, height_m, &landing);
+  spread_landing (solution, aims->poor, &aims->poor->aims[i], good->further, &landing);
   return landing;
 }
 
@@ -67,7 +99,7 @@ cost_by (const PlanSolution *solution, const SwingAims *aims, int i, Vec2 at, do
   if (aims->poor != NULL)
     {
       float poor, poor_lost;
-      landing = solve_landing (solution, aims->poor, i, at, height_m);
+      landing = solve_poor_landing (solution, aims, i, at, height_m, &landing);
       take_mean (solution->worth, &landing, &poor, &poor_lost);
       value += aims->poor_share * (poor - value);
       lost += aims->poor_share * (poor_lost - lost);

@@ -36,18 +36,13 @@
 
 /* Has anything changed where these balls come down, aimed so or a little beside it, since the fields were of that version? */
 static bool
-is_stirred_under (const Look *look, const SwingAims *aims, const gint *versions, int i, int beside, gint since)
+is_stirred_under (const Look *look, const SwingAim *aim, const Landing *landing, const gint *versions, int beside, gint since)
 {
-  const PlanSolution *solution = look->solution;
-  const SwingAim *aim = &aims->aims[i];
-  if (aim->run < 0)
-    return false;
-  Landing landing = solve_landing (solution, aims, i, look->at, look->height_m);
   Vec2 to = vec2 ((double)aim->x_m, (double)aim->y_m);
-  double far_m = sqrt (vec2_dot (to, to)), off = beside * (2 * PI / N_AIMS) * far_m / solution->grid->cell_m;
-  const Worth *worth = solution->worth;
+  double far_m = sqrt (vec2_dot (to, to)), off = beside * (2 * PI / N_AIMS) * far_m / look->solution->grid->cell_m;
+  const Worth *worth = look->solution->worth;
   double sds = versions == worth->stirred ? ALL_SDS : (versions == worth->leapt ? NEAR_SDS : MOST_SDS);
-  return worth_is_changed (worth, versions, &landing, vec2_scale (to, 1 / far_m), sds, off, since);
+  return worth_is_changed (worth, versions, landing, vec2_scale (to, 1 / far_m), sds, off, since);
 }
 
 /* ... where the swing's good strikes or its poor ones do? */
@@ -55,8 +50,15 @@ static bool
 is_stirred (const Look *look, const gint *versions, int i, int beside, gint since)
 {
   const SwingAims *aims = look->aims;
-  return is_stirred_under (look, aims, versions, i, beside, since)
-         || (aims->poor != NULL && is_stirred_under (look, aims->poor, versions, i, beside, since));
+  if (aims->aims[i].run < 0)
+    return false;
+  Landing good = solve_landing (look->solution, aims, i, look->at, look->height_m);
+  if (is_stirred_under (look, &aims->aims[i], &good, versions, beside, since))
+    return true;
+  if (aims->poor == NULL)
+    return false;
+  Landing poor = solve_poor_landing (look->solution, aims, i, look->at, look->height_m, &good);
+  return is_stirred_under (look, &aims->poor->aims[i], &poor, versions, beside, since);
 }
 
 /* ---- the best aim of a state ---- */

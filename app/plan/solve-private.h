@@ -150,6 +150,9 @@ solve_play_again (double value, double lost)
 
 /* How a swing comes down that is aimed so, from a ball at rest at a place on the grid. */
 Landing solve_landing (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);
+/* How its poor strikes do: they are spread as the good ones are. */
+Landing solve_poor_landing (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m,
+                            const Landing *good);
 /* What it costs, with the best shots after it; MOST_STROKES at most. */
 double solve_aim_cost (const PlanSolution *solution, const SwingAims *aims, int aim, Vec2 ball, double height_m);
 /* The same to two hundredths of a stroke in what tells aims of a swing apart. */

@@ -113,7 +113,7 @@ play (Reach *reach, const SwingAims *aims, int aim, Vec2 ball, double height_m, 
   land (reach, &landing, chance * (1 - poor));
   if (aims->poor == NULL)
     return;
-  landing = solve_landing (reach->solution, aims->poor, aim, ball, height_m);
+  landing = solve_poor_landing (reach->solution, aims, aim, ball, height_m, &landing);
   land (reach, &landing, chance * poor);
 }
 

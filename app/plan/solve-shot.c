@@ -22,13 +22,14 @@ typedef struct
   Vec2 way; /* on which it comes down */
 } Spot;
 
+/* `*further`: how much farther the good strikes fly than from level ground over such, by which all are wider spread; NAN: these are the good ones, it is found. */
 static void
-place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, Spot *spot)
+place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, double *further, Spot *spot)
 {
   Vec2 u = way, right = vec2_scale (vec2_left (u), -1);
   Vec2 land = vec2_add (vec2_scale (u, flown.along_m), vec2_scale (right, flown.right_m));
   const SolveGrid *grid = solution->grid;
-  double run_m = flown.run_m;
+  double run_m = flown.run_m, level_m = vec2_length (land);
   if (grid->height_m != NULL)
     {
       int cell = solve_grid_cell (grid, ball);
@@ -37,13 +38,20 @@ place_spot (const PlanSolution *solution, Vec2 ball, Vec2 way, Flown flown, Spot
       land = vec2_add (land,
                        vec2_add (vec2_scale (u, up * (flown.up_along_m + up * flown.up_along_m2) + side * flown.side_along_m),
                                  vec2_scale (right, up * flown.up_right_m + side * flown.side_right_m)));
-      double rise_m = solve_grid_height (grid, vec2_add (ball, land)) - solve_grid_height (grid, ball);
-      double move_m = (flown.rise_m1 + up * flown.up_rise_m1 + flown.rise_m2 * rise_m) * rise_m;
-      land = vec2_add (land, vec2_scale (vec2_unit (land), move_m));
+      Vec2 along = vec2_unit (land);
+      double here_m = solve_grid_height (grid, ball), rise_m = 0, move_m = 0;
+      for (int step = 0; step < 2; step++)
+        {
+          rise_m = solve_grid_height (grid, vec2_add (ball, vec2_add (land, vec2_scale (along, move_m)))) - here_m;
+          move_m = (flown.rise_m1 + up * flown.up_rise_m1 + flown.rise_m2 * rise_m) * rise_m;
+        }
+      land = vec2_add (land, vec2_scale (along, move_m));
       run_m = fmax (0, run_m + up * flown.up_run_m + rise_m * flown.run_rise);
     }
-  double l = flown.long_sd_m * flown.long_sd_m, s = flown.side_sd_m * flown.side_sd_m;
-  double both = flown.correlation * flown.long_sd_m * flown.side_sd_m;
+  if (isnan (*further))
+    *further = vec2_length (land) / level_m;
+  double l = pow (*further * flown.long_sd_m, 2), s = pow (*further * flown.side_sd_m, 2);
+  double both = flown.correlation * sqrt (l * s);
   spot->mean = vec2_add (ball, land);
   spot->xx = l * u.x * u.x + 2 * both * u.x * right.x + s * right.x * right.x;
   spot->xy = l * u.x * u.y + both * (u.x * right.y + u.y * right.x) + s * right.x * right.y;
@@ -175,11 +183,12 @@ share_runs (const RunMix *mix, Vec2 off, RunShare shares[4])
 
 /* What becomes of `share` of the balls, which fly so. */
 static void
-end_strikes (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, double share, Ending *ending)
+end_strikes (const PlanSolution *solution, Vec2 ball, Vec2 way, const Flown *flown, double share, double *further,
+             Ending *ending)
 {
   const SolveGrid *grid = solution->grid;
   Spot spot;
-  place_spot (solution, ball, way, *flown, &spot);
+  place_spot (solution, ball, way, *flown, further, &spot);
   Bell bell = bell_over (solution, &spot);
   ending->way = spot.way;
   ending->run = spot.run;
@@ -203,11 +212,12 @@ solve_flown_exactly (const PlanSolution *solution, Vec2 ball, Vec2 way, const Fl
   Tally tally = { visit, data, penalties };
   Ending ending
       = { .worth = solution->worth, .sector = -1, .drop_sector = solve_sector (way), .visit = tally_end, .data = &tally };
-  end_strikes (solution, ball, way, flown, 1 - flown->poor_share, &ending);
+  double further = NAN;
+  end_strikes (solution, ball, way, flown, 1 - flown->poor_share, &further, &ending);
   if (flown->poor_share > 0)
     {
       Flown poor = flown_poor (flown);
-      end_strikes (solution, ball, way, &poor, flown->poor_share, &ending);
+      end_strikes (solution, ball, way, &poor, flown->poor_share, &further, &ending);
     }
   double dropped = 0;
   for (guint i = 0; i < penalties->len; i++)

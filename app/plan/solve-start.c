@@ -13,6 +13,10 @@
 /* So often a place is come to that its value counts in full: it is a twentieth of all balls. */
 #define CHANCE_WEIGHT 20
 
+/* What larger cells say of a swing whose pattern is too narrow for them may be too much by as much as WIDENED_MOST: it is looked at as if it cost no more than WIDENED_OVER more than the best. */
+#define WIDENED_MOST 1.0
+#define WIDENED_OVER 0.25
+
 /* ---- from other cells ---- */
 
 /* Value of a lie about a place, between the four cells' middles that have it, over what the table says there; NAN: none has it. */
@@ -40,6 +44,14 @@ over_table (const PlanSolution *solution, Lie lie, Vec2 at)
   return weights > 0 ? sum / weights : NAN;
 }
 
+/* Is the pattern made wider there than it is, so that it does not fall between cells? */
+static bool
+is_widened (const PlanSolution *solution, const SwingAims *aims)
+{
+  double cell_m = solution->grid->cell_m;
+  return aims != NULL && (double)aims->least_variance < solution->least_var * cell_m * cell_m;
+}
+
 void
 solve_start_from (PlanSolution *solution, const PlanSolution *other)
 {
@@ -61,7 +73,10 @@ solve_start_from (PlanSolution *solution, const PlanSolution *other)
       for (size_t swing = 0; swing < n_swings; swing++)
         {
           size_t to = state * n_swings + swing, of = (size_t)from * n_swings + swing;
-          solution->cost[to] = (float)(solution->value[state] + other->cost[of] - other->value[from]);
+          double dearer = (double)other->cost[of] - other->value[from];
+          if (dearer < WIDENED_MOST && is_widened (other, solution->aims[swing * N_LIES + (size_t)lie]))
+            dearer = fmin (dearer, WIDENED_OVER);
+          solution->cost[to] = (float)(solution->value[state] + dearer);
           solution->aim[to] = other->aim[of];
         }
     }

@@ -32,7 +32,7 @@ typedef struct
 } RunMoves;
 #define RUN_MOVED 0.5
 /* Of a pattern whose square deviation in cells is nowhere less than `least_variance`; a narrow one is moved by no more than MOST_MOVED_SDS of that. */
-#define MOST_MOVED_SDS 0.5
+#define MOST_MOVED_SDS 0.7
 static inline RunMoves
 worth_run_moves (double cell_m, double run, double share, double least_variance)
 {
@@ -209,7 +209,8 @@ typedef struct
   float x, y, xx, xy, yy;
   float run; /* worth_run */
   int sector;
-  float share; /* on the way from the sector to the next */
+  float share;   /* on the way from the sector to the next */
+  float further; /* by which the spread was multiplied: how much farther the ball flies than from level ground over such */
 } Landing;
 
 /* Means over a landing of what it is worth and of what is lost; the field at a cell stands for the whole of it, and beyond the edge is as at it. */
