@@ -177,12 +177,10 @@ cause_clause (const PlanSolution *solution, const PlanShot *shot, const PlanReas
   return NULL;
 }
 
-/* "0.11 better than the 5 iron, which ..." Free with g_free. */
+/* "0.11 better than the 5 iron, which ..."; `clause` NULL: without one. Free with g_free. */
 static char *
-rival_words (const PlanSolution *solution, const PlanShot *shot, const PlanReason *reason, const PlanRival *rival,
-             const char *against, LengthUnit unit, Translate translate)
+rival_words (const PlanRival *rival, const char *against, const char *clause, Translate translate)
 {
-  g_autofree char *clause = cause_clause (solution, shot, reason, rival, unit, translate);
   g_autofree char *better = g_strdup_printf (translate (N_ ("%.2f better than %s")), rival->costs, against);
   if (clause == NULL)
     return g_steal_pointer (&better);
@@ -194,17 +192,23 @@ gains_words (const PlanSolution *solution, const PlanShot *shot, const PlanReaso
 {
   const PlanRival *next = &reason->next, *straight = &reason->straight;
   g_autofree char *club = next->club != NULL ? g_strdup_printf (translate (N_ ("the %s")), next->club->name) : NULL;
-  g_autofree char *over_next = NULL, *over_straight = NULL;
+  g_autofree char *over_next = NULL, *over_straight = NULL, *next_clause = NULL, *straight_clause = NULL;
+  if (straight->club != NULL && straight->costs >= LEAST_GAIN)
+    straight_clause = cause_clause (solution, shot, reason, straight, unit, translate);
   if (club != NULL && next->costs >= LEAST_GAIN)
-    over_next = rival_words (solution, shot, reason, next, club, unit, translate);
+    next_clause = cause_clause (solution, shot, reason, next, unit, translate);
+  if (g_strcmp0 (next_clause, straight_clause) == 0) // said once, of both
+    g_clear_pointer (&next_clause, g_free);
+  if (club != NULL && next->costs >= LEAST_GAIN)
+    over_next = rival_words (next, club, next_clause, translate);
   else if (club != NULL && next->costs > -LEAST_GAIN)
     over_next = g_strdup_printf (translate (N_ ("as good as %s")), club);
   else if (club != NULL)
     over_next = g_strdup_printf (translate (N_ ("%.2f worse than %s")), -next->costs, club);
   if (straight->club != NULL && straight->costs >= LEAST_GAIN)
-    over_straight = rival_words (solution, shot, reason, straight, translate (N_ ("straight at the hole")), unit, translate);
+    over_straight = rival_words (straight, translate (N_ ("straight at the hole")), straight_clause, translate);
   if (over_next != NULL && over_straight != NULL)
-    return g_strdup_printf (translate (N_ ("%s, and %s")), over_next, over_straight);
+    return g_strdup_printf (translate (next_clause != NULL ? N_ ("%s, and %s") : N_ ("%s and %s")), over_next, over_straight);
   return over_next != NULL ? g_steal_pointer (&over_next) : g_steal_pointer (&over_straight);
 }
 
