@@ -11,8 +11,10 @@
 /* Of a state on which so little depends that nothing is certified there, swings and aims are looked at no wider than in the last sweeps: what it loses counts as little. */
 #define LIGHT_MARGIN 0.06
 #define LIGHT_STEP 2
-/* In fine cells only one of so many a side is looked at all round, and those beside it only at what was found from there. */
+/* In fine cells, and in the largest, which only show where to begin, one of so many a side is looked at all round, and those beside it only at what was found from there. */
 #define SQUARE 2
+/* What was found there in the first sweep is looked at beside it as far as it comes this near the best. */
+#define FIRST_BESIDE 0.3
 /* States that a thread takes at a time. */
 #define CHUNK 64
 
@@ -163,12 +165,14 @@ risen_since (const PlanSolution *solution, size_t state)
   return solution->certified > 0 ? solution->value[state] - (double)solution->certified_value[state] : 0;
 }
 
-/* Is a state looked at all round itself? Where it has risen more than the one that it follows, too. */
+/* Is a state looked at all round itself? Where it has risen more than the one that it follows, too, and where nothing is known of it alone. */
 static bool
-leads (const PlanSolution *solution, size_t state, size_t leader)
+leads (const PlanSolution *solution, SweepKind kind, size_t state, size_t leader)
 {
   size_t n_swings = solution->fleet->n_swings;
-  return state == leader || risen_since (solution, state) > fmax (0, risen_since (solution, leader)) + MUCH_RISEN
+  if (state == leader || kind == SWEEP_FIRST)
+    return state == leader;
+  return risen_since (solution, state) > fmax (0, risen_since (solution, leader)) + MUCH_RISEN
          || !is_any_known (&solution->aim[state * n_swings], n_swings);
 }
 
@@ -223,12 +227,13 @@ aims_beside (const Look *look, size_t swing, int before, const size_t *leaders, 
 {
   const PlanSolution *solution = look->solution;
   size_t n_swings = solution->fleet->n_swings;
+  float margin = (float)(look->plan->kind == SWEEP_FIRST ? FIRST_BESIDE : CERTIFY_MARGIN);
   int n = 0;
   for (int k = 0; k < n_leaders; k++)
     {
       size_t first = leaders[k] * n_swings;
       int there = solution->aim[first + swing];
-      if (there < 0 || solution->cost[first + swing] > least_cost (&solution->cost[first], n_swings) + (float)CERTIFY_MARGIN)
+      if (there < 0 || solution->cost[first + swing] > least_cost (&solution->cost[first], n_swings) + margin)
         continue;
       int aim = aim_from_beside (solution, look->aims, leaders[k], there, look->at);
       bool is_known = before >= 0 && turn_between (before, aim) <= LOOK_BESIDE_STEP;
@@ -368,7 +373,7 @@ mark_swept (const PlanSolution *solution, const SweepPlan *plan)
 
 /* Which state each of those follows, itself where none: [state], free with g_free. */
 static int *
-find_leaders (const PlanSolution *solution, const guint8 *is_swept)
+find_leaders (const PlanSolution *solution, SweepKind kind, const guint8 *is_swept)
 {
   const SolveGrid *grid = solution->grid;
   int *leaders = g_new0 (int, grid->n_states);
@@ -377,7 +382,7 @@ find_leaders (const PlanSolution *solution, const guint8 *is_swept)
       {
         int cell = grid->state_cell[state], x = cell % grid->nx, y = cell / grid->nx;
         int leader = leader_of_square (grid, is_swept, grid->state_lie[state], x / SQUARE, y / SQUARE);
-        leaders[state] = leads (solution, state, (size_t)leader) ? (int)state : leader;
+        leaders[state] = leads (solution, kind, state, (size_t)leader) ? (int)state : leader;
       }
   return leaders;
 }
@@ -393,9 +398,11 @@ double
 solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
   bool is_again = plan.kind == SWEEP_LEFT && plan.step > 0 && solution->worth->before != NULL;
-  bool is_led = solution->grid->cell_m < FINE_M && (plan.kind == SWEEP_CERTIFY || is_again);
+  bool is_first_part = solution->is_part && solution->coarser == NULL;
+  bool is_led
+      = solution->grid->cell_m < FINE_M ? plan.kind == SWEEP_CERTIFY || is_again : is_first_part && plan.kind != SWEEP_LEFT;
   g_autofree guint8 *is_swept = is_led ? mark_swept (solution, &plan) : NULL;
-  g_autofree int *leaders = is_led ? find_leaders (solution, is_swept) : NULL;
+  g_autofree int *leaders = is_led ? find_leaders (solution, plan.kind, is_swept) : NULL;
   Sweep sweep = { solution, plan, cancel, leaders, is_swept, false };
   size_t n_chunks = (solution->n_active + CHUNK - 1) / CHUNK;
   worth_update (solution->worth, solution->value, false);
