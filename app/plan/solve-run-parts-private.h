@@ -59,8 +59,8 @@ typedef struct
 typedef struct
 {
   Bounces bounces;
-  double x[N_BALLS], y[N_BALLS];
-  guint8 lie[N_BALLS]; /* under them */
+  float x[N_BALLS], y[N_BALLS];
+  int lie[N_BALLS]; /* under them */
   guint16 number[N_BALLS];
   Rolling rolling;
   float least_x, least_y, most_x, most_y; /* of all places that they came to so far */
@@ -78,6 +78,8 @@ void runs_follow_balls (const Runs *runs, int run, Vec2 way, int x0, int y0, con
 void runs_note_extent (Runs *runs, int run, int sector, CellBox far);
 /* solve-run-again: a tile from before. NULL where it is another now, or was not made. */
 RestTile *runs_take_tile (const Runs *runs, int run, int sector, int tile);
+/* solve-run-bounce: the first `n` bounce until they rest or roll; in the widest vectors that this machine has. */
+void runs_bounce_balls (const Runs *runs, Balls *balls, int n);
 /* solve-run-roll: those that roll do so to their rest; in the widest vectors that this machine has. */
 void runs_roll_balls (const Runs *runs, Balls *balls);
 
