@@ -2,7 +2,7 @@
 /*
  * Means of fields over where a swing's balls come down: the normal's own weight in every cell.
  */
-#include "solve-mean-rows-private.h"
+#include "solve-mean-strips-private.h"
 #include "solve-run-private.h"
 
 #include <math.h>
@@ -47,22 +47,23 @@ choose_fields (const Landing *landing, int runs[4], int sectors[4])
 
 /* A share that grows so far to the side where the pattern falls along `way`. */
 static MeanShare
-moved_share (float share, double moved, Vec2 way, float lean, float narrow, float yy)
+moved_share (float share, double moved, Vec2 way, const Landing *at)
 {
-  return (MeanShare){ share, (float)(moved * (way.x - (double)lean * way.y)) / narrow, (float)(moved * way.y) / yy };
+  double xx = (double)at->xx, xy = (double)at->xy, yy = (double)at->yy, scale = moved / (xx * yy - xy * xy);
+  return (MeanShare){ share, (float)(scale * (yy * way.x - xy * way.y)), (float)(scale * (xx * way.y - xy * way.x)) };
 }
 
 /* How much is taken of the shorter run and of the sector to the right, across the pattern. */
 static void
-share_runs (const Worth *worth, const Landing *landing, const Landing *at, int level, float narrow, Sum *sum)
+share_runs (const Worth *worth, const Landing *landing, const Landing *at, int level, Sum *sum)
 {
   double xx = (double)landing->xx, xy = (double)landing->xy, yy = (double)landing->yy, scale = 1.0 / (1 << level);
   double share = (double)landing->share, further = (double)landing->run - (int)landing->run;
   RunMoves moves = worth_run_moves (worth->grid->cell_m, (double)landing->run, share, worth_least_variance (xx, xy, yy));
   Vec2 first = worth->ways[landing->sector], next = worth->ways[(landing->sector + 1) % N_SECTORS];
   Vec2 way = vec2_lerp (first, next, share);
-  sum->run = moved_share ((float)(1 - further), scale * moves.along, way, sum->lean, narrow, at->yy);
-  sum->sector = moved_share ((float)(1 - share), scale * moves.left, vec2_left (way), sum->lean, narrow, at->yy);
+  sum->run = moved_share ((float)(1 - further), scale * moves.along, way, at);
+  sum->sector = moved_share ((float)(1 - share), scale * moves.left, vec2_left (way), at);
 }
 
 /* Over blocks of two by two instead, whose means lie a quarter of a cell's square wider than the cells themselves. */
@@ -129,11 +130,10 @@ choose_blocks (const Care *care, Landing *landing)
 
 /* Makes the tiles under the pattern and finds the fields to sum up. Returns whether anything is lost there. */
 static bool
-find_fields (const Worth *worth, const Care *care, const Landing *landing, const Landing *at, int level, Sum *sum)
+find_fields (const Worth *worth, const Landing *landing, int level, Sum *sum)
 {
   int runs[4], sectors[4], n = choose_fields (landing, runs, sectors);
-  float wide = care->sds * sqrtf (at->xx) + 1, high = care->sds * sqrtf (at->yy) + 1;
-  float scale = (float)(1 << level);
+  float wide = sum->half_x + 1, high = sum->half_y + 1, scale = (float)(1 << level);
   CellBox cells = { mean_below (scale * (sum->x - wide)), mean_below (scale * (sum->y - high)),
                     mean_above (scale * (sum->x + wide)), mean_above (scale * (sum->y + high)) };
   CellBox tiles = worth_tiles_of (worth, cells);
@@ -153,22 +153,14 @@ find_fields (const Worth *worth, const Care *care, const Landing *landing, const
 static void
 take_mean (const Worth *worth, const Care *care, const Landing *landing, float *value, float *lost)
 {
-  const float log2_e = 1.44269504f;
   Landing at = *landing;
   int level = choose_blocks (care, &at);
-  float narrow = at.xx - at.xy * at.xy / at.yy;
-  Sum sum = { .x = at.x,
-              .y = at.y,
-              .lean = at.xy / at.yy,
-              .across = -0.5f * log2_e / narrow,
-              .along = -0.5f * log2_e / at.yy,
-              .half_x2 = care->sds * care->sds * narrow,
-              .half_y2 = care->sds * care->sds * at.yy,
-              .nx = worth->width[level],
-              .ny = worth->height[level] };
-  bool is_lost = find_fields (worth, care, landing, &at, level, &sum);
-  share_runs (worth, landing, &at, level, narrow, &sum);
-  mean_add_rows (&sum, is_lost);
+  Sum sum = mean_sum (at.x, at.y, at.xx, at.xy, at.yy, care->sds);
+  sum.nx = worth->width[level];
+  sum.ny = worth->height[level];
+  bool is_lost = find_fields (worth, landing, level, &sum);
+  share_runs (worth, landing, &at, level, &sum);
+  mean_add_strips (&sum, is_lost);
   *value = sum.value / sum.weight;
   *lost = sum.lost / sum.weight;
 }
