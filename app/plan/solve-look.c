@@ -275,11 +275,14 @@ void
 look_beside (Look *look, size_t at, int before)
 {
   PlanSolution *solution = look->solution;
+  int step = MAX (LAST_STEP, look->aims->step / 2);
   look->best = -1;
   look->cost = INFINITY;
+  if (solution->certified > 0 && !is_stirred (look, solution->worth->leapt, before, step, solution->looked[at]))
+    return;
   try_aim (look, before);
   if (look->best >= 0)
-    look_about (look, MAX (LAST_STEP, look->aims->step / 2));
+    look_about (look, step);
   solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;
 }
 

@@ -14,7 +14,7 @@
 #define WIDE_SD 1.3
 /* The same for a rough mean: it tells a hundredth of a stroke. */
 #define ROUGH_SDS 3.4
-#define ROUGH_WIDE_SD 0.85
+#define ROUGH_WIDE_SD 0.7
 /* What is taken of a field for less than this share is left out. */
 #define LEAST_SHARE 1e-3f
 
