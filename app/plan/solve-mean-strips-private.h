@@ -23,10 +23,10 @@ typedef struct
   float x, y, lean, across, along;
   float half_x, half_y; /* the ellipse reaches so far to each side, and so far up and down */
   float highest_x;      /* it does that so far to the right of the middle */
-  float rise,
-      upright2; /* in the middle of a column it has risen by so much for each cell to the right; square of how far it reaches up from there in its own column */
-  float ratio_change; /* from row to row a column's weight changes by a ratio, and that by this one */
-  int widest;         /* strip whose weights can be told from each other in single precision */
+  float rise;           /* by a cell to the right, of the middles of columns */
+  float upright2;       /* square of how far it reaches up from there in its own column */
+  float ratio_change;   /* from row to row a column's weight changes by a ratio, and that by this one */
+  int widest;           /* strip whose weights can be told from each other in single precision */
   int nx, ny;
   int n_fields; /* of one run or two, each of two sectors: 2 or 4, and after them as many of what is lost */
   const float *fields[MOST_FIELDS];
