@@ -8,8 +8,8 @@ key F5
 expect 'list item' 'Suggested shot 1: 6 iron · .* Other winds are being looked at….*'
 # the hole is solved ten times for it, which takes a busy machine its time
 for _ in 1 2 3 4; do see gone 'list item' '.* Other winds are being looked at….*' >/dev/null && break; done
-expect 'list item' 'Suggested shot 1: 6 iron · .* 6 iron until the head wind reaches [0-9]+ mph, then the 5 iron; .*'
-reached=$(see names 'list item' | sed -n 's/^Suggested shot 1: .*until the head wind reaches \([0-9]*\) mph.*/\1/p')
+expect 'list item' 'Suggested shot 1: 6 iron · .* 6 iron until the head wind reaches [0-9]+.mph, then the 5 iron; .*'
+reached=$(see names 'list item' | sed -n 's/^Suggested shot 1: .*until the head wind reaches \([0-9]*\)[^0-9]*mph.*/\1/p')
 picture calm
 
 # North lies to the right of the drawing, so a tail to the right is a head wind.
