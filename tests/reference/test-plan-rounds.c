@@ -14,18 +14,20 @@
 #include <stdlib.h>
 
 /*
- * Values of these cells are off by so much besides the rounds' own standard error. Followed stroke by stroke over 5000 rounds, for these causes above all:
+ * Values of these cells are off by so much besides the rounds' own standard error. Followed stroke by stroke over 10 000 rounds, for these causes above all:
  *
- *   - Orchard 0.05 dear, Weir Pool and Beacon 0.02: balls on their run go as those of the nearest two lengths and two sectors do, and rest farther apart than they should, though half of
- *     that is made up for by where they come down. It is the approaches, not the tee shots.
- *   - Rookery 0.045 cheap: the solution does not see canopies before a ball on its way up. They stop 3 % of its approaches.
+ *   - Orchard, Weir Pool and Mill Lane 0.01 to 0.02 dear: balls on their run go as those of the nearest two lengths and two sectors do, and rest farther apart than they should, though
+ *     most of that is made up for by where they come down. It is the approaches, not the tee shots.
+ *   - Rookery 0.05 cheap: the solution does not see canopies before a ball on its way up. They stop 3 % of its approaches.
  *   - Hogsback 0.01 cheap: one ball stands for all that come down in a cell, and its green sheds them one way or the other.
  *
  * A tee shot by itself, with what the solution expects from where it leaves the ball, comes nearer: within TEE_ERROR.
  */
 #define CELL_M 2.0
 #define N_ROUNDS 1000
-#define GRID_ERROR 0.05
+#define GRID_ERROR 0.02
+#define UNSEEN_CANOPIES_ERROR 0.05
+#define ROOKERY 4
 #define TEE_ERROR 0.01
 #define MOST_SHOTS 60
 /* The same rounds in every run. */
@@ -344,7 +346,8 @@ expect_agreement (size_t number)
           rounds.value - rounds.tee_mean);
   fflush (stdout);
   ck_assert_double_gt (rounds.error, 0);
-  ck_assert_double_le (fabs (rounds.value - rounds.mean), 3 * rounds.error + GRID_ERROR);
+  ck_assert_double_le (fabs (rounds.value - rounds.mean),
+                       3 * rounds.error + (number == ROOKERY ? UNSEEN_CANOPIES_ERROR : GRID_ERROR));
   ck_assert_double_le (fabs (rounds.value - rounds.tee_mean), 3 * rounds.tee_error + TEE_ERROR);
 }
 
