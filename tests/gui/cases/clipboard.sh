@@ -82,7 +82,7 @@ into image/svg+xml "$GUI/../data/svg/foreign-layers.svg"
 dialog_comes
 key alt+p; settled
 [ -n "$(dialog)" ] || fail "shapes went in without a kind"
-key alt+r; expect_gone 'push button' 'Leave Out the Rest'
+key alt+r; expect_gone 'push button' 'Leave Out the Rest'; settled
 n=$(windows); key alt+p; fewer_windows "$n"
 expect_undo 'paste 4 things'
 key ctrl+z; settled
