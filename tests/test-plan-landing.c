@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Tests of plan: the solver's swings come down as the odds' shots do, wherever they are played from. */
-#include "../app/plan/solve-private.h"
 #include "example.h"
+#include "solved.h"
 #include "suite.h"
 
 #include <math.h>
@@ -13,26 +13,6 @@
 #define APART_M 0.4
 #define MOST_APART_M 5.0
 #define WIDER 0.03
-
-/* The shot as the odds fly it: whatever lies in the middle of the cell, the ball lies on what the state says. */
-static ShotResult
-flown_by_odds (const PlanSolution *solution, const SolveShot *played)
-{
-  const Swing *swing = &solution->fleet->swings[played->swing];
-  LieTable lies;
-  for (int lie = 0; lie < N_LIES; lie++)
-    lies.effects[lie] = solution->lies.effects[played->lie];
-  ShotInput input = { .ball = played->ball,
-                      .aim = vec2_add (played->ball, vec2_scale (played->way, swing->swing * swing->club->carry_m)),
-                      .club = swing->club,
-                      .swing = swing->swing,
-                      .curve_m = NAN,
-                      .conditions = &solution->conditions,
-                      .lies = &lies };
-  ShotResult shot;
-  ck_assert (odds_shot (solution->hole, solution->hole_name, &input, &shot, NULL));
-  return shot;
-}
 
 typedef struct
 {
@@ -48,7 +28,7 @@ compare (const PlanSolution *solution, size_t state, Seen *seen)
   SolveShot played;
   if (!solve_best_shot (solution, state, &played))
     return;
-  ShotResult shot = flown_by_odds (solution, &played);
+  ShotResult shot = shot_by_odds (solution, &played);
   const SwingAims *aims = solution->aims[played.swing * N_LIES + (size_t)played.lie];
   int cell = grid->state_cell[state], aim = solve_aim (played.way);
   Landing landing = solve_landing (solution, aims, aim, played.ball, grid->height_m != NULL ? grid->height_m[cell] : 0);

@@ -55,7 +55,7 @@ is_stirred (const Look *look, const gint *versions, int i, int beside, gint sinc
   Landing good = solve_landing (look->solution, aims, i, look->at, look->height_m);
   if (is_stirred_under (look, &aims->aims[i], &good, versions, beside, since))
     return true;
-  if (aims->poor == NULL)
+  if (aims->poor == NULL || aims->poor->aims[i].run < 0)
     return false;
   Landing poor = solve_poor_landing (look->solution, aims, i, look->at, look->height_m, &good);
   return is_stirred_under (look, &aims->poor->aims[i], &poor, versions, beside, since);

@@ -5,8 +5,8 @@
  *
  * HW_ROUNDS says how many rounds a hole is played, HW_ROUNDS_CELL_M how large the solution's cells are, for a longer look by hand.
  */
-#include "../../app/plan/solve-private.h"
 #include "example.h"
+#include "solved.h"
 #include "suite.h"
 
 #include <math.h>
@@ -73,21 +73,8 @@ static Play *
 play_of (const PlanSolution *solution, const SolveShot *choice, double value)
 {
   Play *play = g_new0 (Play, 1);
-  const Swing *swing = &solution->fleet->swings[choice->swing];
-  /* Whatever lies in the middle of the cell, the ball lies on what the state says. */
-  LieTable lies;
-  for (int lie = 0; lie < N_LIES; lie++)
-    lies.effects[lie] = solution->lies.effects[choice->lie];
-  ShotInput input = { .ball = choice->ball,
-                      .aim = vec2_add (choice->ball, vec2_scale (choice->way, swing->swing * swing->club->carry_m)),
-                      .club = swing->club,
-                      .swing = swing->swing,
-                      .curve_m = NAN,
-                      .conditions = &solution->conditions,
-                      .lies = &lies };
   GError *error = NULL;
-  ck_assert_msg (odds_shot (solution->hole, solution->hole_name, &input, &play->shot, &error), "%s",
-                 error != NULL ? error->message : "");
+  play->shot = shot_by_odds (solution, choice);
   play->n_strikes = odds_strikes (solution->hole, &play->shot, play->strikes, &error);
   ck_assert_uint_gt (play->n_strikes, 0);
   Vec2 along = vec2_unit (vec2_sub (play->shot.landing, play->shot.ball));
