@@ -7,9 +7,11 @@
 
 #include "command.h"
 #include "suite.h"
+#include "units.h"
 
 #include <glib.h>
 #include <glib/gstdio.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -117,5 +119,29 @@ assert_fails (const char *line, int status, const char *words)
   ck_assert_msg (strstr (said.err, "; ") != NULL, "no remedy in: %s", said.err);
   ck_assert_ptr_eq (strchr (said.err, '\n'), said.err + strlen (said.err) - 1);
 }
+
+/* Cell of a CSV without quotes, by row (0: the names) and column. Free with g_free. */
+static inline char *
+csv_cell (const char *csv, int row, int column)
+{
+  g_auto (GStrv) lines = g_strsplit (csv, "\r\n", -1);
+  ck_assert_int_lt (row, (int)g_strv_length (lines));
+  g_auto (GStrv) cells = g_strsplit (lines[row], ",", -1);
+  ck_assert_int_lt (column, (int)g_strv_length (cells));
+  return g_strdup (cells[column]);
+}
+
+static inline double
+csv_number (const char *csv, int row, int column)
+{
+  g_autofree char *cell = csv_cell (csv, row, column);
+  double value = NAN;
+  ck_assert_msg (units_parse_number (cell, &value), "'%s' is no number", cell);
+  return value;
+}
+
+/* A course of hole.svg and another. */
+#define COURSE_TEXT                                                                                                            \
+  "<course xmlns='urn:holewright:course:1' name='Fenwhistle'><hole file='hole.svg'/><hole file='other.svg'/></course>"
 
 #endif
