@@ -230,13 +230,13 @@ add_canopy (SolveGrid *grid, size_t cell, double density, double height_m)
   grid->highest_canopy_m = fmax (grid->highest_canopy_m, height_m);
 }
 
-/* Does the part's canopy hang over a place? */
+/* Does the part's canopy hang over a place? `area` has its outline; NULL: it is a single tree. */
 static bool
-is_under (const Part *part, Vec2 at)
+is_under (const Part *part, const AreaIndex *area, Vec2 at)
 {
-  if (part->kind == KIND_TREE)
+  if (area == NULL)
     return vec2_distance (part->at, at) <= part->radius_m;
-  return box_contains (part->bounds, at) && outline_contains (part->outline, at);
+  return area_index_top (area, at) >= 0;
 }
 
 static Box
@@ -261,10 +261,12 @@ look_at_trees (SolveGrid *grid, const Hole *hole)
       double density = part->kind == KIND_TREE ? TREES_DENSITY : part->density;
       Box box = canopy_box (part);
       int first = solve_grid_cell (grid, vec2 (box.x0, box.y0)), last = solve_grid_cell (grid, vec2 (box.x1, box.y1));
+      AreaIndex *area = part->kind == KIND_TREE ? NULL : area_index_new (&(const Outline *){ part->outline }, 1);
       for (int y = first / grid->nx; y <= last / grid->nx; y++)
         for (int x = first % grid->nx; x <= last % grid->nx; x++)
-          if (is_under (part, solve_grid_centre (grid, y * grid->nx + x)))
+          if (is_under (part, area, solve_grid_centre (grid, y * grid->nx + x)))
             add_canopy (grid, (size_t)(y * grid->nx + x), density, height_m);
+      area_index_free (area);
     }
 }
 

@@ -122,13 +122,12 @@ play_state (Walk *walk, size_t state, double chance)
 static void
 gather (const SolveGrid *grid, double *chances)
 {
+  int blocks_x = (grid->nx + 1) / 2, n_blocks = blocks_x * ((grid->ny + 1) / 2);
   for (int lie = 0; lie < N_LIES; lie++)
-    for (size_t cell = 0; grid->state_at[lie] != NULL && cell < grid->n_cells; cell++)
+    for (int i = 0; grid->state_at[lie] != NULL && i < n_blocks; i++)
       {
-        int x = (int)(cell % (size_t)grid->nx), y = (int)(cell / (size_t)grid->nx), most = -1;
+        int x = i % blocks_x * 2, y = i / blocks_x * 2, most = -1;
         double sum = 0;
-        if (x % 2 != 0 || y % 2 != 0)
-          continue;
         for (int k = 0; k < 4; k++)
           {
             int column = x + k % 2, row = y + k / 2;
@@ -160,15 +159,20 @@ solve_scores (const PlanSolution *solution, const SolveShot *tee_shot, const Flo
   Walk walk = { solution, flown, here, chances, 1, stops };
   play (&walk, tee_shot, 1);
   walk.flown = NULL;
-  for (walk.strokes = 2; walk.strokes <= PLAN_MOST_SCORE; walk.strokes++)
+  bool is_any = true;
+  for (walk.strokes = 2; walk.strokes <= PLAN_MOST_SCORE && is_any; walk.strokes++)
     {
+      is_any = false;
       memset (next, 0, n_states * sizeof *next);
       walk.next = next;
       if (solution->grid->cell_m < GATHER_M)
         gather (solution->grid, here);
       for (size_t state = 0; state < n_states; state++)
         if (here[state] > 0)
-          play_state (&walk, state, here[state]);
+          {
+            play_state (&walk, state, here[state]);
+            is_any = true;
+          }
       memcpy (here, next, n_states * sizeof *here);
     }
   double sum = 0;
