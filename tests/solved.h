@@ -13,7 +13,7 @@ static inline double
 from_tee (const PlanSolution *solution)
 {
   g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
+  solve_choices (solution, solution->tee, LIE_TEE, 0, choices);
   return choices[0].strokes;
 }
 

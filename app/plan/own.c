@@ -195,7 +195,7 @@ value_drawn (const PlanSolution *solution, const Shot *shot, bool is_first, Plan
       SolveShot tee_shot
           = { .ball = shot->from, .lie = ends_lie (solution, shot->from), .way = vec2_unit (vec2_sub (shot->aim, shot->from)) };
       g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-      solve_choices (solution, tee_shot.ball, tee_shot.lie, choices);
+      solve_choices (solution, tee_shot.ball, tee_shot.lie, 0, choices);
       own->plan.strokes = ends.strokes;
       own->given_away[0] = ends.strokes - choices[0].strokes;
       own->as_drawn = choices[0].strokes;

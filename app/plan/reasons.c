@@ -98,7 +98,7 @@ judge_next_club (const Judge *judge, const Club *club, PlanRival *next)
   const Fleet *fleet = judge->solution->fleet;
   Lie lie = ends_lie (judge->solution, judge->ends->ball);
   g_autofree SolveChoice *choices = g_new (SolveChoice, fleet->n_swings);
-  solve_choices (judge->solution, judge->ends->ball, lie, choices);
+  solve_choices (judge->solution, judge->ends->ball, lie, 0, choices);
   for (size_t i = 0; i < fleet->n_swings && isfinite (choices[i].strokes); i++)
     {
       const Swing *swing = &fleet->swings[choices[i].swing];

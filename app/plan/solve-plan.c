@@ -117,8 +117,9 @@ plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError *
   *plan = (Plan){ 0 };
   while (plan->n_shots < PLAN_MOST_SHOTS && (plan->n_shots == 0 || !is_over (solution, shot.ball, shot.lie)))
     {
-      solve_choices (solution, shot.ball, shot.lie, choices);
-      const SolveChoice *best = pick (solution, plan->n_shots == 0 ? choice : PLAN_SUGGESTED, choices);
+      PlanChoice wanted = plan->n_shots == 0 ? choice : PLAN_SUGGESTED;
+      solve_choices (solution, shot.ball, shot.lie, wanted == PLAN_SUGGESTED ? 0 : INFINITY, choices);
+      const SolveChoice *best = pick (solution, wanted, choices);
       if (best == NULL || is_hopeless (solution, best))
         {
           if (plan->n_shots > 0)

@@ -238,10 +238,11 @@ typedef struct
   double strokes; /* INFINITY: it is not played from there */
 } SolveChoice;
 
-/* The best aim of each swing of the fleet from a ball, cheapest swing first: `choices` has room for n_swings. */
-void solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices);
+/* The best aim of each swing of the fleet from a ball, cheapest swing first: `choices` has room for n_swings. Those are told of that cost no more than `margin` over the best one,
+   and the best with another club; others may be told of as dearer than they are, or as if they were not played. INFINITY: all are told of. */
+void solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, double margin, SolveChoice *choices);
 /* The same as the fields have it. */
-void solve_rough_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices);
+void solve_rough_choices (const PlanSolution *solution, Vec2 ball, Lie lie, double margin, SolveChoice *choices);
 
 /* The best shot from the middle of a state's cell. False where none is played. */
 bool solve_best_shot (const PlanSolution *solution, size_t state, SolveShot *shot);

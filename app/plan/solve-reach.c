@@ -124,7 +124,7 @@ play_tee (Reach *reach)
   size_t n = solution->fleet->n_swings;
   g_autofree SolveChoice *choices = g_new (SolveChoice, n);
   double height_m = solve_grid_height (solution->grid, solution->tee);
-  solve_rough_choices (solution, solution->tee, LIE_TEE, choices);
+  solve_rough_choices (solution, solution->tee, LIE_TEE, TEE_MARGIN, choices);
   for (size_t i = 0; i < n && choices[i].strokes <= choices[0].strokes + TEE_MARGIN; i++)
     {
       const SwingAims *aims = solution->aims[choices[i].swing * N_LIES + LIE_TEE];

@@ -258,25 +258,52 @@ try_aim (Search *search, int aim)
     }
 }
 
-/* About the way to the hole first, then finer about the best. */
-static void
-choose_aim (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choice)
+/* Coarse aims about the way to the hole, from the middle outwards, so that what cannot be better is soon known not to be. */
+typedef struct
 {
-  Search search
-      = { solution, solution->aims[choice->swing * N_LIES + (size_t)lie], ball, solve_grid_height (solution->grid, ball), -1,
-          INFINITY };
-  choice->strokes = INFINITY;
-  if (search.aims == NULL)
-    return;
-  int middle = solve_aim (vec2_sub (solution->grid->target, ball)), step = search.aims->step;
-  int n = (int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step;
-  /* From the middle outwards, so that what cannot be better is soon known not to be. */
-  for (int i = 0; i <= 2 * n; i++)
+  int middle, step, n;
+} CoarseAims;
+
+static CoarseAims
+coarse_aims (const PlanSolution *solution, const SwingAims *aims, Vec2 ball)
+{
+  int step = aims->step;
+  return (CoarseAims){ solve_aim (vec2_sub (solution->grid->target, ball)), step,
+                       2 * ((int)(WIDEST_RAD / (2 * PI) * N_AIMS) / step) + 1 };
+}
+
+static int
+coarse_aim (const CoarseAims *coarse, int i)
+{
+  return coarse->middle + (i % 2 == 0 ? i / 2 : -(i / 2 + 1)) * coarse->step;
+}
+
+/* None of its coarse aims costs less. */
+static double
+least_of_swing (const PlanSolution *solution, const SwingAims *aims, Vec2 ball)
+{
+  double least = INFINITY;
+  if (aims == NULL)
+    return INFINITY;
+  CoarseAims coarse = coarse_aims (solution, aims, ball);
+  for (int i = 0; i < coarse.n; i++)
+    least = fmin (least, solve_least_cost (solution, aims, coarse_aim (&coarse, i), ball));
+  return least;
+}
+
+/* Coarse aims first, such as may cost no more than `most`, then finer about the best. */
+static void
+choose_aim (const PlanSolution *solution, Vec2 ball, const SwingAims *aims, double most, SolveChoice *choice)
+{
+  Search search = { solution, aims, ball, solve_grid_height (solution->grid, ball), -1, INFINITY };
+  CoarseAims coarse = coarse_aims (solution, aims, ball);
+  for (int i = 0; i < coarse.n; i++)
     {
-      int aim = middle + (i % 2 == 0 ? i / 2 : -(i / 2 + 1)) * step;
-      if (solve_least_cost (solution, search.aims, aim, ball) <= search.cost)
+      int aim = coarse_aim (&coarse, i);
+      if (solve_least_cost (solution, aims, aim, ball) <= fmin (most, search.cost))
         try_aim (&search, aim);
     }
+  int step = coarse.step, middle = coarse.middle;
   for (step /= 2; step >= 1; step /= 2)
     {
       int from = search.best < 0 ? middle : search.best;
@@ -287,6 +314,27 @@ choose_aim (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choic
     return;
   choice->way = solve_aim_unit (search.best);
   choice->strokes = search.cost;
+}
+
+/* The best of the swings that were looked at, and the best with another club. */
+typedef struct
+{
+  const Club *club;
+  double best, next;
+} Leaders;
+
+static void
+note_choice (Leaders *leaders, const Club *club, double strokes)
+{
+  if (strokes < leaders->best)
+    {
+      if (club != leaders->club)
+        leaders->next = leaders->best;
+      leaders->club = club;
+      leaders->best = strokes;
+    }
+  else if (club != leaders->club)
+    leaders->next = fmin (leaders->next, strokes);
 }
 
 static int
@@ -317,23 +365,39 @@ refine_choice (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *ch
     }
 }
 
+static const SwingAims *
+aims_of (const PlanSolution *solution, size_t swing, Lie lie)
+{
+  return solution->aims[swing * N_LIES + (size_t)lie];
+}
+
 void
-solve_rough_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices)
+solve_rough_choices (const PlanSolution *solution, Vec2 ball, Lie lie, double margin, SolveChoice *choices)
 {
   size_t n = solution->fleet->n_swings;
+  Leaders leaders = { NULL, INFINITY, INFINITY };
+  for (size_t i = 0; i < n; i++)
+    choices[i] = (SolveChoice){ .swing = i, .strokes = least_of_swing (solution, aims_of (solution, i, lie), ball) };
+  /* Those that may be the best first. */
+  qsort (choices, n, sizeof *choices, compare_choices);
   for (size_t i = 0; i < n; i++)
     {
-      choices[i].swing = i;
-      choose_aim (solution, ball, lie, &choices[i]);
+      SolveChoice *choice = &choices[i];
+      double least = choice->strokes, most = fmax (leaders.best + margin, leaders.next);
+      choice->strokes = INFINITY;
+      if (!isfinite (least) || least > most)
+        continue;
+      choose_aim (solution, ball, aims_of (solution, choice->swing, lie), most, choice);
+      note_choice (&leaders, solution->fleet->swings[choice->swing].club, choice->strokes);
     }
   qsort (choices, n, sizeof *choices, compare_choices);
 }
 
 void
-solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, SolveChoice *choices)
+solve_choices (const PlanSolution *solution, Vec2 ball, Lie lie, double margin, SolveChoice *choices)
 {
   size_t n = solution->fleet->n_swings;
-  solve_rough_choices (solution, ball, lie, choices);
+  solve_rough_choices (solution, ball, lie, fmax (margin, EXACT_MARGIN), choices);
   double limit = n > 0 ? choices[0].strokes + EXACT_MARGIN : 0;
   for (size_t i = 0; i < n && choices[i].strokes <= limit; i++)
     refine_choice (solution, ball, lie, &choices[i]);

@@ -167,7 +167,7 @@ plan_sureness (const PlanSolution *solution, const PlanShot *shot, PlanSure *sur
   shot_ends_clear (&ends);
   *sure = (PlanSure){ .is_measured = true };
   look_at_club (&place, shot->shot.club, vec2_unit (vec2_sub (shot->shot.aim, ball)), &flown, sure, means);
-  solve_choices (solution, ball, place.lie, choices);
+  solve_choices (solution, ball, place.lie, PLAN_RANK_STROKES, choices);
   for (size_t i = 0; i < fleet->n_swings && sure->n_ranks < PLAN_MOST_RANKS; i++)
     {
       const Club *club = fleet->swings[choices[i].swing].club;

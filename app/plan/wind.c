@@ -25,7 +25,7 @@ static const Club *
 best_club (const PlanSolution *solution)
 {
   g_autofree SolveChoice *choices = g_new (SolveChoice, solution->fleet->n_swings);
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
+  solve_choices (solution, solution->tee, LIE_TEE, 0, choices);
   return isfinite (choices[0].strokes) ? solution->fleet->swings[choices[0].swing].club : NULL;
 }
 
@@ -110,7 +110,7 @@ plan_wind (const PlanSolution *solution, PlanWindAxis axis, const PlanWindQuesti
   Search search = { .solution = solution, .question = question, .wind = wind };
   search.is_coarse = question->cell_m > solution->grid->cell_m;
   g_autoptr (PlanSolution) base = NULL;
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
+  solve_choices (solution, solution->tee, LIE_TEE, 0, choices);
   if (!isfinite (choices[0].strokes))
     {
       g_set_error_literal (error, PLAN_ERROR, PLAN_ERROR_CLUB, "no club of the bag can be played from the tee; add one");

@@ -300,7 +300,7 @@ play_rounds (const PlanSolution *solution, guint n)
                 .terrain = hole_terrain (solution->hole),
                 .plays = g_hash_table_new_full (NULL, NULL, NULL, free_play),
                 .random = g_rand_new_with_seed (FIRST_NUMBER) };
-  solve_choices (solution, solution->tee, LIE_TEE, choices);
+  solve_choices (solution, solution->tee, LIE_TEE, 0, choices);
   SolveShot tee_shot = { solution->tee, LIE_TEE, choices[0].swing, choices[0].way };
   g_hash_table_insert (game.plays, GINT_TO_POINTER (1), play_of (solution, &tee_shot, choices[0].strokes));
   Sum whole = { 0, 0 }, tee = { 0, 0 };
