@@ -255,5 +255,7 @@ typedef struct
  */
 #define RUN_LONGEST_S 60.0
 bool run_solve (const FlightPoint *landing, SurfaceAt surface, const void *data, Run *run, GError **error);
+/* The same on ground that is level and everywhere like this, whatever slope that tells of: there the roll is a closed form. */
+bool run_solve_level (const FlightPoint *landing, const Surface *ground, Run *run, GError **error);
 
 #endif

@@ -124,6 +124,8 @@ typedef struct
  * that no ball leaves as it says.
  */
 bool odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, ShotResult *result, GError **error);
+/* The same as far as the landing pattern, for who flies many: how far it plays, its run and what it leaves are not found; they are 0, left_m NAN. */
+bool odds_shot_landing (const Hole *hole, const ShotInput *input, ShotResult *result, GError **error);
 
 /* What a ball is played from: on a tee within two club-lengths of a tee marker, else by the area it lies in. */
 Lie odds_lie (const Hole *hole, Vec2 ball);

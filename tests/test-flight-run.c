@@ -167,6 +167,26 @@ START_TEST (the_mirrored_landing_runs_the_mirrored_way)
 }
 END_TEST
 
+START_TEST (on_level_ground_the_roll_in_one_is_the_roll_piece_by_piece)
+{
+  for (int firmness = 0; firmness < N_FIRMNESSES; firmness++)
+    for (double loft = 12; loft < 60; loft += 8)
+      {
+        Field field = { .turf = surface_turf ((Firmness)firmness) };
+        FlightPoint landing = driven (240 - 3 * loft, loft);
+        Run run = run_of (&landing, &field), level;
+        Surface tilted = field.turf;
+        tilted.slope = vec2 (0.1, -0.2);
+        ck_assert (run_solve_level (&landing, &tilted, &level, NULL));
+        ck_assert_double_eq_tol (level.rest.x, run.rest.x, 1e-9);
+        ck_assert_double_eq_tol (level.rest.y, run.rest.y, 1e-9);
+        ck_assert_double_eq_tol (level.run_m, run.run_m, 1e-9);
+        ck_assert_double_eq_tol (level.time_s, run.time_s, 1e-9);
+        ck_assert_uint_eq (level.n_path, run.n_path);
+      }
+}
+END_TEST
+
 START_TEST (firmer_runs_further_and_downhill_further_than_uphill)
 {
   FlightPoint landing = driven (230, 10.5);
@@ -243,10 +263,13 @@ START_TEST (numbers_that_are_none_are_refused)
       ck_assert (g_error_matches (error, FLIGHT_ERROR, FLIGHT_ERROR_RANGE));
       g_clear_error (&error);
     }
+  for (size_t i = 1; i < G_N_ELEMENTS (wrong); i++)
+    ck_assert (!run_solve_level (&landing, &wrong[i].turf, &(Run){ 0 }, NULL));
   Field fairway = { .turf = medium_turf () };
   Run run;
   landing.v_mps.x = NAN;
   ck_assert (!run_solve (&landing, field_at, &fairway, &run, NULL));
+  ck_assert (!run_solve_level (&landing, &fairway.turf, &run, NULL));
 }
 END_TEST
 
@@ -277,6 +300,7 @@ suite_make (void)
   tcase_add_test (always, no_bounce_wins_energy);
   tcase_add_test (always, a_slope_bounces_as_level_ground_tilted);
   tcase_add_test (always, the_mirrored_landing_runs_the_mirrored_way);
+  tcase_add_test (always, on_level_ground_the_roll_in_one_is_the_roll_piece_by_piece);
   tcase_add_test (always, firmer_runs_further_and_downhill_further_than_uphill);
   tcase_add_test (always, more_backspin_runs_less);
   suite_add_tcase (suite, always);

@@ -152,6 +152,33 @@ START_TEST (half_a_swing_halves_carry_bias_and_spread)
 }
 END_TEST
 
+START_TEST (a_shot_as_far_as_its_landing_is_the_beginning_of_the_shot)
+{
+  Parts parts = { 0 };
+  add_box (&parts, KIND_GREEN, -15, 170, 15, 210);
+  add_point (&parts, KIND_HOLE_LOCATION, "today", 3, 190);
+  g_autoptr (Hole) hole = hole_of (&parts);
+  Conditions day = conditions_standard ();
+  day.wind.to_mps = vec2 (3, -4);
+  ShotInput input = { .aim = { 20, 180 }, .club = &iron, .swing = 0.9, .shape = SHOT_FADE, .curve_m = NAN, .conditions = &day };
+  ShotResult whole, landing;
+  ck_assert (odds_shot (hole, NULL, &input, &whole, NULL));
+  ck_assert (odds_shot_landing (hole, &input, &landing, NULL));
+  ck_assert_double_eq (landing.landing.x, whole.landing.x);
+  ck_assert_double_eq (landing.landing.y, whole.landing.y);
+  ck_assert_double_eq (landing.carry_m, whole.carry_m);
+  ck_assert_double_eq (landing.apex_m, whole.apex_m);
+  ck_assert_double_eq (landing.curve_m, whole.curve_m);
+  ck_assert_double_eq (landing.pattern.long_sd_m, whole.pattern.long_sd_m);
+  ck_assert_double_eq (landing.pattern.side_sd_m, whole.pattern.side_sd_m);
+  ck_assert_uint_eq (landing.flight.n_points, whole.flight.n_points);
+  ck_assert (landing.run_m == 0 && landing.plays_m == 0 && isnan (landing.left_m) && !landing.has_green);
+  ck_assert (whole.run_m > 0 && whole.plays_m > 0 && whole.has_green);
+  input.aim = input.ball;
+  ck_assert (!odds_shot_landing (hole, &input, &landing, NULL));
+}
+END_TEST
+
 START_TEST (a_fitted_swing_lands_on_the_aim_but_is_never_more_than_full)
 {
   ck_assert_double_eq_tol (odds_fit_swing (&iron, 90), 0.5, 1e-15);
@@ -759,6 +786,7 @@ suite_make (void)
   tcase_add_test (known, a_normal_lies_below_its_deviations_as_often_as_the_tables_say);
   tcase_add_test (known, a_full_swing_carries_what_the_club_carries_wherever_the_aim_is);
   tcase_add_test (known, half_a_swing_halves_carry_bias_and_spread);
+  tcase_add_test (known, a_shot_as_far_as_its_landing_is_the_beginning_of_the_shot);
   tcase_add_test (known, a_fitted_swing_lands_on_the_aim_but_is_never_more_than_full);
   tcase_add_test (known, green_numbers_are_first_entry_hole_last_exit_and_the_room_across);
   tcase_add_test (known, a_bunker_on_the_line_is_reached_and_carried_where_the_line_crosses_it);

@@ -66,6 +66,7 @@ typedef struct
 {
   SurfaceAt surface;
   const void *data;
+  bool is_level; /* and the same everywhere */
   Vec2 at;
   Impact motion;
   Run run;
@@ -185,11 +186,30 @@ roll_piece (Roller *roller, const Surface *surface, bool *rests)
   roller->run.time_s += piece_s;
 }
 
+/* On level turf the deceleration is the same to the end. */
+static void
+roll_level (Roller *roller, const Surface *surface)
+{
+  Vec2 v = roller->motion.v_mps;
+  double speed = length_of (v), decel = surface->roll_decel_mps2;
+  double roll_s = smaller (speed / decel, RUN_LONGEST_S - roller->run.time_s), last = speed - decel * roll_s;
+  if (!(speed > REST_MPS))
+    return;
+  roller->at = vec2_add (roller->at, vec2_scale (v, 0.5 * (speed + last) / speed * roll_s));
+  roller->motion.v_mps = vec2_scale (v, last / speed);
+  roller->run.time_s += roll_s;
+}
+
 static bool
 roll_on (Roller *roller, GError **error)
 {
   keep (roller);
   Surface surface = roller->surface (roller->data, roller->at);
+  if (roller->is_level)
+    {
+      roll_level (roller, &surface);
+      return true;
+    }
   while (roller->run.time_s < RUN_LONGEST_S)
     {
       Vec2 from = roller->at;
@@ -209,8 +229,8 @@ roll_on (Roller *roller, GError **error)
   return true;
 }
 
-bool
-run_solve (const FlightPoint *landing, SurfaceAt surface, const void *data, Run *run, GError **error)
+static bool
+follow (Roller *roller, const FlightPoint *landing, Run *run, GError **error)
 {
   bool is_finite = isfinite (landing->at.x) && isfinite (landing->at.y) && isfinite (landing->v_mps.x)
                    && isfinite (landing->v_mps.y) && isfinite (landing->vz_mps) && isfinite (landing->spin_radps);
@@ -220,15 +240,37 @@ run_solve (const FlightPoint *landing, SurfaceAt surface, const void *data, Run 
                            "the ball comes down nowhere; put it and its aim on the drawing");
       return false;
     }
-  Roller roller = {
-    .surface = surface, .data = data, .at = landing->at, .motion = { landing->v_mps, landing->vz_mps, landing->spin_radps }
-  };
+  roller->at = landing->at;
+  roller->motion = (Impact){ landing->v_mps, landing->vz_mps, landing->spin_radps };
   bool stays;
-  if (!bounce_on (&roller, &stays, error) || (!stays && !roll_on (&roller, error)))
+  if (!bounce_on (roller, &stays, error) || (!stays && !roll_on (roller, error)))
     return false;
-  keep (&roller);
-  roller.run.rest = roller.at;
-  roller.run.run_m = vec2_distance (landing->at, roller.at);
-  *run = roller.run;
+  keep (roller);
+  roller->run.rest = roller->at;
+  roller->run.run_m = vec2_distance (landing->at, roller->at);
+  *run = roller->run;
   return true;
+}
+
+bool
+run_solve (const FlightPoint *landing, SurfaceAt surface, const void *data, Run *run, GError **error)
+{
+  Roller roller = { .surface = surface, .data = data };
+  return follow (&roller, landing, run, error);
+}
+
+static Surface
+same_everywhere (const void *data, Vec2 at)
+{
+  (void)at;
+  return *(const Surface *)data;
+}
+
+bool
+run_solve_level (const FlightPoint *landing, const Surface *ground, Run *run, GError **error)
+{
+  Surface level = *ground;
+  level.slope = vec2 (0, 0);
+  Roller roller = { .surface = same_everywhere, .data = &level, .is_level = true };
+  return follow (&roller, landing, run, error);
 }

@@ -99,20 +99,26 @@ run_pattern (const Ground *ground, const FlightPoint *landing, const Pattern *fr
 
 /* ---- the whole shot ---- */
 
-/* Everything that the flight says of a shot; the rest is filled in by who asks. */
-static bool
-fly_shot (const Sendoff *sendoff, const Ground *ground, ShotResult *shot, GError **error)
+/* A shot as far as its landing pattern, and what it was flown from. */
+typedef struct
 {
+  ShotResult shot;
+  Sendoff sendoff;
+  Ground ground;
+} Making;
+
+static bool
+fly_shot (Making *making, GError **error)
+{
+  ShotResult *shot = &making->shot;
+  const Sendoff *sendoff = &making->sendoff;
   const Club *club = sendoff->club;
-  if (!sendoff_fly (sendoff, &shot->conditions, ground, &shot->flight, &shot->landing, error))
+  if (!sendoff_fly (sendoff, &shot->conditions, &making->ground, &shot->flight, &shot->landing, error))
     return false;
-  FlightPoint landing = flight_landing (&shot->flight);
-  shot->rise_m = landing.z_m - shot->flight.points[0].z_m;
+  shot->rise_m = flight_landing (&shot->flight).z_m - shot->flight.points[0].z_m;
   shot->apex_m = shot->flight.apex_m;
-  landing.at = shot->landing;
   shot->carry_m = vec2_distance (shot->ball, shot->landing);
   shot->beyond_aim_m = shot->carry_m - shot->aim_m;
-  shot->plays_m = sendoff_plays (sendoff, &shot->conditions, ground, &shot->flight, shot->aim_m, shot->carry_m);
 
   double scale = sendoff->swing * shot->carry_m / sendoff->meant_m;
   shot->pattern = (Pattern){ .mean = shot->landing,
@@ -120,44 +126,75 @@ fly_shot (const Sendoff *sendoff, const Ground *ground, ShotResult *shot, GError
                              .long_sd_m = scale * sendoff->effect.long_factor * club->carry_sd_m,
                              .side_sd_m = scale * sendoff->effect.side_factor * club->side_sd_m,
                              .correlation = club->correlation };
-  if (!run_solve (&landing, ground_surface, ground, &shot->run, error))
+  return true;
+}
+
+static bool
+make_landing (const Hole *hole, const ShotInput *input, Making *making, GError **error)
+{
+  if (!check_input (input, error))
+    return false;
+  making->shot = (ShotResult){
+    .ball = input->ball, .aim = input->aim, .club = input->club, .swing = input->swing, .shape = input->shape, .left_m = NAN
+  };
+  ShotResult *shot = &making->shot;
+  Sendoff *sendoff = &making->sendoff;
+  shot->conditions = input->conditions != NULL ? *input->conditions : conditions_standard ();
+  shot->aim_m = vec2_distance (input->ball, input->aim);
+  shot->lie = odds_lie (hole, input->ball);
+  Vec2 along = vec2_unit (vec2_sub (input->aim, input->ball));
+  double curve_m = usual_curve (input->club, input->shape, input->curve_m);
+  shot->effect = lie_effect_at (hole, input->lies, input->ball, input->club);
+  if (!sendoff_make (input->club, &shot->effect, input->swing, input->ball, along, curve_m, sendoff, error))
+    return false;
+  shot->curve_m = sendoff->curve_m;
+
+  ground_init (&making->ground, hole, &shot->conditions);
+  shot->start = sendoff_input (sendoff, &shot->conditions, &making->ground).direction;
+  Vec2 slope = ground_slope (&making->ground, shot->ball);
+  shot->stance_up_rad = atan (vec2_dot (slope, along));
+  shot->stance_right_rad = atan (-vec2_cross (along, slope));
+  return fly_shot (making, error);
+}
+
+static bool
+run_shot (Making *making, GError **error)
+{
+  ShotResult *shot = &making->shot;
+  FlightPoint landing = flight_landing (&shot->flight);
+  landing.at = shot->landing;
+  if (!run_solve (&landing, ground_surface, &making->ground, &shot->run, error))
     return false;
   shot->rest = shot->run.rest;
   shot->run_m = shot->run.run_m;
-  return run_pattern (ground, &landing, &shot->pattern, shot->rest, &shot->rest_pattern, error);
+  return run_pattern (&making->ground, &landing, &shot->pattern, shot->rest, &shot->rest_pattern, error);
+}
+
+bool
+odds_shot_landing (const Hole *hole, const ShotInput *input, ShotResult *result, GError **error)
+{
+  Making making;
+  if (!make_landing (hole, input, &making, error))
+    return false;
+  *result = making.shot;
+  return true;
 }
 
 bool
 odds_shot (const Hole *hole, const char *hole_name, const ShotInput *input, ShotResult *result, GError **error)
 {
-  if (!check_input (input, error))
+  Making making;
+  if (!make_landing (hole, input, &making, error))
     return false;
-  ShotResult shot
-      = { .ball = input->ball, .aim = input->aim, .club = input->club, .swing = input->swing, .shape = input->shape };
-  shot.conditions = input->conditions != NULL ? *input->conditions : conditions_standard ();
-  shot.aim_m = vec2_distance (input->ball, input->aim);
-  shot.lie = odds_lie (hole, input->ball);
-  Vec2 along = vec2_unit (vec2_sub (input->aim, input->ball));
-  double curve_m = usual_curve (input->club, input->shape, input->curve_m);
-  Sendoff sendoff;
-  shot.effect = lie_effect_at (hole, input->lies, input->ball, input->club);
-  if (!sendoff_make (input->club, &shot.effect, input->swing, input->ball, along, curve_m, &sendoff, error))
-    return false;
-  shot.curve_m = sendoff.curve_m;
-
-  Ground ground;
-  ground_init (&ground, hole, &shot.conditions);
-  shot.start = sendoff_input (&sendoff, &shot.conditions, &ground).direction;
-  Vec2 slope = ground_slope (&ground, shot.ball);
-  shot.stance_up_rad = atan (vec2_dot (slope, along));
-  shot.stance_right_rad = atan (-vec2_cross (along, slope));
-  bool is_flown = fly_shot (&sendoff, &ground, &shot, error);
-  if (!is_flown)
+  ShotResult *shot = &making.shot;
+  shot->plays_m = sendoff_plays (&making.sendoff, &shot->conditions, &making.ground, &shot->flight, shot->aim_m, shot->carry_m);
+  if (!run_shot (&making, error))
     return false;
   Vec2 target;
-  shot.left_m = hole_target (hole, hole_name, &target) ? vec2_distance (shot.rest, target) : NAN;
-  shot.has_green = odds_green_numbers (hole, hole_name, shot.rest, &shot.left);
-  *result = shot;
+  if (hole_target (hole, hole_name, &target))
+    shot->left_m = vec2_distance (shot->rest, target);
+  shot->has_green = odds_green_numbers (hole, hole_name, shot->rest, &shot->left);
+  *result = *shot;
   return true;
 }
 

@@ -103,19 +103,15 @@ grounds_clear (Grounds *grounds)
   hole_unref (grounds->side);
 }
 
-static Surface
-level_fairway (const void *data, Vec2 at)
-{
-  (void)at;
-  return odds_surface (LIE_FAIRWAY, data);
-}
-
+/* Of a ball that comes down so. */
 static double
-level_run (const Conditions *conditions, FlightPoint landing)
+level_run (const Conditions *conditions, const FlightPoint *landing)
 {
+  Surface fairway = odds_surface (LIE_FAIRWAY, conditions);
   Run run;
-  landing.at = vec2 (0, 0);
-  return run_solve (&landing, level_fairway, conditions, &run, NULL) ? vec2_dot (run.rest, vec2_unit (landing.v_mps)) : 0;
+  return run_solve_level (landing, &fairway, &run, NULL)
+             ? vec2_dot (vec2_sub (run.rest, landing->at), vec2_unit (landing->v_mps))
+             : 0;
 }
 
 /* How far a ball falls on over ground that lies RISE_M lower. */
@@ -134,32 +130,39 @@ note_rise (double above_m, double below_m, double *m1, double *m2)
   *m2 = (below_m - above_m) / (2 * RISE_M * RISE_M);
 }
 
-/* How the landing moves with the height of the ground there: up from the track itself, down as a ball falls on. */
-static void
-look_at_descent (const ShotResult *shot, Flown *flown)
+/* The last time at which the ball is that high over its landing: past the apex heights only fall. */
+static FlightPoint
+last_at_height (const Flight *flight, double high_m)
 {
-  FlightPoint end = flight_landing (&shot->flight);
-  const Conditions *conditions = &shot->conditions;
-  double speed = vec2_length (end.v_mps), fall = -end.vz_mps, descent = speed > 0 ? fmax (LEAST_DESCENT, fall / speed) : 1;
-  double above_m = RISE_M / descent;
-  double high_m = fmin (RISE_M, 0.7 * shot->apex_m), early_s = 0, late_s = end.t_s;
-  /* The last time at which the ball is that high: past the apex heights only fall. */
-  for (size_t i = 1; i < shot->flight.n_points; i++)
-    if (shot->flight.points[i].z_m > shot->flight.points[i - 1].z_m)
-      early_s = shot->flight.points[i].t_s;
+  FlightPoint end = flight_landing (flight);
+  double early_s = 0, late_s = end.t_s;
+  for (size_t i = 1; i < flight->n_points; i++)
+    if (flight->points[i].z_m > flight->points[i - 1].z_m)
+      early_s = flight->points[i].t_s;
   for (int i = 0; i < 40; i++)
     {
       double middle_s = (early_s + late_s) / 2;
-      if (flight_at (&shot->flight, middle_s).z_m > high_m + end.z_m)
+      if (flight_at (flight, middle_s).z_m > high_m + end.z_m)
         early_s = middle_s;
       else
         late_s = middle_s;
     }
+  return flight_at (flight, late_s);
+}
+
+/* How the landing moves with the height of the ground there: up from the track itself, down as a ball falls on. Returns how high over the landing the track was looked at, and
+   the ball `there`. */
+static double
+look_at_descent (const ShotResult *shot, Flown *flown, FlightPoint *there)
+{
+  FlightPoint end = flight_landing (&shot->flight);
+  double speed = vec2_length (end.v_mps), fall = -end.vz_mps, descent = speed > 0 ? fmax (LEAST_DESCENT, fall / speed) : 1;
+  double above_m = RISE_M / descent, high_m = fmin (RISE_M, 0.7 * shot->apex_m);
+  *there = high_m > 0 ? last_at_height (&shot->flight, high_m) : end;
   if (high_m > 0)
-    above_m = vec2_distance (flight_at (&shot->flight, late_s).at, end.at) * RISE_M / high_m;
+    above_m = vec2_distance (there->at, end.at) * RISE_M / high_m;
   note_rise (above_m, falls_on_m (&end), &flown->rise_m1, &flown->rise_m2);
-  if (high_m > 0)
-    flown->run_rise = (level_run (conditions, flight_at (&shot->flight, late_s)) - level_run (conditions, end)) / high_m;
+  return high_m;
 }
 
 /* What the odds say of the swing's poor strikes; false where they cannot be flown. */
@@ -178,7 +181,7 @@ look_at_poor (const Hole *fairway, const ShotResult *shot, Vec2 unit, Flown *flo
   flown->poor_right_m = -vec2_cross (unit, land) - flown->poor_reach * flown->right_m;
   if (!(speed > 0))
     return true;
-  flown->poor_run_m = fmax (0, level_run (&shot->conditions, *end));
+  flown->poor_run_m = fmax (0, level_run (&shot->conditions, end));
   flown->poor_drift_rad = atan2 (-vec2_cross (unit, end->v_mps), vec2_dot (unit, end->v_mps));
   note_rise (RISE_M / descent, falls_on_m (end), &flown->poor_rise_m1, &flown->poor_rise_m2);
   return true;
@@ -208,32 +211,57 @@ flown_poor (const Flown *flown)
   return poor;
 }
 
-/* Off level turf of a fairway, with what the lie does. */
+/* Off turf of a fairway, with what the lie does. */
 static bool
-fly_shot (const Hole *fairway, const ShotInput *swing, const LieEffect *effect, Vec2 unit, Flown *flown)
+fly_to_landing (const Hole *fairway, const ShotInput *swing, const LieEffect *effect, Vec2 unit, ShotResult *shot)
 {
   ShotInput input = *swing;
   LieTable lies = { .effects[LIE_FAIRWAY] = *effect };
-  ShotResult shot;
   input.ball = vec2 (0, 0);
   input.aim = vec2_scale (unit, swing->club->carry_m);
   input.lies = &lies;
-  if (!odds_shot (fairway, NULL, &input, &shot, NULL))
+  return odds_shot_landing (fairway, &input, shot, NULL);
+}
+
+static bool
+fly_level (const Hole *fairway, const ShotInput *swing, const LieEffect *effect, Vec2 unit, Flown *flown)
+{
+  ShotResult shot;
+  if (!fly_to_landing (fairway, swing, effect, unit, &shot))
     return false;
-  FlightPoint end = flight_landing (&shot.flight);
+  FlightPoint end = flight_landing (&shot.flight), there;
+  double run_m = level_run (&shot.conditions, &end);
   *flown = (Flown){ .along_m = vec2_dot (shot.landing, unit),
                     .right_m = -vec2_cross (unit, shot.landing),
                     .long_sd_m = shot.pattern.long_sd_m,
                     .side_sd_m = shot.pattern.side_sd_m,
                     .correlation = shot.pattern.correlation,
-                    .run_m = fmax (0, vec2_dot (vec2_sub (shot.rest, shot.landing), vec2_unit (end.v_mps))),
+                    .run_m = fmax (0, run_m),
                     .land_mps = vec2_length (end.v_mps),
                     .fall_mps = -end.vz_mps,
                     .spin_radps = end.spin_radps,
                     .drift_rad = atan2 (-vec2_cross (unit, end.v_mps), vec2_dot (unit, end.v_mps)) };
-  look_at_descent (&shot, flown);
+  double high_m = look_at_descent (&shot, flown, &there);
+  if (high_m > 0)
+    flown->run_rise = (level_run (&shot.conditions, &there) - run_m) / high_m;
   return isfinite (flown->along_m) && isfinite (flown->right_m) && flown->along_m > 0
          && look_at_poor (fairway, &shot, unit, flown);
+}
+
+/* Where the ball comes down from a stance, and how its landing moves with the height there. */
+static bool
+fly_stance (const Hole *fairway, const ShotInput *swing, const LieEffect *effect, Vec2 unit, Flown *flown)
+{
+  ShotResult shot;
+  FlightPoint there;
+  if (!fly_to_landing (fairway, swing, effect, unit, &shot))
+    return false;
+  FlightPoint end = flight_landing (&shot.flight);
+  *flown = (Flown){ .along_m = vec2_dot (shot.landing, unit),
+                    .right_m = -vec2_cross (unit, shot.landing),
+                    .run_m = fmax (0, level_run (&shot.conditions, &end)) };
+  look_at_descent (&shot, flown, &there);
+  return isfinite (flown->along_m) && isfinite (flown->right_m) && flown->along_m > 0;
 }
 
 /* What a stance adds to a shot that flies so from level ground; as good as nothing where no ball leaves it. */
@@ -243,7 +271,7 @@ look_at_stances (const Grounds *grounds, const ShotInput *swing, const LieEffect
   Flown up, down, side;
   if (!(effect->stance_share > 0))
     return;
-  if (fly_shot (grounds->up, swing, effect, unit, &up) && fly_shot (grounds->down, swing, effect, unit, &down))
+  if (fly_stance (grounds->up, swing, effect, unit, &up) && fly_stance (grounds->down, swing, effect, unit, &down))
     {
       flown->up_along_m = (up.along_m - down.along_m) / (2 * STANCE_RISE);
       flown->up_along_m2 = (up.along_m + down.along_m - 2 * flown->along_m) / (2 * STANCE_RISE * STANCE_RISE);
@@ -251,7 +279,7 @@ look_at_stances (const Grounds *grounds, const ShotInput *swing, const LieEffect
       flown->up_run_m = (up.run_m - down.run_m) / (2 * STANCE_RISE);
       flown->up_rise_m1 = (up.rise_m1 - down.rise_m1) / (2 * STANCE_RISE);
     }
-  if (fly_shot (grounds->side, swing, effect, unit, &side))
+  if (fly_stance (grounds->side, swing, effect, unit, &side))
     {
       flown->side_along_m = (side.along_m - flown->along_m) / STANCE_RISE;
       flown->side_right_m = (side.right_m - flown->right_m) / STANCE_RISE;
@@ -263,7 +291,7 @@ fleet_fly (const ShotInput *swing, const LieTable *lies, Lie lie, Vec2 unit, Flo
 {
   Grounds grounds;
   grounds_init (&grounds, unit);
-  bool is_flown = fly_shot (grounds.level, swing, &lies->effects[lie], unit, flown);
+  bool is_flown = fly_level (grounds.level, swing, &lies->effects[lie], unit, flown);
   if (is_flown)
     look_at_stances (&grounds, swing, &lies->effects[lie], unit, flown);
   grounds_clear (&grounds);
@@ -305,7 +333,8 @@ fly_from (const Flying *flights, size_t i, Lie lie)
     {
       Flown *flown = flown_of (fleet, i, lie, heading);
       flown->along_m = NAN;
-      if (!flights->is_needed[lie] || !fly_shot (flights->grounds->level, &input, effect, heading_unit (fleet, heading), flown))
+      if (!flights->is_needed[lie]
+          || !fly_level (flights->grounds->level, &input, effect, heading_unit (fleet, heading), flown))
         continue;
       if (heading == 0)
         {

@@ -9,18 +9,11 @@
 /* Tangent of the angle at which a ball comes down, at least. */
 #define LEAST_DESCENT 0.05
 
-static Surface
-level_fairway (const void *data, Vec2 at)
-{
-  (void)at;
-  return *(const Surface *)data;
-}
-
 static bool
 run_level (const Surface *fairway, const Impact *impact, Run *run)
 {
   FlightPoint landing = { .v_mps = impact->v_mps, .vz_mps = impact->vz_mps, .spin_radps = impact->spin_radps };
-  return run_solve (&landing, level_fairway, fairway, run, NULL);
+  return run_solve_level (&landing, fairway, run, NULL);
 }
 
 /* How far the ball runs that is so much faster over the ground. */
