@@ -164,6 +164,8 @@ void fleet_free (Fleet *fleet);
 bool fleet_fly (const ShotInput *swing, const LieTable *lies, Lie lie, Vec2 unit, Flown *flown);
 /* Of a swing from a lie (LIE_TEE: off a peg) in a direction. False where the club is not played from there. */
 bool fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *flown);
+/* ... of which is told by what part of a full turn it lies to the left of the way up the hole. */
+bool fleet_flown_turned (const Fleet *fleet, size_t swing, Lie lie, double turn, Flown *flown);
 
 /* The same for its poor strikes alone. */
 Flown flown_poor (const Flown *flown);

@@ -401,7 +401,7 @@ between (const double v[4], double t)
 }
 
 bool
-fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *flown)
+fleet_flown_turned (const Fleet *fleet, size_t swing, Lie lie, double turn, Flown *flown)
 {
   if (fleet->is_tee_only_kept && fleet->swings[swing].club->tee_only && lie != LIE_TEE)
     return false;
@@ -411,7 +411,7 @@ fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *flown)
       *flown = *first;
       return !isnan (first->along_m);
     }
-  double turn = (atan2 (unit.y, unit.x) - PI / 2) * (fleet->n_headings / (2 * PI)), whole = floor (turn);
+  double headings = turn * fleet->n_headings, whole = floor (headings);
   const Flown *four[4];
   for (int i = 0; i < 4; i++)
     {
@@ -426,7 +426,13 @@ fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *flown)
       double v[4];
       for (int i = 0; i < 4; i++)
         v[i] = ((const double *)(const void *)four[i])[k];
-      to[k] = between (v, turn - whole);
+      to[k] = between (v, headings - whole);
     }
   return true;
+}
+
+bool
+fleet_flown (const Fleet *fleet, size_t swing, Lie lie, Vec2 unit, Flown *flown)
+{
+  return fleet_flown_turned (fleet, swing, lie, (atan2 (unit.y, unit.x) - PI / 2) / (2 * PI), flown);
 }

@@ -49,6 +49,9 @@ flights_for (const PlanSolution *solution, const PlanSolution *near, const bool 
   run_swings_find (&solution->conditions, &flights->runs);
   size_t n = flights->fleet->n_swings * N_LIES;
   flights->aims = g_new0 (SwingAims *, n);
+  Vec2 units[N_AIMS];
+  for (int aim = 0; aim < N_AIMS; aim++)
+    units[aim] = solve_aim_unit (aim);
   for (size_t i = 0; i < n; i++)
     {
       Lie lie = (Lie)(i % N_LIES);
@@ -59,7 +62,7 @@ flights_for (const PlanSolution *solution, const PlanSolution *near, const bool 
         }
       if (!is_needed[lie] && lie != LIE_TEE)
         continue;
-      SwingAims *aims = swing_aims_new (flights->fleet, i / N_LIES, lie);
+      SwingAims *aims = swing_aims_new (flights->fleet, i / N_LIES, lie, units);
       flights->aims[i] = aims;
       flights->n_played += aims != NULL;
       if (aims != NULL && lie == LIE_FAIRWAY)

@@ -49,8 +49,8 @@ typedef struct _SwingAims
   double up_along_m, up_along_m2, up_right_m, up_run, up_rise1, side_along_m, side_right_m;
 } SwingAims;
 
-/* NULL where the swing is not played from the lie. */
-SwingAims *swing_aims_new (const Fleet *fleet, size_t swing, Lie lie);
+/* NULL where the swing is not played from the lie. `units`: solve_aim_unit's. */
+SwingAims *swing_aims_new (const Fleet *fleet, size_t swing, Lie lie, const Vec2 units[N_AIMS]);
 void swing_aims_free (SwingAims *aims);
 Vec2 solve_aim_unit (int aim);
 int solve_aim (Vec2 unit);
