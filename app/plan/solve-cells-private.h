@@ -69,7 +69,7 @@ typedef struct
   size_t n_states;
   int *state_cell;
   Lie *state_lie;
-  bool *state_ends; /* its value comes from the tables */
+  bool *state_ends; /* its value comes from the tables, or that of trees from what is beside them */
   size_t lie_begins[N_LIES + 1];
   int *state_at[N_LIES]; /* state of a cell and lie, -1: none; NULL: the lie is nowhere */
 } SolveGrid;

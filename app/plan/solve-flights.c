@@ -65,6 +65,8 @@ flights_for (const PlanSolution *solution, const PlanSolution *near, const bool 
       SwingAims *aims = swing_aims_new (flights->fleet, i / N_LIES, lie, units);
       flights->aims[i] = aims;
       flights->n_played += aims != NULL;
+      if (aims != NULL)
+        flights->most_reach_m = fmax (flights->most_reach_m, aims->far_m + aims->run_m);
       if (aims != NULL && lie == LIE_FAIRWAY)
         flights->least_reach_m = fmin (flights->least_reach_m, aims->reach_m);
     }

@@ -91,11 +91,12 @@ bool
 worth_is_changed (const Worth *worth, const gint *versions, const Landing *landing, Vec2 way, double sds, double beside,
                   gint since)
 {
-  /* From there they run on, and canopies before it catch them: what is caught is worth the same for ever, but the canopies may be others than before. */
+  /* From there they run on, and canopies before it catch them: that may be worth something else, or the canopies are others than before. */
   const SolveGrid *grid = worth->grid;
   CellBox extent = worth_extent (worth, (double)landing->run, landing->sector);
-  double behind
-      = since <= WORTH_BEFORE ? grid->highest_canopy_m / runs_descent (worth->runs, (double)landing->run) / grid->cell_m : 0;
+  double behind = since <= WORTH_BEFORE || since < worth->stirred_above
+                      ? grid->highest_canopy_m / runs_descent (worth->runs, (double)landing->run) / grid->cell_m
+                      : 0;
   double wide = sds * sqrt ((double)landing->xx) + beside + 1, high = sds * sqrt ((double)landing->yy) + beside + 1;
   double x = (double)landing->x, y = (double)landing->y;
   double x0 = x - wide + fmin (extent.x0, -behind * way.x), x1 = x + wide + fmax (extent.x1, -behind * way.x);

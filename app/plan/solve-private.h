@@ -63,14 +63,16 @@ typedef struct
   gint ref_count;
   bool is_needed[N_LIES]; /* as it was made for */
   Fleet *fleet;
-  SwingAims **aims;     /* [swing * N_LIES + lie]; NULL: not played */
-  size_t n_played;      /* of them */
-  double least_reach_m; /* of the shortest swing */
+  SwingAims **aims;                   /* [swing * N_LIES + lie]; NULL: not played */
+  size_t n_played;                    /* of them */
+  double least_reach_m, most_reach_m; /* of the shortest swing and the longest */
   RunSwings runs;
 } Flights;
 /* Those of `near` (NULL: there is none), or new ones; NULL when cancelled. */
 Flights *flights_for (const PlanSolution *solution, const PlanSolution *near, const bool is_needed[N_LIES], const gint *cancel);
 void flights_unref (Flights *flights);
+
+typedef struct _Thicket Thicket;
 
 /* Everything of one solution, for cells of one size. */
 struct _PlanSolution
@@ -88,6 +90,7 @@ struct _PlanSolution
   const Fleet *fleet; /* of the flights, both */
   SwingAims *const *aims;
   Worth *worth;
+  Thicket *thicket; /* NULL: no trees, or nothing to play out of them */
   int n_threads;
   const gint *n_helpers;   /* atomic: and so many more; NULL: none, as soon as it is solved */
   double widen, least_var; /* square cells: what is added to a pattern's variance, and the least that comes of it */
@@ -135,6 +138,17 @@ double solve_moved (const PlanSolution *solution, const PlanSolution *near);
 void solve_weigh_reached (PlanSolution *solution, const PlanSolution *near);
 /* Only states that near-best play may come to, as the larger cells say, stay active, and count by how often it does. */
 void solve_keep_reached (PlanSolution *solution);
+
+/* ---- among trees ---- */
+
+/* What never changes of it; NULL where there are no trees, or none of the swings is played from among them. */
+Thicket *thicket_new (const PlanSolution *solution);
+void thicket_free (Thicket *thicket);
+/*
+ * The states among trees take their values from open ground beside them as it is worth just now: what a ball costs that comes out there on a fairway, a stroke for as much of the way as the
+ * longest swing goes from among trees, and what trees cost more than a fairway by the table. Within PLAN_TABLE_M of the hole the table stands.
+ */
+void solve_value_trees (PlanSolution *solution);
 
 /* ---- what an aim costs ---- */
 

@@ -14,8 +14,10 @@
 #define MARGIN 0.05
 /* Balls less likely than this in one cell are followed no further. */
 #define LEAST_CHANCE 1e-5
-/* Shots that are followed. */
-#define MOST_SHOTS 6
+/* Shots that are followed: so many more than full swings take from tee to hole, and no fewer than LEAST_SHOTS. */
+#define MORE_SHOTS 2
+#define LEAST_SHOTS 6
+#define MOST_SHOTS 60
 
 /* Cells out to so many deviations count. */
 #define REACH_SDS 4.0
@@ -177,6 +179,13 @@ follow_landed (Reach *reach)
       }
 }
 
+static int
+shots_followed (const PlanSolution *solution)
+{
+  double swings = ceil (vec2_distance (solution->tee, solution->grid->target) / solution->flights->most_reach_m);
+  return (int)fmin (MOST_SHOTS, fmax (LEAST_SHOTS, swings + MORE_SHOTS));
+}
+
 float *
 solve_reach (const PlanSolution *solution, const gint *cancel)
 {
@@ -191,7 +200,7 @@ solve_reach (const PlanSolution *solution, const gint *cancel)
   follow_landed (&reach);
   reach.next = chances;
   reach_cell (&reach, (size_t)solve_grid_cell (grid, solution->tee), 1);
-  for (int shot = 0; shot < MOST_SHOTS; shot++)
+  for (int shot = 0; shot < shots_followed (solution); shot++)
     {
       memset (next, 0, grid->n_states * sizeof *next);
       memset (landed, 0, n_landed * sizeof *landed);

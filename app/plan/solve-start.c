@@ -135,7 +135,11 @@ solve_start_again (PlanSolution *solution, const PlanSolution *near)
     {
       int other = same_state (solution, near, state);
       if (grid->state_ends[state])
-        continue;
+        {
+          if (other >= 0)
+            solution->value[state] = near->value[other];
+          continue;
+        }
       if (other < 0 || !was_active[other])
         solution->value[state] = value_by_others (solution, near, state, other);
       else

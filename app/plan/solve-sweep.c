@@ -405,6 +405,7 @@ solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
   g_autofree int *leaders = is_led ? find_leaders (solution, plan.kind, is_swept) : NULL;
   Sweep sweep = { solution, plan, cancel, leaders, is_swept, false };
   size_t n_chunks = (solution->n_active + CHUNK - 1) / CHUNK;
+  solve_value_trees (solution);
   worth_update (solution->worth, solution->value, false);
   solve_find_least_beyond (solution);
   if (!solve_crew (n_threads_now (solution), n_chunks, run_chunk, &sweep, cancel))

@@ -45,6 +45,21 @@ mark_cell (Worth *worth, size_t cell)
   worth->moved[cell] = 1;
 }
 
+/* The state that a canopy over the cell leaves balls in; -1: there is none. */
+static int
+state_above (const SolveGrid *grid, size_t cell)
+{
+  return grid->canopy != NULL && grid->canopy[cell] > 0 ? grid->state_at[LIE_TREES][cell] : -1;
+}
+
+/* What the cell's canopy catches is of another value in the next version: that of balls which come down behind it. */
+static void
+mark_above (Worth *worth, size_t cell)
+{
+  worth->stirred_above = worth->version + 1;
+  worth->moved_above[cell] = 1;
+}
+
 /* Is any of a cell's states worth something else than the fields have it? */
 static bool
 is_any_changed (const Worth *worth, const double *value, size_t cell)
@@ -67,6 +82,7 @@ take_values (Worth *worth, const double *value, bool is_last)
   double *open = worth->open_now, *staying = worth->staying_now;
   memset (open, 0, grid->n_cells * sizeof *open);
   memset (staying, 0, grid->n_cells * sizeof *staying);
+  memset (worth->moved_above, 0, grid->n_cells);
   for (size_t state = 0; state < grid->n_states; state++)
     {
       size_t cell = (size_t)grid->state_cell[state];
@@ -83,6 +99,9 @@ take_values (Worth *worth, const double *value, bool is_last)
             || fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > least_change (worth);
       if (!is_changed && !is_last)
         continue;
+      int above = state_above (grid, cell);
+      if (above >= 0 && fabs (value[above] - worth->value[above]) > least_change (worth))
+        mark_above (worth, cell);
       for (int lie = 0; lie < N_LIES; lie++)
         if (grid->state_at[lie] != NULL && grid->state_at[lie][cell] >= 0)
           worth->value[grid->state_at[lie][cell]] = value[grid->state_at[lie][cell]];
@@ -136,17 +155,31 @@ note_extents (Worth *worth)
     }
 }
 
-/* Tiles whose balls rest where anything has moved are to be made anew. */
+/* All cells whose canopies may catch a tile's balls on their way down. */
+static CellBox
+box_above (const Worth *worth, int run, int sector, int tile, double highest_m)
+{
+  const SolveGrid *grid = worth->grid;
+  Vec2 back = vec2_scale (solve_sector_unit (sector), -highest_m / (runs_descent (worth->runs, run) * grid->cell_m));
+  return cell_box_swept (cell_box_of_tile (grid, tile), back, 1);
+}
+
+/* Tiles are to be made anew whose balls rest where anything has moved, or are caught there. */
 static void
 drop_tiles (Worth *worth)
 {
-  g_autoptr (Marked) moved = marked_new (worth->grid, worth->moved);
+  const SolveGrid *grid = worth->grid;
+  bool is_above = worth->stirred_above == worth->version;
+  g_autoptr (Marked) moved = marked_new (grid, worth->moved);
+  g_autoptr (Marked) above = is_above ? marked_new (grid, worth->moved_above) : NULL;
   for (int run = 0; run < N_RUNS; run++)
     for (int sector = 0; sector < N_SECTORS; sector++)
       for (size_t tile = 0; tile < worth->n_tiles; tile++)
         {
           bool is_ready = worth->ready[(size_t)(run * N_SECTORS + sector) * worth->n_tiles + tile] != 0;
-          if (is_ready && marked_any (moved, runs_rest_box (worth->runs, run, sector, (int)tile)))
+          if (is_ready
+              && (marked_any (moved, runs_rest_box (worth->runs, run, sector, (int)tile))
+                  || (is_above && marked_any (above, box_above (worth, run, sector, (int)tile, grid->highest_canopy_m)))))
             worth_drop_tile (worth, run, sector, (int)tile);
         }
 }
@@ -158,26 +191,25 @@ note_moved_since (Worth *worth)
   if (worth->before == NULL)
     return;
   for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
-    worth->moved_since[cell] |= worth->moved[cell];
+    {
+      worth->moved_since[cell] |= worth->moved[cell];
+      worth->other_above[cell] |= worth->moved_above[cell];
+    }
   g_clear_pointer (&worth->marked_since, marked_free);
   worth->marked_since = marked_new (worth->grid, worth->moved_since);
+  g_clear_pointer (&worth->marked_above, marked_free);
+  worth->marked_above = marked_new (worth->grid, worth->other_above);
 }
 
 bool
 worth_is_as_before (const Worth *worth, int run, int sector, int tile)
 {
   const Worth *before = worth->before;
-  const SolveGrid *grid = worth->grid;
   if (before == NULL || !runs_is_same (worth->runs, run, sector, tile)
       || marked_any (worth->marked_since, runs_rest_box (before->runs, run, sector, tile)))
     return false;
-  if (worth->is_same_above)
-    return true;
-  /* Canopies before the tile catch its balls. */
-  double highest_m = fmax (grid->highest_canopy_m, before->grid->highest_canopy_m);
-  Vec2 back = vec2_scale (solve_sector_unit (sector), -highest_m / (runs_descent (worth->runs, run) * grid->cell_m));
-  CellBox box = cell_box_of_tile (grid, tile);
-  return !marked_any (worth->marked_other, cell_box_swept (box, back, 1));
+  double highest_m = fmax (worth->grid->highest_canopy_m, before->grid->highest_canopy_m);
+  return !marked_any (worth->marked_above, box_above (worth, run, sector, tile, highest_m));
 }
 
 /* ---- much has changed ---- */
@@ -193,15 +225,33 @@ mark_leap (Worth *worth, size_t cell, double fallen)
   worth_note_fall (worth, cell, fallen);
 }
 
+/* What a canopy catches comes down in any of the cells behind it. */
+static void
+find_leap_above (Worth *worth, size_t cell)
+{
+  const SolveGrid *grid = worth->grid;
+  int above = state_above (grid, cell);
+  if (above < 0)
+    return;
+  double caught = grid->canopy[cell] * worth->value[above], fallen = worth->leapt_above[cell] - caught;
+  if (fabs (fallen) <= LEAST_LEAP)
+    return;
+  mark_leap (worth, cell, fallen * (1 + grid->canopy_m[cell] / (runs_descent (worth->runs, N_RUNS - 1) * grid->cell_m)));
+  worth->leapt_above[cell] = caught;
+}
+
 static void
 find_leaps (Worth *worth)
 {
   for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
-    if (fabs (worth->open[cell] - worth->leapt_open[cell]) > LEAST_LEAP)
-      {
-        mark_leap (worth, cell, worth->leapt_open[cell] - worth->open[cell]);
-        worth->leapt_open[cell] = worth->open[cell];
-      }
+    {
+      if (fabs (worth->open[cell] - worth->leapt_open[cell]) > LEAST_LEAP)
+        {
+          mark_leap (worth, cell, worth->leapt_open[cell] - worth->open[cell]);
+          worth->leapt_open[cell] = worth->open[cell];
+        }
+      find_leap_above (worth, cell);
+    }
 }
 
 static bool
@@ -245,6 +295,8 @@ worth_follow (Worth *worth, const Worth *before)
                          && is_alike (grid->height_m, before->grid->height_m, grid->n_cells);
   worth->version = WORTH_BEFORE;
   worth->moved_since = g_new0 (guint8, grid->n_cells);
+  worth->other_above = g_new0 (guint8, grid->n_cells);
+  worth->stirred_above = WORTH_BEFORE;
   for (int i = 0; i < worth->patches_x * worth->patches_y; i++)
     worth->stirred[i] = worth->leapt[i] = worth->fell[i] = WORTH_BEFORE;
   for (size_t state = 0; state < grid->n_states; state++)
@@ -256,6 +308,8 @@ worth_follow (Worth *worth, const Worth *before)
   memcpy (worth->open, before->open, grid->n_cells * sizeof *worth->open);
   memcpy (worth->staying, before->staying, grid->n_cells * sizeof *worth->staying);
   memcpy (worth->leapt_open, before->leapt_open, grid->n_cells * sizeof *worth->open);
+  if (worth->leapt_above != NULL && before->leapt_above != NULL)
+    memcpy (worth->leapt_above, before->leapt_above, grid->n_cells * sizeof *worth->leapt_above);
   bool is_same = grid->penalty_of != NULL && before->grid->penalty_of != NULL
                  && memcmp (grid->penalty_of, before->grid->penalty_of, grid->n_cells * sizeof *grid->penalty_of) == 0;
   for (int sector = 0; is_same && sector < N_SECTORS; sector++)
@@ -268,7 +322,8 @@ worth_let_go (Worth *worth)
   worth->before = NULL;
   g_clear_pointer (&worth->moved_since, g_free);
   g_clear_pointer (&worth->marked_since, marked_free);
-  g_clear_pointer (&worth->marked_other, marked_free);
+  g_clear_pointer (&worth->other_above, g_free);
+  g_clear_pointer (&worth->marked_above, marked_free);
   worth->is_same_above = false;
   runs_let_go (worth->runs);
 }
@@ -284,17 +339,15 @@ lost_at (const SolveGrid *grid, size_t cell)
 static void
 mark_other_ground (Worth *worth)
 {
-  g_autofree guint8 *others = g_new0 (guint8, worth->grid->n_cells);
   for (size_t cell = 0; cell < worth->grid->n_cells; cell++)
     if (is_other_ground (worth->grid, worth->before->grid, cell))
       {
-        others[cell] = 1;
+        worth->other_above[cell] = !worth->is_same_above;
         mark_cell (worth, cell);
         mark_leap (worth, cell,
                    worth->before->open[cell] - worth->open[cell]
                        + LOST_STROKES * fabs (lost_at (worth->grid, cell) - lost_at (worth->before->grid, cell)));
       }
-  worth->marked_other = marked_new (worth->grid, others);
 }
 
 /* All that one of the arrays of versions has changed since each of the last versions. */

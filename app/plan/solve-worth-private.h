@@ -112,18 +112,22 @@ typedef struct _Worth
   int patch, patches_x, patches_y; /* cells a side; so many are there */
   /* [stirred, leapt, fell][versions back] patches about all that changed since then (x1 < x0: none has) */
   CellBox changed[3][WORTH_AGES];
-  double *leapt_open;
-  guint8 *ready; /* as making: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
+  double *leapt_open,
+      *leapt_above; /* [cell] at its last leap: what is played from there; what its canopy catches, NULL: there are none */
+  guint8 *ready;    /* as making: 0, or TILE_IS_READY with TILE_IS_LOST where anything of it is lost. Looked at atomically. */
   /* [run][sector][row of tiles] bits of those that are ready, and of those of which anything is lost; NULL: a row has more tiles than bits. Looked at atomically. */
   guint64 *ready_rows, *lost_rows;
   int tiles_y;
   /* as making: of a tile's cells, found with it when it is first made; NULL: nothing yet */
   const Caught **caught;
-  gint version;                        /* of the states' values */
-  const struct _Worth *before;         /* of a hole that differs in little, for tiles that are the same; NULL: there is none */
-  bool is_same_above;                  /* nor have its canopies and heights changed */
-  guint8 *moved, *moved_since;         /* [cell] of another value since the last version; since `before` */
-  Marked *marked_since, *marked_other; /* the latter; cells that are of another kind than before. NULL without `before` */
+  gint version;                /* of the states' values */
+  const struct _Worth *before; /* of a hole that differs in little, for tiles that are the same; NULL: there is none */
+  bool is_same_above;          /* nor have its canopies and heights changed */
+  guint8 *moved, *moved_since; /* [cell] of another value since the last version; since `before` */
+  guint8 *moved_above,
+      *other_above;   /* likewise what its canopy catches; since `before` also where canopies or heights have changed */
+  gint stirred_above; /* the last version in which what any canopy catches was of another value */
+  Marked *marked_since, *marked_above; /* moved_since; other_above. NULL without `before` */
   Fall *falls;                         /* [square of so many cells a side] */
   int fall_cells, falls_x, n_falls;
   const Fall *fallen[MOST_FALLS]; /* of them those where anything has, and the most that all can make a swing better */

@@ -158,6 +158,7 @@ worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings 
   make_fields (worth);
   worth->making = g_new0 (gint, N_RUNS * N_SECTORS * worth->n_tiles);
   worth->moved = g_new0 (guint8, grid->n_cells);
+  worth->moved_above = g_new0 (guint8, grid->n_cells);
   look_for_squares (worth);
   worth_forget_falls (worth);
   worth->patch = (int)fmax (1, floor (PATCH_M / grid->cell_m + 0.5));
@@ -168,6 +169,7 @@ worth_new (const SolveGrid *grid, const Conditions *conditions, const RunSwings 
   worth->leapt = g_new0 (gint, n_patches);
   worth->fell = g_new0 (gint, n_patches);
   worth->leapt_open = g_new0 (double, grid->n_cells);
+  worth->leapt_above = grid->canopy != NULL ? g_new0 (double, grid->n_cells) : NULL;
   worth->ready = g_new0 (guint8, N_RUNS * N_SECTORS * worth->n_tiles);
   if (worth->tiles_x <= 64)
     {
@@ -190,11 +192,13 @@ worth_free (Worth *worth)
   pages_free (worth->pages);
   g_free (worth->making);
   g_free (worth->moved);
+  g_free (worth->moved_above);
   g_free (worth->falls);
   g_free (worth->stirred);
   g_free (worth->leapt);
   g_free (worth->fell);
   g_free (worth->leapt_open);
+  g_free (worth->leapt_above);
   worth_free_caught (worth);
   g_free (worth->ready);
   g_free (worth->ready_rows);

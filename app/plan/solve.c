@@ -36,6 +36,8 @@ static const double shares[G_N_ELEMENTS (factors)] = { 0.3, 0.5, 1 };
 #define COARSE_TOLERANCE 3e-3
 #define COARSE_SWEEPS 5
 #define COARSE_LAST_SWEEPS 2
+/* ... but as long as values change by more, the hole's end is not known everywhere yet: a short bag needs a sweep for every shot. */
+#define COARSE_CHANGE 0.2
 /* Where play may come is not looked for again when no value that counts has changed by more: it is what costs less than a twentieth of a stroke. */
 #define REACH_MOVES 0.02
 /* A look at everything again: swings that were known to cost this much more than the best need none. */
@@ -85,7 +87,7 @@ find_places (PlanSolution *solution, Vec2 *target, GError **error)
   return true;
 }
 
-/* Lies whose strokes come from the table: near the hole all, and everywhere those of which no shot is worked out. */
+/* Lies whose strokes come from the table: near the hole all, and everywhere those of which no shot is worked out, to begin with. */
 static void
 look_for_ends (PlanSolution *solution)
 {
@@ -127,6 +129,7 @@ make_room (PlanSolution *solution)
   size_t n = solution->fleet->n_swings * grid->n_states;
   solution->value = g_new (double, grid->n_states);
   look_for_ends (solution);
+  solution->thicket = thicket_new (solution);
   solution->worth = worth_new (grid, &solution->conditions, &solution->flights->runs);
   void *from;
   solution->pages = pages_new (n * (sizeof (float) + sizeof (gint16) + 2 * sizeof (guint16)), &from);
@@ -159,7 +162,7 @@ settle (PlanSolution *solution, const PlanQuestion *question, double before, boo
   double tolerance = solution->is_part ? COARSE_TOLERANCE : PLAN_TOLERANCE;
   int most = !solution->is_part ? PLAN_MOST_SWEEPS : (isnan (before) ? COARSE_SWEEPS : COARSE_LAST_SWEEPS);
   *first = NAN;
-  for (int i = 0; i < most && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
+  for (int i = 0; (i < most || before > COARSE_CHANGE) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
     {
       bool is_early = i < (is_begun ? 1 : N_FIRST_SWEEPS) && isnan (before) && !is_again;
       double margin = !is_early ? LATER_MARGIN : (is_begun ? BEGUN_MARGIN : FIRST_MARGIN);
@@ -179,6 +182,14 @@ settle (PlanSolution *solution, const PlanQuestion *question, double before, boo
   return true;
 }
 
+/* All of what was found. */
+static void
+take_values (PlanSolution *solution)
+{
+  solve_value_trees (solution);
+  worth_update (solution->worth, solution->value, true);
+}
+
 /* The values that are begun with are the tables', the larger cells' or another solution's. */
 static bool
 solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
@@ -191,7 +202,7 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
   if (solution->coarser == NULL && solution->is_part)
     {
       /* The first answer, with which one can do something while the others are worked out. */
-      worth_update (solution->worth, solution->value, true);
+      take_values (solution);
       tell (question, SHARE_FIRST, solution);
     }
   for (int i = 0; i < (solution->is_part ? 1 : MOST_CERTIFICATES) && solution->n_sweeps < PLAN_MOST_SWEEPS; i++)
@@ -206,7 +217,7 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
       if (first < CERTAIN)
         break;
     }
-  worth_update (solution->worth, solution->value, true);
+  take_values (solution);
   return true;
 }
 
@@ -399,6 +410,7 @@ plan_solution_unref (PlanSolution *solution)
   if (solution == NULL || !g_atomic_int_dec_and_test (&solution->ref_count))
     return;
   worth_free (solution->worth);
+  thicket_free (solution->thicket);
   solve_grid_free (solution->grid);
   if (!solution->is_part)
     {

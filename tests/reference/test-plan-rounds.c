@@ -194,15 +194,20 @@ next_play (const Game *game, int state)
   return play;
 }
 
-/* From a place on the hole: by the solution where it has a value, else by the table. */
+/* From a ball that lies so: by the solution where it has a value of its own, among trees as well, else by the table. */
+static double
+value_of (const PlanSolution *solution, int state, Lie lie, Vec2 at)
+{
+  double hole_m = vec2_distance (at, solution->grid->target);
+  bool is_own = state >= 0 && (!solution->grid->state_ends[state] || (lie == LIE_TREES && hole_m > PLAN_TABLE_M));
+  return is_own ? solution->value[state] : strokes_to_hole (solution->table, lie, hole_m);
+}
+
 static double
 value_at (const PlanSolution *solution, Vec2 at)
 {
   Lie lie = solve_lie (hole_lie_at (solution->hole, at));
-  int state = state_of (solution, lie, at);
-  return state >= 0 && !solution->grid->state_ends[state]
-             ? solution->value[state]
-             : strokes_to_hole (solution->table, lie, vec2_distance (at, solution->grid->target));
+  return value_of (solution, state_of (solution, lie, at), lie, at);
 }
 
 /* The cheapest drop, or the place that it was played from. */
@@ -251,8 +256,7 @@ play_round (const Game *game, double *tee_left)
         }
       int state = state_of (solution, lie, rest);
       const Play *next = state >= 0 && !solution->grid->state_ends[state] ? next_play (game, state) : NULL;
-      double left
-          = next != NULL ? next->value : strokes_to_hole (solution->table, lie, vec2_distance (rest, solution->grid->target));
+      double left = next != NULL ? next->value : value_of (solution, state, lie, rest);
       if (shot == 0)
         *tee_left = strokes + left;
       if (next == NULL)
