@@ -283,8 +283,8 @@ char *approach_words (const Approach *approach, LengthUnit unit, Translate trans
  * caught by canopies, runs on and comes under the Rules. Nothing is known beyond the sheet: all there is as at its nearest edge, so what fills the drawing goes on for ever. On the green and within PLAN_TABLE_M of the hole strokes come from the golfer's table. Among trees
  * no shot is worked out: what open ground beside them costs just then, a stroke for as much of the way there as the longest swing goes from among trees, and what the table has trees cost more than a fairway. Found by
  * value iteration until nothing that counts changes by more than PLAN_TOLERANCE, and one more look at every club and aim: for cells of 8 m
- * first, then of 4 m, then of the size asked for where that is less than 3 m, each only where play that is near the best may come from the tee. Elsewhere the
- * values are those of the larger cells. Other sizes are worked out everywhere at once.
+ * first, then of the size asked for where that is less than 3 m, those only where play that is near the best may come from the tee. Elsewhere the values are those
+ * of the larger cells. Other sizes are worked out everywhere at once.
  *
  * Solved again from the answer before (`near`), a hole is looked at only where it differs: a changed area's cells, and the swings that come down there or are the best from
  * where that costs more. After another bag, tee, hole location or day the answer before is only where to start from, but for the ground. An aim of the golfer's own plan changes

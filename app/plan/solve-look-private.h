@@ -46,7 +46,8 @@ void look_everywhere (Look *look, size_t at, int before, double known);
 #define LOOK_BESIDE_STEP 2
 /* At the aim that was the best, and at those next to it; once all was looked at only where what they come down on is another thing now. */
 void look_beside (Look *look, size_t at, int before);
-/* At the aim `before` (negative: none is known) and at those that were found the best from places beside this one. */
-void look_where (Look *look, size_t at, int before, const int *aims, int n_aims);
+/* At the aim `before` (negative: none is known) and at those that were found the best from places beside this one; about them as look_beside does if the swing is the best of a
+   state that counts in full. */
+void look_where (Look *look, size_t at, int before, const int *aims, int n_aims, bool is_best);
 
 #endif

@@ -287,7 +287,7 @@ look_beside (Look *look, size_t at, int before)
 }
 
 void
-look_where (Look *look, size_t at, int before, const int *aims, int n_aims)
+look_where (Look *look, size_t at, int before, const int *aims, int n_aims, bool is_best)
 {
   PlanSolution *solution = look->solution;
   look->best = -1;
@@ -296,7 +296,7 @@ look_where (Look *look, size_t at, int before, const int *aims, int n_aims)
     try_aim (look, before);
   for (int i = 0; i < n_aims; i++)
     try_aim (look, aims[i]);
-  if (look->best >= 0 && look->best != before)
-    look_about (look, MAX (LOOK_BESIDE_STEP, look->aims->step / 2));
+  if (look->best >= 0 && (is_best || look->best != before))
+    look_about (look, MAX (is_best ? LAST_STEP : LOOK_BESIDE_STEP, look->aims->step / 2));
   solution->seen[at] = solution->looked[at] = (guint16)solution->worth->version;
 }

@@ -8,8 +8,8 @@
  *                                       |  mean over each swing's pattern
  *                     sweep: every state's best swing and aim  --> values --> fields ...
  *
- * A state is a cell and one of the lies in it. Its value is the fewest expected strokes to hole out. All that is done for cells of 8 m first, then of 4 m, and
- * for the cells asked for only where play that is near the best may come.
+ * A state is a cell and one of the lies in it. Its value is the fewest expected strokes to hole out. All that is done for cells of 8 m first, and for
+ * the cells asked for only where play that is near the best may come.
  */
 #ifndef HOLEWRIGHT_SOLVE_PRIVATE_H
 #define HOLEWRIGHT_SOLVE_PRIVATE_H
@@ -118,9 +118,8 @@ struct _PlanSolution
 
 /* ---- where a solution begins ---- */
 
-/* Cells smaller than this are worked out only where play may come; others than these and the largest only while nothing is known. */
+/* Cells smaller than this begin with larger ones, and are worked out only where play may come. */
 #define FINE_M 3.0
-#define MEDIUM_M 6.0
 
 /* Of another solution that part which has cells of this size; NULL: none has. */
 const PlanSolution *solve_part_like (const PlanSolution *other, double cell_m);

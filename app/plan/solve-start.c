@@ -7,9 +7,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Places that near-best play comes to less often than this are left as the larger cells say, where cells are smaller than FINE_M, and than MEDIUM_M. */
+/* Places that near-best play comes to less often than this are left as the larger cells say. */
 #define LEAST_REACH 5e-4
-#define LEAST_REACH_MEDIUM 1e-4
 /* So often a place is come to that its value counts in full: it is a twentieth of all balls. */
 #define CHANCE_WEIGHT 20
 
@@ -224,18 +223,15 @@ void
 solve_keep_reached (PlanSolution *solution)
 {
   const PlanSolution *coarser = solution->coarser;
-  while (coarser != NULL && coarser->reached == NULL)
-    coarser = coarser->coarser;
   if (coarser == NULL)
     return;
   const SolveGrid *grid = solution->grid;
-  double least = grid->cell_m < FINE_M ? LEAST_REACH : LEAST_REACH_MEDIUM;
   size_t n = 0;
   solution->weight = g_new (float, solution->n_active);
   for (size_t i = 0; i < solution->n_active; i++)
     {
       float most = most_reached (coarser, solve_grid_centre (grid, grid->state_cell[solution->active[i]]));
-      if (!((double)most > least))
+      if (!((double)most > LEAST_REACH))
         continue;
       solution->active[n] = solution->active[i];
       solution->weight[n++] = fminf (1, CHANCE_WEIGHT * most);

@@ -11,7 +11,7 @@
 /* Of a state on which so little depends that nothing is certified there, swings and aims are looked at no wider than in the last sweeps: what it loses counts as little. */
 #define LIGHT_MARGIN 0.06
 #define LIGHT_STEP 2
-/* In fine cells, and in the largest, which only show where to begin, one of so many a side is looked at all round, and those beside it only at what was found from there. */
+/* In fine cells, and in the larger ones, which only show where to begin, one of so many a side is looked at all round, and those beside it only at what was found from there. */
 #define SQUARE 2
 /* What was found there in the first sweep is looked at beside it as far as it comes this near the best. */
 #define FIRST_BESIDE 0.3
@@ -221,14 +221,15 @@ aim_from_beside (const PlanSolution *solution, const SwingAims *aims, size_t fro
   return look_wrapped (aim + solve_aim (vec2_sub (place, to)) - solve_aim (landing));
 }
 
-/* The aims of a swing at the places that were found from there and are others than this state's, if the swing came near the best there. */
+/* The aims of a swing at the places that were found from there, if the swing came near the best there: those that are others than this state's, and all where it is not near here. */
 static int
-aims_beside (const Look *look, size_t swing, int before, const size_t *leaders, int n_leaders, int aims[MOST_LEADERS])
+aims_beside (const Look *look, size_t swing, size_t state, const size_t *leaders, int n_leaders, int aims[MOST_LEADERS])
 {
   const PlanSolution *solution = look->solution;
   size_t n_swings = solution->fleet->n_swings;
   float margin = (float)(look->plan->kind == SWEEP_FIRST ? FIRST_BESIDE : CERTIFY_MARGIN);
-  int n = 0;
+  int before = solution->aim[state * n_swings + swing], n = 0;
+  bool is_near = before >= 0 && (double)solution->cost[state * n_swings + swing] <= look->value + CERTIFY_MARGIN;
   for (int k = 0; k < n_leaders; k++)
     {
       size_t first = leaders[k] * n_swings;
@@ -236,7 +237,7 @@ aims_beside (const Look *look, size_t swing, int before, const size_t *leaders, 
       if (there < 0 || solution->cost[first + swing] > least_cost (&solution->cost[first], n_swings) + margin)
         continue;
       int aim = aim_from_beside (solution, look->aims, leaders[k], there, look->at);
-      bool is_known = before >= 0 && turn_between (before, aim) <= LOOK_BESIDE_STEP;
+      bool is_known = is_near && turn_between (before, aim) <= LOOK_BESIDE_STEP;
       for (int i = 0; i < n; i++)
         is_known |= turn_between (aims[i], aim) <= LOOK_BESIDE_STEP;
       if (!is_known)
@@ -256,10 +257,11 @@ follow (const Sweep *sweep, size_t state, double weight)
     {
       int before = solution->aim[first + swing], aims[MOST_LEADERS];
       look.aims = solution->aims[swing * N_LIES + (size_t)solution->grid->state_lie[state]];
-      int n = look.aims != NULL ? aims_beside (&look, swing, before, leaders, n_leaders, aims) : 0;
+      int n = look.aims != NULL ? aims_beside (&look, swing, state, leaders, n_leaders, aims) : 0;
+      bool is_best = weight >= 1 && before >= 0 && swing == solution->best[state];
       if (n > 0)
-        look_where (&look, first + swing, before, aims, n);
-      else if (weight >= 1 && before >= 0 && swing == solution->best[state])
+        look_where (&look, first + swing, before, aims, n, is_best);
+      else if (is_best)
         look_beside (&look, first + swing, before);
       else
         continue;
@@ -398,9 +400,8 @@ double
 solve_sweep (PlanSolution *solution, SweepPlan plan, const gint *cancel)
 {
   bool is_again = plan.kind == SWEEP_LEFT && plan.step > 0 && solution->worth->before != NULL;
-  bool is_first_part = solution->is_part && solution->coarser == NULL;
   bool is_led
-      = solution->grid->cell_m < FINE_M ? plan.kind == SWEEP_CERTIFY || is_again : is_first_part && plan.kind != SWEEP_LEFT;
+      = solution->grid->cell_m < FINE_M ? plan.kind == SWEEP_CERTIFY || is_again : solution->is_part && plan.kind != SWEEP_LEFT;
   g_autofree guint8 *is_swept = is_led ? mark_swept (solution, &plan) : NULL;
   g_autofree int *leaders = is_led ? find_leaders (solution, plan.kind, is_swept) : NULL;
   Sweep sweep = { solution, plan, cancel, leaders, is_swept, false };

@@ -21,17 +21,17 @@
 #define MOST_SHARE 0.9
 /* The first look at everything leaves out what cannot come this near the best, as far as the tables know. */
 #define FIRST_SLACK 0.15
-/* Aims next to the best that a sweep looks at, and at half as far: 4 is 1.4 degrees. */
+/* Aims next to the best that a sweep looks at, and at half as far: 4 is 1.4 degrees. Farther where larger cells have shown the best. */
 #define WIDE_STEP 4
+#define BEGUN_STEP 8
 #define FINE_STEP 2
-/* Sizes of cells, by how often the cells asked for lie along a side: none larger than this is of use. */
-static const int factors[] = { 4, 2, 1 };
+/* Small cells begin with what such show that are larger by a whole number, and no larger than this. */
 #define LARGEST_CELL_M 8.5
-/* Shares of the time that it all takes: up to the grid, the flights, the first answer, and for each size of cells. */
+/* Shares of the time that it all takes: up to the grid, the flights, the first answer, and the larger cells. */
 #define SHARE_GRID 0.05
-#define SHARE_FLIGHTS 0.08
-#define SHARE_FIRST 0.2
-static const double shares[G_N_ELEMENTS (factors)] = { 0.3, 0.5, 1 };
+#define SHARE_FLIGHTS 0.12
+#define SHARE_FIRST 0.3
+#define SHARE_LARGER 0.4
 /* Larger cells only show the smaller ones where to begin. */
 #define COARSE_TOLERANCE 3e-3
 #define COARSE_SWEEPS 5
@@ -168,7 +168,8 @@ settle (PlanSolution *solution, const PlanQuestion *question, double before, boo
       double margin = !is_early ? LATER_MARGIN : (is_begun ? BEGUN_MARGIN : FIRST_MARGIN);
       /* Larger cells whose aims are known show well enough with those where to begin. */
       bool is_shown = solution->is_part && solution->worth->before != NULL;
-      SweepPlan plan = { SWEEP_LEFT, is_early ? WIDE_STEP : (i == 0 && !is_shown ? FINE_STEP : 0), margin, 0 };
+      int early = is_begun ? BEGUN_STEP : WIDE_STEP, later = i == 0 && !is_shown ? FINE_STEP : 0;
+      SweepPlan plan = { SWEEP_LEFT, is_early ? early : later, margin, 0 };
       double change = solve_sweep (solution, plan, question->cancel);
       if (isnan (change))
         return false;
@@ -199,7 +200,7 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
     return false;
   if (!settle (solution, question, NAN, is_begun, &first))
     return false;
-  if (solution->coarser == NULL && solution->is_part)
+  if (solution->is_part)
     {
       /* The first answer, with which one can do something while the others are worked out. */
       take_values (solution);
@@ -221,10 +222,11 @@ solve (PlanSolution *solution, const PlanQuestion *question, bool is_begun)
   return true;
 }
 
-/* The same question for cells `factor` times as large; NULL when cancelled. */
+/* The same question for larger cells; NULL when cancelled. */
 static PlanSolution *
-make_part (const PlanSolution *whole, int factor, const PlanQuestion *question)
+make_part (const PlanSolution *whole, const PlanQuestion *question)
 {
+  int factor = (int)(LARGEST_CELL_M / whole->grid->cell_m);
   const PlanSolution *near = solve_part_like (question->near, factor * whole->grid->cell_m);
   SolveGrid *grid
       = solve_grid_coarser (whole->grid, factor, near != NULL ? near->grid : NULL, whole->n_threads, question->cancel);
@@ -237,7 +239,6 @@ make_part (const PlanSolution *whole, int factor, const PlanQuestion *question)
   part->n_sweeps = 0;
   part->certified = 0;
   part->reached = NULL;
-  part->coarser = NULL;
   part->widen = -WIDER_MEANS - WIDER_RESTS + WIDER_RESTS / (factor * factor);
   part->hole = hole_ref (whole->hole);
   part->bag = bag_ref (whole->bag);
@@ -250,11 +251,11 @@ make_part (const PlanSolution *whole, int factor, const PlanQuestion *question)
 
 /* Solves for cells of one size, from the solution for larger ones and from what is known of nearly the same question. */
 static bool
-solve_size (PlanSolution *solution, PlanSolution *coarser, const PlanQuestion *question)
+solve_size (PlanSolution *solution, const PlanQuestion *question)
 {
+  const PlanSolution *coarser = solution->coarser;
   const PlanSolution *near = solve_part_like (question->near, solution->grid->cell_m);
   bool is_again = solve_is_like (solution, near), is_same_fleet = near != NULL && near->flights == solution->flights;
-  solution->coarser = coarser;
   if (is_again)
     solve_start_again (solution, near);
   else if (is_same_fleet || coarser == NULL)
@@ -292,18 +293,6 @@ find_reached (PlanSolution *part, const PlanQuestion *question)
     part->reached[part->grid->state_cell[state]] += chances[state];
 }
 
-/* Is a size of cells passed over? Such as are too large, as well as those that only show the way where that is known. */
-static bool
-is_passed_over (const PlanSolution *solution, int factor, const PlanQuestion *question)
-{
-  double cell_m = factor * solution->grid->cell_m;
-  if (factor == 1)
-    return false;
-  const PlanSolution *near = solve_part_like (question->near, cell_m);
-  return cell_m > LARGEST_CELL_M || solution->grid->cell_m > FINE_M
-         || (solve_is_like (solution, question->near) && (near == NULL || near->worth == NULL));
-}
-
 /* The rest of what the cells asked for need, which the larger ones do without. */
 static bool
 make_whole (PlanSolution *solution, const PlanQuestion *question)
@@ -315,36 +304,27 @@ make_whole (PlanSolution *solution, const PlanQuestion *question)
   return true;
 }
 
-/* Larger cells first; whole holes of large cells have none. */
+/* What larger cells show, and where play may come as they have it. */
+static bool
+solve_larger (PlanSolution *solution, const PlanQuestion *question)
+{
+  solution->coarser = make_part (solution, question);
+  if (solution->coarser == NULL || !solve_size (solution->coarser, question))
+    return false;
+  tell (question, SHARE_LARGER, solution->coarser);
+  find_reached (solution->coarser, question);
+  return true;
+}
+
+/* Whole holes of large cells need none that are larger. */
 static bool
 solve_whole (PlanSolution *solution, const PlanQuestion *question)
 {
-  PlanSolution *last = NULL;
-  for (size_t i = 0; i < G_N_ELEMENTS (factors); i++)
-    {
-      if (is_passed_over (solution, factors[i], question))
-        continue;
-      PlanSolution *part = factors[i] > 1 ? make_part (solution, factors[i], question) : solution;
-      if (part == NULL || (part == solution && !make_whole (solution, question)))
-        {
-          plan_solution_unref (last);
-          return false;
-        }
-      if (!solve_size (part, last, question))
-        {
-          if (part != solution)
-            plan_solution_unref (part);
-          return false;
-        }
-      last = part;
-      tell (question, shares[i], part);
-      if (part != solution && part->coarser == NULL)
-        find_reached (part, question);
-    }
-  /* Of the medium cells only the values are still asked for; with the largest the next solution begins. */
-  for (PlanSolution *part = solution->coarser; part != NULL; part = part->coarser)
-    if (part->coarser != NULL)
-      g_clear_pointer (&part->worth, worth_free);
+  if (solution->grid->cell_m < FINE_M && !solve_larger (solution, question))
+    return false;
+  if (!make_whole (solution, question) || !solve_size (solution, question))
+    return false;
+  tell (question, 1, solution);
   return true;
 }
 
