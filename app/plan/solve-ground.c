@@ -19,6 +19,7 @@ typedef struct
   SolveGrid *grid;
   const Hole *hole;
   Box sheet;              /* beyond it all is as at its edge */
+  const guint8 *lies;     /* [area + 1] to play from */
   const guint8 *is_stale; /* [cell] to be looked at; NULL: all are */
   gint is_used[N_LIES];   /* atomic: some cell has that lie */
 } Ground;
@@ -33,16 +34,48 @@ static Vec2
 on_sheet (const Ground *ground, Vec2 at)
 {
   const Box *sheet = &ground->sheet;
-  return vec2 (fmax (sheet->x0 + WITHIN_EDGE_M, fmin (sheet->x1 - WITHIN_EDGE_M, at.x)),
-               fmax (sheet->y0 + WITHIN_EDGE_M, fmin (sheet->y1 - WITHIN_EDGE_M, at.y)));
+  return vec2 (CLAMP (at.x, sheet->x0 + WITHIN_EDGE_M, sheet->x1 - WITHIN_EDGE_M),
+               CLAMP (at.y, sheet->y0 + WITHIN_EDGE_M, sheet->y1 - WITHIN_EDGE_M));
 }
 
-static Lie
-lie_at (const Ground *ground, double x, double y)
+/* Places that are looked up together, in cells from the middle of the first, and where their lies go. */
+#define N_TOGETHER 64
+typedef struct
 {
-  const SolveGrid *grid = ground->grid;
-  Vec2 at = vec2_add (grid->origin, vec2 (x * grid->cell_m, y * grid->cell_m));
-  return solve_lie (hole_lie_at (ground->hole, on_sheet (ground, at)));
+  const Ground *ground;
+  double x_m[N_TOGETHER], y_m[N_TOGETHER];
+  guint8 *to[N_TOGETHER];
+  size_t n;
+} Looks;
+
+static void
+begin_looks (Looks *looks, const Ground *ground)
+{
+  looks->ground = ground;
+  looks->n = 0;
+}
+
+static void
+look_up (Looks *looks)
+{
+  int areas[N_TOGETHER];
+  hole_areas_at (looks->ground->hole, looks->x_m, looks->y_m, looks->n, areas);
+  for (size_t i = 0; i < looks->n; i++)
+    *looks->to[i] = looks->ground->lies[areas[i] + 1];
+  looks->n = 0;
+}
+
+/* What is asked for last is there once look_up was called. */
+static void
+ask_lie (Looks *looks, double x, double y, guint8 *to)
+{
+  const SolveGrid *grid = looks->ground->grid;
+  Vec2 at = on_sheet (looks->ground, vec2_add (grid->origin, vec2 (x * grid->cell_m, y * grid->cell_m)));
+  looks->x_m[looks->n] = at.x;
+  looks->y_m[looks->n] = at.y;
+  looks->to[looks->n++] = to;
+  if (looks->n == N_TOGETHER)
+    look_up (looks);
 }
 
 static void
@@ -55,20 +88,33 @@ add_cover (Ground *ground, size_t cell, Lie lie, double share)
 static void
 look_at_mixed_cell (Ground *ground, size_t cell, int x, int y)
 {
+  Looks looks;
+  begin_looks (&looks, ground);
+  guint8 lies[N_LOOKS * N_LOOKS];
+  double shares[N_LIES] = { 0 };
   for (int k = 0; k < N_LOOKS * N_LOOKS; k++)
     {
       double u = (k % N_LOOKS + 0.5) / N_LOOKS - 0.5, v = (k / N_LOOKS + 0.5) / N_LOOKS - 0.5;
-      add_cover (ground, cell, lie_at (ground, x + u, y + v), 1.0 / (N_LOOKS * N_LOOKS));
+      ask_lie (&looks, x + u, y + v, &lies[k]);
     }
+  look_up (&looks);
+  for (int k = 0; k < N_LOOKS * N_LOOKS; k++)
+    shares[lies[k]] += 1.0 / (N_LOOKS * N_LOOKS);
+  for (int lie = 0; lie < N_LIES; lie++)
+    if (shares[lie] > 0)
+      add_cover (ground, cell, (Lie)lie, shares[lie]);
 }
 
 /* The places half a cell apart along a line; `row` counts them upwards from the lowest edge. */
 static void
 look_along (const Ground *ground, int row, const guint8 *is_wanted, guint8 *lies)
 {
+  Looks looks;
+  begin_looks (&looks, ground);
   for (int i = 0; i < 2 * ground->grid->nx + 1; i++)
     if (is_wanted[i])
-      lies[i] = (guint8)lie_at (ground, i / 2.0 - 0.5, row / 2.0 - 0.5);
+      ask_lie (&looks, i / 2.0 - 0.5, row / 2.0 - 0.5, &lies[i]);
+  look_up (&looks);
 }
 
 static bool
@@ -172,17 +218,22 @@ look_finely (void *data, size_t row)
   const Ground *ground = data;
   const SolveGrid *grid = ground->grid;
   int n = grid->lies_per_cell;
+  Looks looks;
+  begin_looks (&looks, ground);
   for (int x = 0; x < grid->nx; x++)
     {
       Lie lie = LIE_ROUGH;
       bool is_one = is_one_lie (grid, row * (size_t)grid->nx + (size_t)x, &lie);
       for (int k = 0; k < n * n; k++)
         {
-          if (!is_one)
-            lie = lie_at (ground, x + (k % n + 0.5) / n - 0.5, (double)row + (k / n + 0.5) / n - 0.5);
-          grid->lies[(row * (size_t)n + (size_t)(k / n)) * (size_t)grid->lies_nx + (size_t)(x * n + k % n)] = (guint8)lie;
+          guint8 *to = &grid->lies[(row * (size_t)n + (size_t)(k / n)) * (size_t)grid->lies_nx + (size_t)(x * n + k % n)];
+          if (is_one)
+            *to = (guint8)lie;
+          else
+            ask_lie (&looks, x + (k % n + 0.5) / n - 0.5, (double)row + (k / n + 0.5) / n - 0.5, to);
         }
     }
+  look_up (&looks);
 }
 
 static void
@@ -351,12 +402,23 @@ find_stale (const SolveGrid *grid, const Hole *hole, const Hole *old)
   return i < hole_n_parts (hole) || k < hole_n_parts (old) ? NULL : g_steal_pointer (&is_stale);
 }
 
+static guint8 *
+lies_of_areas (const Hole *hole)
+{
+  int n = (int)hole_n_areas (hole);
+  guint8 *lies = g_new (guint8, (gsize)n + 1);
+  for (int area = -1; area < n; area++)
+    lies[area + 1] = (guint8)solve_lie (hole_area_lie (hole, area));
+  return lies;
+}
+
 bool
 solve_ground_look (SolveGrid *grid, const Hole *hole, const Hole *old_hole, const SolveGrid *old, int n_threads,
                    const gint *cancel)
 {
   g_autofree guint8 *is_stale = old != NULL ? find_stale (grid, hole, old_hole) : NULL;
-  Ground ground = { .grid = grid, .hole = hole, .sheet = hole_extent (hole), .is_stale = is_stale };
+  g_autofree guint8 *lies = lies_of_areas (hole);
+  Ground ground = { .grid = grid, .hole = hole, .sheet = hole_extent (hole), .lies = lies, .is_stale = is_stale };
   if (is_stale == NULL)
     old = NULL;
   make_room_finely (grid);
