@@ -126,6 +126,28 @@ START_TEST (what_a_shot_leaves_is_told_as_the_plan_shows_it)
 }
 END_TEST
 
+/* From so much dearer on, other clubs are looked at but roughly. */
+#define ROUGHLY 0.25
+
+START_TEST (what_another_club_costs_is_told_as_the_plan_shows_it)
+{
+  const Part *parts[] = { rectangle (KIND_BUNKER, (Box){ -14, 108, 10, 118 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 132, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) bag = bag_read (FIGURES, FEW_CLUBS);
+  g_autoptr (PlanSolution) solution = solved (hole, bag, 4);
+  Plan plan;
+  PlanReason reason;
+  make (solution, &plan, &reason);
+  for (size_t i = 0; i < plan.n_shots; i++)
+    {
+      ck_assert (plan_reason (solution, &plan.shots[i], &reason, NULL));
+      ck_assert_ptr_eq (reason.next.club, plan.shots[i].next_club);
+      ck_assert_double_eq_tol (reason.next.costs, plan.shots[i].next_costs, 1e-9);
+    }
+  ck_assert_double_gt (plan.shots[0].next_costs, ROUGHLY);
+}
+END_TEST
+
 /* ---- edges ---- */
 
 /* A plan with its reasons, or one sentence. */
@@ -360,6 +382,7 @@ suite_make (void)
   tcase_add_test (reasons, water_and_its_margin_are_one_danger_by_the_shorter_name);
   tcase_add_test (reasons, on_open_ground_the_aim_is_straight_and_no_trouble_is_told);
   tcase_add_test (reasons, what_a_shot_leaves_is_told_as_the_plan_shows_it);
+  tcase_add_test (reasons, what_another_club_costs_is_told_as_the_plan_shows_it);
   suite_add_tcase (suite, reasons);
   TCase *edges = tcase_create ("edges");
   tcase_set_timeout (edges, 0);

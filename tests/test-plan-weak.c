@@ -271,6 +271,35 @@ START_TEST (a_weak_bag_plays_up_the_fairway_all_the_way)
 }
 END_TEST
 
+/* A moat that the longest club hardly ever carries: rounds would be played to and fro before it. */
+START_TEST (a_plan_that_gets_nowhere_is_refused_in_a_sentence)
+{
+  const Part *parts[]
+      = { rectangle (KIND_FAIRWAY, (Box){ -14, -10, 14, 345 }), named (KIND_PENALTY_AREA, "moat", (Box){ -60, 80, 60, 300 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, LENGTH_M, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) bag = bag_read (FIGURES, FEW_CLUBS);
+  g_autoptr (PlanSolution) solution = solved (hole, bag, PLAN_CELL_M);
+  g_autoptr (GError) error = NULL;
+  Plan plan;
+  ck_assert (!plan_make (solution, PLAN_SUGGESTED, &plan, &error));
+  ck_assert (g_error_matches (error, PLAN_ERROR, PLAN_ERROR_REACH));
+}
+END_TEST
+
+/* Thirty shots from the tee: more than the sweeps over larger cells that a usual bag needs. */
+START_TEST (a_hole_of_thirty_shots_is_planned_as_well)
+{
+  const Part *parts[] = { rectangle (KIND_FAIRWAY, (Box){ -14, -10, 14, 1345 }) };
+  g_autoptr (Hole) hole = hole_with (KIND_ROUGH, 1360, parts, G_N_ELEMENTS (parts));
+  g_autoptr (Bag) bag = bag_read (FIGURES, ONE_WEDGE);
+  g_autoptr (PlanSolution) solution = solved (hole, bag, PLAN_CELL_M);
+  double swings = (1360 - PLAN_TABLE_M) / solution->flights->most_reach_m;
+  expect_strokes_for_the_way (solution);
+  ck_assert_double_ge (from_tee (solution), swings + LEAST_STROKES);
+  ck_assert_double_le (from_tee (solution), swings * 1.1 + 4);
+}
+END_TEST
+
 Suite *
 suite_make (void)
 {
@@ -286,6 +315,8 @@ suite_make (void)
   tcase_set_timeout (weak, 0);
   tcase_add_loop_test (weak, a_weak_bag_expects_a_stroke_for_each_full_swing_s_length, 0, 4);
   tcase_add_test (weak, a_weak_bag_plays_up_the_fairway_all_the_way);
+  tcase_add_test (weak, a_plan_that_gets_nowhere_is_refused_in_a_sentence);
+  tcase_add_test (weak, a_hole_of_thirty_shots_is_planned_as_well);
   suite_add_tcase (suite, weak);
   return suite;
 }

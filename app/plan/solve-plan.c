@@ -51,7 +51,7 @@ pick (const PlanSolution *solution, PlanChoice wanted, const SolveChoice *choice
   return NULL;
 }
 
-/* What another club, and the same one aimed straight at the hole, would cost more. */
+/* What another club, and the same one aimed straight at the hole, would cost more: all told as exactly as the shot itself. */
 static void
 compare (const PlanSolution *solution, const SolveShot *shot, const SolveChoice *choices, PlanShot *made)
 {
@@ -59,8 +59,9 @@ compare (const PlanSolution *solution, const SolveShot *shot, const SolveChoice 
   for (size_t i = 0; i < solution->fleet->n_swings && made->next_club == NULL; i++)
     if (isfinite (choices[i].strokes) && solution->fleet->swings[choices[i].swing].club != club)
       {
+        SolveShot next = { shot->ball, shot->lie, choices[i].swing, choices[i].way };
         made->next_club = solution->fleet->swings[choices[i].swing].club;
-        made->next_costs = choices[i].strokes - made->strokes;
+        made->next_costs = solve_shot_exactly (solution, &next, NULL, NULL) - made->strokes;
       }
   SolveShot straight = *shot;
   straight.way = vec2_unit (vec2_sub (solution->grid->target, shot->ball));
@@ -109,6 +110,26 @@ is_hopeless (const PlanSolution *solution, const SolveChoice *best)
   return best->strokes >= fmin (MOST_STROKES, HOPELESS_STROKES + HOPELESS_CARRIES * carries);
 }
 
+/* Nor is one of which so many shots after the other leave hardly less to play than they found: less than so many strokes in all. */
+#define ASTRAY_SHOTS 4
+#define ASTRAY_STROKES 2.0
+
+static bool
+is_astray (const Plan *plan)
+{
+  const PlanShot *last = &plan->shots[plan->n_shots - 1];
+  return plan->n_shots > ASTRAY_SHOTS && last[-ASTRAY_SHOTS].strokes - last->strokes < ASTRAY_STROKES;
+}
+
+static bool
+fail_hopeless (GError **error)
+{
+  g_set_error_literal (error, PLAN_ERROR, PLAN_ERROR_REACH,
+                       "no shot of this bag is expected to finish the hole; look for land between tee and green, or add a "
+                       "longer club");
+  return false;
+}
+
 bool
 plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError **error)
 {
@@ -124,11 +145,10 @@ plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError *
         {
           if (plan->n_shots > 0)
             break;
+          if (best != NULL)
+            return fail_hopeless (error);
           g_set_error_literal (error, PLAN_ERROR, PLAN_ERROR_REACH,
-                               best == NULL
-                                   ? "there is no such tee shot but the suggested one; leave the comparison out, or add a club"
-                                   : "no shot of this bag is expected to finish the hole; look for land between tee and "
-                                     "green, or add a longer club");
+                               "there is no such tee shot but the suggested one; leave the comparison out, or add a club");
           return false;
         }
       shot.swing = best->swing;
@@ -136,7 +156,10 @@ plan_make (const PlanSolution *solution, PlanChoice choice, Plan *plan, GError *
       PlanShot *made = &plan->shots[plan->n_shots];
       if (!make_shot (solution, &shot, choices, made, error))
         return false;
-      if (plan->n_shots++ == 0)
+      plan->n_shots++;
+      if (is_astray (plan))
+        return fail_hopeless (error);
+      if (plan->n_shots == 1)
         {
           plan->strokes = made->strokes;
           solve_scores (solution, &shot, NULL, plan->chances);

@@ -118,6 +118,9 @@ struct _PlanSolution
 
 /* ---- where a solution begins ---- */
 
+/* What a ball on a lie is begun with: as by the table, and no less than a stroke for each full swing's length to where the table serves every bag. */
+double solve_begin_strokes (const PlanSolution *solution, Lie lie, double hole_m);
+
 /* Cells smaller than this begin with larger ones, and are worked out only where play may come. */
 #define FINE_M 3.0
 

@@ -16,11 +16,19 @@
 #define WIDENED_MOST 1.0
 #define WIDENED_OVER 0.25
 
+double
+solve_begin_strokes (const PlanSolution *solution, Lie lie, double hole_m)
+{
+  double strokes = strokes_to_hole (solution->table, lie, hole_m),
+         swings = (hole_m - PLAN_TABLE_M) / solution->flights->most_reach_m;
+  return swings > 0 ? fmax (strokes, strokes_to_hole (solution->table, LIE_FAIRWAY, PLAN_TABLE_M) + swings) : strokes;
+}
+
 /* ---- from other cells ---- */
 
-/* Value of a lie about a place, between the four cells' middles that have it, over what the table says there; NAN: none has it. */
+/* Value of a lie about a place, between the four cells' middles that have it, over what is begun with there; NAN: none has it. */
 static double
-over_table (const PlanSolution *solution, Lie lie, Vec2 at)
+over_first (const PlanSolution *solution, Lie lie, Vec2 at)
 {
   const SolveGrid *grid = solution->grid;
   if (grid->state_at[lie] == NULL)
@@ -37,7 +45,7 @@ over_table (const PlanSolution *solution, Lie lie, Vec2 at)
       if (state < 0 || grid->state_ends[state])
         continue;
       Vec2 middle = solve_grid_centre (grid, grid->state_cell[state]);
-      sum += weight * (solution->value[state] - strokes_to_hole (solution->table, lie, vec2_distance (middle, grid->target)));
+      sum += weight * (solution->value[state] - solve_begin_strokes (solution, lie, vec2_distance (middle, grid->target)));
       weights += weight;
     }
   return weights > 0 ? sum / weights : NAN;
@@ -62,7 +70,7 @@ solve_start_from (PlanSolution *solution, const PlanSolution *other)
       size_t state = solution->active[i];
       Lie lie = grid->state_lie[state];
       Vec2 at = solve_grid_centre (grid, grid->state_cell[state]);
-      double over = over_table (other, lie, at);
+      double over = over_first (other, lie, at);
       if (isnan (over))
         continue;
       solution->value[state] += over;
@@ -115,10 +123,10 @@ value_by_others (const PlanSolution *solution, const PlanSolution *near, size_t 
                      *old = coarser != NULL ? solve_part_like (near, coarser->grid->cell_m) : NULL;
   Lie lie = solution->grid->state_lie[state];
   Vec2 at = solve_grid_centre (solution->grid, solution->grid->state_cell[state]);
-  double now = coarser != NULL ? over_table (coarser, lie, at) : NAN;
+  double now = coarser != NULL ? over_first (coarser, lie, at) : NAN;
   if (other < 0)
     return isnan (now) ? solution->value[state] : solution->value[state] + now;
-  double then = old != NULL ? over_table (old, lie, at) : NAN;
+  double then = old != NULL ? over_first (old, lie, at) : NAN;
   return near->value[other] + (isnan (now) || isnan (then) ? 0 : now - then);
 }
 

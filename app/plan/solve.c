@@ -99,7 +99,7 @@ look_for_ends (PlanSolution *solution)
       double hole_m = vec2_distance (solve_grid_centre (grid, grid->state_cell[state]), grid->target);
       bool is_green = lie == LIE_GREEN && hole_m <= LONGEST_PUTT_M;
       grid->state_ends[state] = hole_m <= PLAN_TABLE_M || is_green || lie == LIE_TREES;
-      solution->value[state] = strokes_to_hole (solution->table, lie, hole_m);
+      solution->value[state] = solve_begin_strokes (solution, lie, hole_m);
     }
 }
 
