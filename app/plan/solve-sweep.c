@@ -8,7 +8,8 @@
 
 /* A swing that flies further than this past the hole is left out, but the shortest ones (common practice). */
 #define PAST_HOLE_M 45.0
-/* Of a state on which so little depends that nothing is certified there, swings and aims are looked at no wider than in the last sweeps: what it loses counts as little. */
+/* Of a state on which so little depends that nothing is certified there, swings and aims are looked at no wider than in the last sweeps once the others are certified: what it
+   loses then counts as little. */
 #define LIGHT_MARGIN 0.06
 #define LIGHT_STEP 2
 /* In fine cells, and in the larger ones, which only show where to begin, one of so many a side is looked at all round, and those beside it only at what was found from there. */
@@ -87,7 +88,7 @@ is_any_known (const gint16 *aim, size_t n_swings)
 static Look
 look_from (PlanSolution *solution, const SweepPlan *plan, size_t state, double weight)
 {
-  bool is_light = weight < SOLVE_CERTIFY_WEIGHT;
+  bool is_light = weight < SOLVE_CERTIFY_WEIGHT && solution->certified > 0;
   const SolveGrid *grid = solution->grid;
   int cell = grid->state_cell[state];
   Vec2 at = solve_grid_centre (grid, cell), to_hole = vec2_sub (grid->target, at);
