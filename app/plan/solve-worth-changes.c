@@ -60,21 +60,7 @@ mark_above (Worth *worth, size_t cell)
   worth->moved_above[cell] = 1;
 }
 
-/* Is any of a cell's states worth something else than the fields have it? */
-static bool
-is_any_changed (const Worth *worth, const double *value, size_t cell)
-{
-  const SolveGrid *grid = worth->grid;
-  for (int lie = 0; lie < N_LIES; lie++)
-    {
-      int state = grid->state_at[lie] != NULL ? grid->state_at[lie][cell] : -1;
-      if (state >= 0 && fabs (value[state] - worth->value[state]) > least_change (worth))
-        return true;
-    }
-  return false;
-}
-
-/* Takes over the states' values that changed enough, at last all of them; `marks` the tiles of the cells of the former. */
+/* Takes over the values of cells any state of which changed enough, at last all of them; marks the cells of the former. */
 static void
 take_values (Worth *worth, const double *value, bool is_last)
 {
@@ -82,7 +68,6 @@ take_values (Worth *worth, const double *value, bool is_last)
   double *open = worth->open_now, *staying = worth->staying_now;
   memset (open, 0, grid->n_cells * sizeof *open);
   memset (staying, 0, grid->n_cells * sizeof *staying);
-  memset (worth->moved_above, 0, grid->n_cells);
   for (size_t state = 0; state < grid->n_states; state++)
     {
       size_t cell = (size_t)grid->state_cell[state];
@@ -91,25 +76,23 @@ take_values (Worth *worth, const double *value, bool is_last)
       open[cell] += part;
       if (solve_lie_stops (lie))
         staying[cell] += part;
+      worth->moved[cell] |= fabs (value[state] - worth->value[state]) > least_change (worth);
     }
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     {
       bool is_changed
-          = is_any_changed (worth, value, cell)
+          = worth->moved[cell] != 0
             || fabs (open[cell] - worth->open[cell]) + fabs (staying[cell] - worth->staying[cell]) > least_change (worth);
       if (!is_changed && !is_last)
         continue;
-      int above = state_above (grid, cell);
-      if (above >= 0 && fabs (value[above] - worth->value[above]) > least_change (worth))
-        mark_above (worth, cell);
-      for (int lie = 0; lie < N_LIES; lie++)
-        if (grid->state_at[lie] != NULL && grid->state_at[lie][cell] >= 0)
-          worth->value[grid->state_at[lie][cell]] = value[grid->state_at[lie][cell]];
       worth->open[cell] = open[cell];
       worth->staying[cell] = staying[cell];
       if (is_changed)
         mark_cell (worth, cell);
     }
+  for (size_t state = 0; state < grid->n_states; state++)
+    if (is_last || worth->moved[grid->state_cell[state]] != 0)
+      worth->value[state] = value[state];
 }
 
 static void
