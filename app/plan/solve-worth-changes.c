@@ -68,6 +68,7 @@ take_values (Worth *worth, const double *value, bool is_last)
   double *open = worth->open_now, *staying = worth->staying_now;
   memset (open, 0, grid->n_cells * sizeof *open);
   memset (staying, 0, grid->n_cells * sizeof *staying);
+  memset (worth->moved_above, 0, grid->n_cells);
   for (size_t state = 0; state < grid->n_states; state++)
     {
       size_t cell = (size_t)grid->state_cell[state];
@@ -76,7 +77,11 @@ take_values (Worth *worth, const double *value, bool is_last)
       open[cell] += part;
       if (solve_lie_stops (lie))
         staying[cell] += part;
-      worth->moved[cell] |= fabs (value[state] - worth->value[state]) > least_change (worth);
+      if (!(fabs (value[state] - worth->value[state]) > least_change (worth)))
+        continue;
+      worth->moved[cell] = 1;
+      if ((int)state == state_above (grid, cell))
+        mark_above (worth, cell);
     }
   for (size_t cell = 0; cell < grid->n_cells; cell++)
     {
