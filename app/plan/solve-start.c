@@ -179,8 +179,12 @@ solve_doubt_light (PlanSolution *solution, const PlanSolution *near)
       if (other < 0 || weight < SOLVE_CERTIFY_WEIGHT || (double)weights[other] >= SOLVE_CERTIFY_WEIGHT)
         continue;
       solution->certified_value[state] = -INFINITY;
-      for (size_t swing = 0; swing < n_swings; swing++)
-        solution->aim[state * n_swings + swing] = -1;
+      /* What they cost is forgotten as well, or it would go on being the least. */
+      for (size_t at = state * n_swings; at < (state + 1) * n_swings; at++)
+        {
+          solution->aim[at] = -1;
+          solution->cost[at] = INFINITY;
+        }
     }
 }
 
