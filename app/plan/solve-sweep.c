@@ -51,22 +51,16 @@ order_swings (Look *look, Lie lie, size_t first, Promise *promises)
   const PlanSolution *solution = look->solution;
   const gint16 *aim = &solution->aim[first];
   const float *cost = &solution->cost[first];
-  bool is_left = look->plan->kind == SWEEP_LEFT && !look->is_new;
-  double most = look->value + (is_left ? look_left_margin (look) : look->plan->margin);
+  double most = look->value + look->plan->margin;
   size_t n = 0;
   for (size_t swing = 0; swing < solution->fleet->n_swings; swing++)
     {
       bool is_known = !look->is_new && aim[swing] >= 0;
-      if (is_known ? (double)cost[swing] > most : is_left)
+      if (is_known && (double)cost[swing] > most)
         continue;
       look->aims = solution->aims[swing * N_LIES + (size_t)lie];
       if (look->aims == NULL || overshoots (look))
         continue;
-      if (is_left)
-        {
-          promises[n++] = (Promise){ 0, swing };
-          continue;
-        }
       double bound = is_known ? (double)cost[swing] : solve_least_cost (solution, look->aims, look->straight, look->at);
       size_t i = n++;
       for (; i > 0 && promises[i - 1].bound > bound; i--)
@@ -74,6 +68,27 @@ order_swings (Look *look, Lie lie, size_t first, Promise *promises)
       promises[i] = (Promise){ bound, swing };
     }
   return n;
+}
+
+/* Of the known swings that are left, and that were not looked at in this sweep, the cheapest; -1 where none comes near the best: the state's value, or `least` of those that were looked at. */
+static int
+next_left (Look *look, Lie lie, size_t first, const bool *is_done, double least)
+{
+  const PlanSolution *solution = look->solution;
+  const float *cost = &solution->cost[first];
+  double most = (isinf (least) ? look->value : fmax (look->value, least)) + look_left_margin (look);
+  int next = -1;
+  for (size_t swing = 0; swing < solution->fleet->n_swings; swing++)
+    {
+      if (is_done[swing] || solution->aim[first + swing] < 0 || (double)cost[swing] > most)
+        continue;
+      look->aims = solution->aims[swing * N_LIES + (size_t)lie];
+      if (look->aims == NULL || overshoots (look))
+        continue;
+      next = (int)swing;
+      most = (double)cost[swing];
+    }
+  return next;
 }
 
 static bool
@@ -112,6 +127,33 @@ take_aim (const Look *look, size_t at)
   look->solution->cost[at] = (float)look->cost;
 }
 
+typedef void (*LookAgain) (Look *look, size_t at, size_t swing, size_t leader);
+
+/* At what is left of a state: a swing that turns out dearer than it was known to be gives way to the next ones. */
+static void
+look_left (Look *look, Lie lie, size_t first, size_t leader, LookAgain look_at)
+{
+  PlanSolution *solution = look->solution;
+  bool is_done[MOST_SWINGS] = { false };
+  double least = INFINITY;
+  for (int swing; (swing = next_left (look, lie, first, is_done, least)) >= 0;)
+    {
+      size_t at = first + (size_t)swing;
+      look->aims = solution->aims[(size_t)swing * N_LIES + (size_t)lie];
+      look_at (look, at, (size_t)swing, leader);
+      take_aim (look, at);
+      is_done[swing] = true;
+      least = fmin (least, (double)solution->cost[at]);
+    }
+}
+
+static void
+look_at_known (Look *look, size_t at, size_t swing, size_t leader)
+{
+  (void)swing, (void)leader;
+  look_again (look, at, look->solution->aim[at]);
+}
+
 static void
 visit (PlanSolution *solution, const SweepPlan *plan, size_t state, double weight)
 {
@@ -128,16 +170,18 @@ visit (PlanSolution *solution, const SweepPlan *plan, size_t state, double weigh
   look.falls = &falls;
   if (plan->kind == SWEEP_CERTIFY && solution->certified > 0)
     solve_find_falls_seen (solution, look.at, &falls);
+  if (plan->kind == SWEEP_LEFT && !look.is_new)
+    {
+      look_left (&look, lie, first, state, look_at_known);
+      return;
+    }
   size_t n = order_swings (&look, lie, first, promises);
   for (size_t i = 0; i < n; i++)
     {
       size_t at = first + promises[i].swing;
       look.aims = solution->aims[promises[i].swing * N_LIES + (size_t)lie];
       look.bound = promises[i].bound;
-      if (plan->kind == SWEEP_LEFT && !look.is_new)
-        look_again (&look, at, solution->aim[at]);
-      else
-        look_everywhere (&look, at, solution->aim[at], (double)solution->cost[at]);
+      look_everywhere (&look, at, solution->aim[at], (double)solution->cost[at]);
       take_aim (&look, at);
     }
   /* All of it has been looked at now. */
@@ -270,27 +314,26 @@ follow (const Sweep *sweep, size_t state, double weight)
     }
 }
 
-/* In a later sweep: at the best aims as they are, and at those that were just found beside the leader's. */
+/* At the best aim as it is, and at one that was just found beside it from the leader. */
+static void
+look_at_followed (Look *look, size_t at, size_t swing, size_t leader)
+{
+  PlanSolution *solution = look->solution;
+  size_t there = leader * solution->fleet->n_swings + swing;
+  look_again (look, at, solution->aim[at]);
+  if (solution->aim[there] >= 0 && solution->looked[there] == (guint16)solution->worth->version)
+    look_also (look, at, solution->aim[at], aim_from_beside (solution, look->aims, leader, solution->aim[there], look->at),
+               (double)solution->cost[at]);
+}
+
+/* In a later sweep. */
 static void
 follow_again (const Sweep *sweep, size_t state, size_t leader, double weight)
 {
   PlanSolution *solution = sweep->solution;
-  size_t n_swings = solution->fleet->n_swings, first = state * n_swings;
-  Lie lie = solution->grid->state_lie[state];
   Look look = look_from (solution, &sweep->plan, state, weight);
-  Promise promises[MOST_SWINGS];
   look.step = 0;
-  size_t n = order_swings (&look, lie, first, promises);
-  for (size_t i = 0; i < n; i++)
-    {
-      size_t swing = promises[i].swing, at = first + swing, there = leader * n_swings + swing;
-      look.aims = solution->aims[swing * N_LIES + (size_t)lie];
-      look_again (&look, at, solution->aim[at]);
-      if (solution->aim[there] >= 0 && solution->looked[there] == (guint16)solution->worth->version)
-        look_also (&look, at, solution->aim[at], aim_from_beside (solution, look.aims, leader, solution->aim[there], look.at),
-                   (double)solution->cost[at]);
-      take_aim (&look, at);
-    }
+  look_left (&look, solution->grid->state_lie[state], state * solution->fleet->n_swings, leader, look_at_followed);
 }
 
 static void
