@@ -1,7 +1,8 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# ui/pictures/take.sh - draws the README's pictures anew with the release build: the window in Plan, with a suggestion and in Draw, and the printed card.
+# ui/pictures/take.sh - draws the README's pictures anew with the release build: the window in Plan, with a suggestion and in Draw, the bag with shots fitted
+# to, and the printed card.
 # Needs the packages of the tests (app/install test).
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
@@ -34,6 +35,20 @@ if [ "${1:-}" = inside ]; then
   xdotool mousemove 690 262 click 1 # the meadow
   settled
   import -window "$window" "$here/draw.png"
+  # opened TITLE: the dialog of this title, once it is drawn
+  opened () { xdotool search --sync --onlyvisible --name "^$1\$" | tail -1; settled; }
+  xdotool mousemove 0 0 key F7 # no row under the pointer
+  bag=$(opened 'bag.csv – Bag')
+  xdotool key ctrl+f
+  opened 'Fit to Recorded Shots' >/dev/null
+  xdotool key Return
+  opened 'Choose Recorded Shots' >/dev/null
+  xdotool key ctrl+a type --delay 4 "$root/courses/fenwhistle/range-session.csv"
+  xdotool key Return
+  settled
+  xdotool key alt+t
+  settled
+  import -window "$bag" "$here/bag.png"
   kill "$program" "$manager"
   exit
 fi
@@ -46,5 +61,5 @@ printf '[Settings]\ngtk-font-name=Inter 10.5\ngtk-decoration-layout=:close\n' >"
 xvfb-run -a -s "-screen 0 1440x900x24 -nolisten tcp" dbus-run-session -- "$here/take.sh" inside
 "$root/app/run" card "$root/courses/fenwhistle/02-orchard.svg" -o "$scratch/card.png"
 convert "$scratch/card.png" -resize 50% -strip "$here/card.png"
-for name in plan suggest draw; do convert "$here/$name.png" -strip "$here/$name.png"; done
-echo "$here/plan.png $here/suggest.png $here/draw.png $here/card.png"
+for name in plan suggest draw bag; do convert "$here/$name.png" -strip "$here/$name.png"; done
+echo "$here/plan.png $here/suggest.png $here/draw.png $here/bag.png $here/card.png"
