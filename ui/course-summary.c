@@ -8,8 +8,8 @@
 
 #include <string.h>
 
-/* Less is not told to be lost. */
-#define LEAST_LOST_STROKES 0.01
+/* Less is not told to be lost: it would read 0.00. */
+#define LEAST_LOST_STROKES 0.005
 
 struct _HwCourseSummary
 {
@@ -42,7 +42,7 @@ over_par_words (double strokes, int par)
   double over = strokes - par;
   if (par <= 0)
     return g_strdup ("");
-  if (fabs (over) < LEAST_LOST_STROKES / 2)
+  if (fabs (over) < LEAST_LOST_STROKES)
     return g_strdup (_ ("level"));
   return g_strdup_printf (over < 0 ? "−%.2f" : "+%.2f", fabs (over));
 }
@@ -155,7 +155,7 @@ show_total (HwCourseSummary *self)
   g_autofree char *over = over_par_words (self->strokes, par), *lost = lost_words (self->open_strokes, par, self->lost);
   g_autofree char *holes = g_strdup_printf (ngettext ("%zu hole", "%zu holes", n_planned), n_planned);
   g_autoptr (GString) words = g_string_new (NULL);
-  g_string_append_printf (words, _ ("Expected %.1f on %s"), self->strokes, holes);
+  g_string_append_printf (words, _ ("Expected %.2f on %s"), self->strokes, holes);
   if (par > 0)
     g_string_append_printf (words, _ (", par %d (%s)"), par, over);
   if (*lost != '\0')

@@ -18,7 +18,7 @@ key alt+o
 for _ in 1 2 3; do see wait 'list item' '1 Quarry: .*' >/dev/null && break; done
 expect 'list item' '1 Quarry: [23]\.[0-9][0-9] .*par 3 · [0-9] iron.*'
 expect 'list item' '.*: –\. .*green to play to.*'
-expect 'label' 'Expected [0-9]\.[0-9] on 1 hole, par 3 .*'
+expect 'label' 'Expected [0-9]\.[0-9][0-9] on 1 hole, par 3 .*'
 settled
 picture scores
 # begun again by its button and given up in the middle: the keyboard stays where it was
