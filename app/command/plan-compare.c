@@ -67,8 +67,9 @@ add_difference (const PlanTelling *telling, const char *name, const Plan *plan, 
 void
 plan_alternative_tables (const PlanTelling *telling, Table **alternatives, Table **difference)
 {
-  *alternatives = table_new ("alternatives", "Other tee shots, with the best shots after them; differences are taken before rounding",
-                             alternative_columns, G_N_ELEMENTS (alternative_columns));
+  *alternatives
+      = table_new ("alternatives", "Other tee shots, with the best shots after them; differences are taken before rounding",
+                   alternative_columns, G_N_ELEMENTS (alternative_columns));
   *difference = table_new ("difference", "Where what they cost more comes from, in strokes", difference_columns,
                            G_N_ELEMENTS (difference_columns));
   for (int choice = 0; choice < N_PLAN_CHOICES; choice++)
